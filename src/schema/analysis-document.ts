@@ -1,0 +1,177 @@
+// "coldfall-analysis-1": what `coldfall analyse --json` prints. The published JSON Schema, the types
+// and the tests' validation all derive from here.
+
+import { z } from "zod";
+import { energySources, heatSources, positions } from "./recording.ts";
+import { resultUnits } from "./units.ts";
+
+const instant = z.iso.datetime();
+const sentence = z.string().min(1);
+
+export const estimateSchema = z
+  .strictObject({
+    value: z.number(),
+    low: z.number().nullable().describe("null: open end"),
+    high: z.number().nullable().describe("null: open end"),
+    confidence: z.literal(0.95),
+    unit: z.enum(resultUnits).describe("UCUM"),
+    standardError: z.number().nonnegative().optional(),
+    readings: z.number().int().nonnegative().optional(),
+  })
+  .meta({ id: "Estimate" });
+
+/** An estimate, or null with the sentence that says why there is none in `…Reason` beside it. */
+const estimates = <const Names extends readonly string[]>(...names: Names) => {
+  const shape: Record<string, z.ZodType> = {};
+  for (const name of names) {
+    shape[name] = estimateSchema.nullable();
+    shape[`${name}Reason`] = sentence.optional();
+  }
+  return shape as { [N in Names[number]]: z.ZodNullable<typeof estimateSchema> } & {
+    [N in Names[number] as `${N}Reason`]: z.ZodOptional<z.ZodString>;
+  };
+};
+
+export const verdicts = ["sound", "weak", "not-cooling", "undecided"] as const;
+export type Verdict = (typeof verdicts)[number];
+
+export const baselineKinds = ["own", "kind", "other-sources", "generic", "none"] as const;
+export type BaselineKind = (typeof baselineKinds)[number];
+
+export const startStates = ["cold-boiler", "warm-boiler", "switched-while-cold"] as const;
+export type StartState = (typeof startStates)[number];
+
+export const eventKinds = [
+  "door-opening",
+  "cooling-stopped",
+  "cycling",
+  "gap",
+  "probe-fault",
+  "probe-moved",
+  "sun-on-probe",
+  "clock-jump",
+] as const;
+export type EventKind = (typeof eventKinds)[number];
+
+export const causes = [
+  "burner",
+  "flue",
+  "gas-supply",
+  "mains-element",
+  "dc12-element",
+  "supply-voltage",
+  "thermostat",
+  "boiler-insulation",
+  "ventilation",
+  "not-level",
+  "cooling-unit",
+  "door-seal",
+  "warm-load",
+  "lamp",
+  "probe",
+  "other",
+  "none",
+] as const;
+export type Cause = (typeof causes)[number];
+
+const baseline = z.strictObject({ kind: z.enum(baselineKinds), runs: z.number().int().nonnegative() });
+const fitNumbers = estimates("rateConstant", "depth", "initialSlope", "deadTime");
+
+export const stretchDocumentSchema = z
+  .strictObject({
+    log: z.string(),
+    source: z.enum(energySources).nullable(),
+    start: instant,
+    end: instant,
+    sourceFrom: z.enum(["told", "found"]),
+    startState: z.enum(startStates).nullable(),
+    verdict: z.enum(verdicts).nullable().describe("null for a stretch that warms back"),
+    baseline,
+    ...estimates("coolingStrength", "thisNight"),
+    fit: z.strictObject({
+      position: z.literal("cabinet"),
+      modes: z.union([z.literal(1), z.literal(2)]).describe("2: one exponential leaves structure in the residuals"),
+      ...fitNumbers,
+    }),
+    baselineFit: z
+      .strictObject({ hours: z.number(), ...fitNumbers })
+      .nullable()
+      .describe("means over the known-good runs, cut to equal length from the onset"),
+    ...estimates("finDifference", "belowAmbient", "warmingRate", "duty"),
+    milestones: z.strictObject(estimates("to8", "to5", "to0", "fallFirstHour", "shareAbove5", "shareAbove8")),
+    ratios: z.strictObject(estimates("rateConstant", "depth", "initialSlope", "finDifference")),
+    ...estimates("deadTimeShift"),
+    reasons: z.array(sentence),
+  })
+  .meta({ id: "Stretch" });
+
+export const eventDocumentSchema = z
+  .strictObject({
+    log: z.string(),
+    kind: z.enum(eventKinds),
+    start: instant,
+    end: instant,
+    position: z.enum(positions).nullable(),
+    size: z.number().nullable(),
+    sizeUnit: z.enum(resultUnits).nullable(),
+    reason: sentence,
+  })
+  .meta({ id: "Event" });
+
+export const analysisDocumentSchema = z
+  .strictObject({
+    format: z.literal("coldfall-analysis-1"),
+    program: z.strictObject({ name: z.literal("coldfall"), version: z.string(), method: z.string() }),
+    options: z.strictObject({
+      margin: z.number(),
+      sourceMarks: z.array(z.strictObject({ at: instant, source: z.enum(energySources) })),
+    }),
+    inputs: z.array(
+      z.strictObject({
+        name: z.string(),
+        role: z.enum(["log", "known-good", "baseline", "sheet"]),
+        sha256: z.string(),
+      }),
+    ),
+    sources: z.array(
+      z.strictObject({
+        source: z.enum(heatSources).nullable(),
+        verdict: z.enum(verdicts),
+        ...estimates("coolingStrength"),
+        stretches: z.array(z.number().int().nonnegative()),
+        reasons: z.array(sentence),
+      }),
+    ),
+    stretches: z.array(stretchDocumentSchema),
+    keepsUp: z.array(
+      z.strictObject({
+        source: z.enum(heatSources).nullable(),
+        ...estimates("settledHere", "settledAt32"),
+        reasons: z.array(sentence),
+      }),
+    ),
+    causes: z.array(
+      z.strictObject({
+        cause: z.enum(causes),
+        source: z.enum(heatSources).nullable(),
+        probability: z.number().min(0).max(1),
+      }),
+    ),
+    nextChecks: z.array(
+      z.strictObject({ check: sentence, separates: z.array(z.enum(causes)), caution: sentence.nullable() }),
+    ),
+    events: z.array(eventDocumentSchema),
+    rejected: z.array(
+      z.strictObject({
+        log: z.string(),
+        position: z.enum([...positions, "time", "source"]),
+        reason: sentence,
+        readings: z.number().int().positive(),
+      }),
+    ),
+    warnings: z.array(sentence),
+  })
+  .meta({ id: "Analysis", title: "Coldfall analysis" });
+
+export type EstimateDocument = z.infer<typeof estimateSchema>;
+export type AnalysisDocument = z.infer<typeof analysisDocumentSchema>;

@@ -1,0 +1,10 @@
+// The outside shapes and the words for quantities: what every floor may import from below.
+export * from "./analysis-document.ts";
+export * from "./bad-input.ts";
+export * from "./baseline-file.ts";
+export * from "./json-schema.ts";
+export * from "./log-mapping.ts";
+export * from "./recording.ts";
+export * from "./run-sheet.ts";
+export * from "./sayings.ts";
+export * from "./units.ts";

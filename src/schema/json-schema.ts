@@ -1,0 +1,22 @@
+// The published JSON Schemas, made from the same schemas that validate: `coldfall schema NAME` prints them.
+
+import { z } from "zod";
+import { analysisDocumentSchema } from "./analysis-document.ts";
+import { baselineFileSchema } from "./baseline-file.ts";
+import { logMappingSchema } from "./log-mapping.ts";
+import { runSheetSchema } from "./run-sheet.ts";
+
+const publishedSchemas = {
+  analysis: analysisDocumentSchema,
+  baseline: baselineFileSchema,
+  "log-mapping": logMappingSchema,
+  "run-sheet": runSheetSchema,
+} as const;
+
+/** The outside shapes that have a published schema. */
+export type PublishedShape = keyof typeof publishedSchemas;
+export const publishedShapes = Object.keys(publishedSchemas) as readonly PublishedShape[];
+
+/** The JSON Schema (draft 2020-12) of one outside shape. */
+export const jsonSchemaOf = (shape: PublishedShape): object =>
+  z.toJSONSchema(publishedSchemas[shape], { target: "draft-2020-12" });

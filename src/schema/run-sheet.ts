@@ -1,0 +1,46 @@
+// The run sheet: conditions of a run, kept beside the log. Everything in it is optional.
+
+import { z } from "zod";
+
+const tilt = z.number().min(-45).max(45);
+
+/** "coldfall-run-sheet-1". Field by field: what was so while the log was recorded. */
+export const runSheetSchema = z
+  .strictObject({
+    format: z.literal("coldfall-run-sheet-1").optional(),
+    fridge: z.string().describe("the fridge's own name in the workshop").optional(),
+    setting: z.enum(["bench", "vehicle-indoors", "vehicle-outdoors", "driving"]).optional(),
+    tiltSidewaysDegrees: tilt.describe("roll, measured at the cooling unit").optional(),
+    tiltLengthwaysDegrees: tilt.describe("pitch, measured at the cooling unit").optional(),
+    dial: z.string().describe("position of the dial, or the mode shown").optional(),
+    load: z.enum(["empty", "part", "full"]).optional(),
+    vents: z.enum(["open", "part-covered", "covered"]).optional(),
+    fanInside: z.boolean().optional(),
+    fanAtRear: z.boolean().optional(),
+    gasKind: z.enum(["propane", "butane", "mixed"]).optional(),
+    gasPressureMbar: z.number().positive().max(500).optional(),
+    altitudeMetres: z.number().min(-500).max(6000).optional(),
+    ratedWatts: z
+      .strictObject({
+        gas: z.number().positive().optional(),
+        mains: z.number().positive().optional(),
+        dc12: z.number().positive().optional(),
+      })
+      .optional(),
+    supplyVolts: z
+      .strictObject({ mains: z.number().positive().optional(), dc12: z.number().positive().optional() })
+      .describe("typed in from an approved plug-in meter or the vehicle's instrument")
+      .optional(),
+    ratedVolts: z
+      .strictObject({ mains: z.number().positive().optional(), dc12: z.number().positive().optional() })
+      .optional(),
+    untouchedSources: z
+      .array(z.enum(["gas", "mains", "dc12"]))
+      .describe("sources no service touched")
+      .optional(),
+    checkedBy: z.string().optional(),
+    notes: z.string().optional(),
+  })
+  .meta({ id: "RunSheet", title: "Coldfall run sheet" });
+
+export type RunSheet = z.infer<typeof runSheetSchema>;
