@@ -1,0 +1,128 @@
+// The analysis in its outside shape, "coldfall-analysis-1": what `--json` prints.
+
+import type { AnalysisDocument, EstimateDocument } from "../schema/index.ts";
+import type { Analysis, Answer, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding } from "../science/index.ts";
+import { isKnown } from "../science/index.ts";
+import type { ReportContext } from "./context.ts";
+import { program } from "./program.ts";
+import { type Teller, tellCheck } from "./telling.ts";
+import { handOf, say, words } from "./words/index.ts";
+
+/** The analysis as one JSON object; sentences in the context's language, instants in UTC. */
+export function analysisDocument(analysis: Analysis, context: ReportContext): AnalysisDocument {
+  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  return {
+    format: "coldfall-analysis-1",
+    program,
+    options: {
+      margin: analysis.margin,
+      sourceMarks: context.sourceMarks.map(({ unixMs, source }) => ({ at: instant(unixMs), source })),
+    },
+    inputs: context.inputs.map((input) => ({ ...input })),
+    sources: analysis.sources.map(({ source, verdict, coolingStrength, stretches, reasons }) => ({
+      source,
+      verdict,
+      ...outside({ coolingStrength }, teller),
+      stretches: [...stretches],
+      reasons: reasonTexts(reasons, teller),
+    })),
+    stretches: analysis.stretches.map((stretch) => stretchDocument(stretch, teller)),
+    keepsUp: analysis.keepsUp.map(({ source, settledHere, settledAt32, reasons }) => ({
+      source,
+      ...outside({ settledHere, settledAt32 }, teller),
+      reasons: reasonTexts(reasons, teller),
+    })),
+    causes: analysis.causes.map(({ cause, source, probability }) => ({ cause, source, probability })),
+    nextChecks: analysis.nextChecks.map((check) => {
+      const { title, text, note, caution } = tellCheck(check, teller);
+      return {
+        check: plain(`${title}. ${text} ${note}`),
+        separates: [...check.separates],
+        caution:
+          caution === null ? null : plain([...caution.subjects.map(({ text: each }) => each), caution.close].join(" ")),
+      };
+    }),
+    events: analysis.events.map((event) => eventDocument(event, teller)),
+    rejected: analysis.rejected.map(({ log, position, reason, readings }) => ({
+      log,
+      position,
+      reason: plain(teller.words.names.rejections[reason]),
+      readings,
+    })),
+    warnings: analysis.warnings.map((warning) => plain(say(teller.words.warnings, warning, teller.hand))),
+  };
+}
+
+function stretchDocument(stretch: StretchFinding, teller: Teller): AnalysisDocument["stretches"][number] {
+  const { coolingStrength, thisNight, finDifference, belowAmbient, warmingRate, duty, deadTimeShift } = stretch;
+  return {
+    log: stretch.log,
+    source: stretch.source,
+    start: instant(stretch.startMs),
+    end: instant(stretch.endMs),
+    sourceFrom: stretch.sourceFrom,
+    startState: stretch.startState,
+    verdict: stretch.verdict,
+    baseline: { ...stretch.baseline },
+    ...outside({ coolingStrength, thisNight }, teller),
+    fit: { position: "cabinet", modes: stretch.fit.modes, ...outside(pullDownNumbers(stretch.fit), teller) },
+    baselineFit:
+      stretch.baselineFit === null
+        ? null
+        : { hours: stretch.baselineFit.hours, ...outside(pullDownNumbers(stretch.baselineFit), teller) },
+    ...outside({ finDifference, belowAmbient, warmingRate, duty }, teller),
+    milestones: outside(stretch.milestones, teller),
+    ratios: outside(stretch.ratios, teller),
+    ...outside({ deadTimeShift }, teller),
+    reasons: reasonTexts(stretch.reasons, teller),
+  };
+}
+
+const pullDownNumbers = ({ rateConstant, depth, initialSlope, deadTime }: PullDownNumbers) => ({
+  rateConstant,
+  depth,
+  initialSlope,
+  deadTime,
+});
+
+function eventDocument(event: RunEvent, { words: { events }, hand }: Teller): AnalysisDocument["events"][number] {
+  return {
+    log: event.log,
+    kind: event.kind,
+    start: instant(event.startMs),
+    end: instant(event.endMs),
+    position: event.position,
+    size: event.size,
+    sizeUnit: event.sizeUnit,
+    reason: plain(say(events, event.reason, hand)),
+  };
+}
+
+/** Answers under their names; a number that is not known becomes null with `…Reason` beside it. */
+type Outside<Answers> = { [N in keyof Answers & string]: EstimateDocument | null } & {
+  [N in keyof Answers & string as `${N}Reason`]?: string;
+};
+
+function outside<Answers extends { readonly [name: string]: Answer }>(
+  answers: Answers,
+  { words: { unknowns }, hand }: Teller,
+): Outside<Answers> {
+  const entries = Object.entries(answers).flatMap(([name, answer]): [string, EstimateDocument | string | null][] =>
+    isKnown(answer)
+      ? [[name, { ...answer }]]
+      : [
+          [name, null],
+          [`${name}Reason`, plain(say(unknowns, answer.why, hand))],
+        ],
+  );
+  // Object.fromEntries forgets the names, which are exactly those asked for.
+  return Object.fromEntries(entries) as Outside<Answers>;
+}
+
+const reasonTexts = (reasons: readonly ReasonSaying[], teller: Teller) =>
+  reasons.map((reason) => plain(say(teller.words.reasons, reason, teller.hand)));
+
+const instant = (unixMs: number) => new Date(unixMs).toISOString();
+
+/** No-break spaces serve layout only; whoever reads JSON wants to search for "72 %". */
+const plain = (text: string) => text.replaceAll("\u00a0", " ");

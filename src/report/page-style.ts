@@ -1,0 +1,108 @@
+// The page's style sheet: a letter, one column, light or dark as the reader's system is, and A4 in print.
+
+import { inks, papers } from "./inks.ts";
+
+const inkVariables = (paper: "light" | "dark") =>
+  Object.entries(inks)
+    .map(([name, ink]) => `--${name}:${ink[paper]};`)
+    .join("");
+const lightPaper = `--paper:${papers.light};--text:#26231d;--quiet:#5b564b;--rule:#d8d0bf;--care:#7a1f06;--care-paper:#fbf0e6;--link:#12355b;${inkVariables("light")}`;
+const darkPaper = `--paper:${papers.dark};--text:#e9e5dc;--quiet:#b5afa2;--rule:#3a4047;--care:#ffb59b;--care-paper:#2a1f1b;--link:#a9d0ff;${inkVariables("dark")}`;
+const inkClasses = Object.keys(inks)
+  .map((name) => `.line.ink-${name}{stroke:var(--${name})}.area.ink-${name},.words.ink-${name}{fill:var(--${name})}`)
+  .join("\n");
+
+/** Holds nothing that would have to be fetched. */
+export const pageStyle = `
+:root{color-scheme:light dark;${lightPaper}}
+@media (prefers-color-scheme:dark){:root{${darkPaper}}}
+*{box-sizing:border-box}
+body{margin:0;background:var(--paper);color:var(--text);font:1.0625rem/1.6 Charter,"Bitstream Charter","Sitka Text",Cambria,Georgia,serif}
+main{max-width:46rem;margin:0 auto;padding:2.5rem 1.25rem 4rem}
+h1,h2,h3,h4,h5{line-height:1.25;margin:2.2em 0 .5em;text-wrap:balance}
+h1{font-size:1.9rem;margin-top:0}
+.many h1{font-size:1.6rem;color:var(--quiet);font-weight:500}
+.many article>h2{font-size:1.9rem}
+section>h2,.many section>h3{font-size:1.3rem}
+section section>h3,.many section section>h4{font-size:1.08rem}
+p,ul,ol,dl,table,figure{margin:0 0 1em}
+.when,.particulars,.note,figcaption,footer{color:var(--quiet)}
+.when,.particulars,.note,figcaption,footer,details{font-size:.92rem}
+.verdicts{list-style:none;padding:0;font-size:1.12rem}
+.verdicts li{margin:.35em 0}
+.verdict{font-weight:700;text-decoration:underline;text-decoration-thickness:.14em;text-underline-offset:.2em}
+.verdict.sound{text-decoration-style:solid}
+.verdict.weak{text-decoration-style:dashed}
+.verdict.not-cooling{text-decoration-style:double}
+.verdict.undecided{text-decoration-style:dotted}
+article+article{margin-top:5rem;border-top:3px double var(--rule);padding-top:1rem}
+figure{margin:1.6em 0}
+svg{display:block;width:100%;height:auto;overflow:visible;font-family:system-ui,-apple-system,"Segoe UI","DejaVu Sans",Arial,sans-serif}
+svg.narrow{display:none}
+.line{fill:none;stroke-linejoin:round}
+${inkClasses}
+figcaption{margin-top:.6em}
+details{margin-top:.6em}
+summary{cursor:pointer;color:var(--link);text-decoration:underline;text-underline-offset:.2em}
+.scroll{overflow-x:auto}
+.scroll:focus-visible,summary:focus-visible{outline:2px solid var(--link);outline-offset:2px}
+table{border-collapse:collapse;width:100%;font-size:.95rem;font-variant-numeric:tabular-nums}
+caption{text-align:left;color:var(--quiet);font-size:.92rem;padding:.3em 0}
+th,td{text-align:left;vertical-align:top;padding:.4em .9em .4em 0;border-bottom:1px solid var(--rule)}
+th{font-weight:600}
+.causes tbody th{font-weight:400}
+.causes td{text-align:right}
+thead th{color:var(--quiet);font-weight:500}
+.readings th,.readings td{text-align:right;white-space:nowrap;padding:.2em .7em .2em 0}
+.readings caption{text-align:left}
+.interval,.unit{display:block;color:var(--quiet);font-weight:400;font-size:.9em}
+.numbers tr:not(.shows) th,.numbers tr:not(.shows) td{border-bottom:0;padding-bottom:0}
+.shows td{font-size:.92em;line-height:1.45;color:var(--quiet);padding-top:.15em}
+dl{display:grid;grid-template-columns:max-content 1fr;gap:.2em 1.2em}
+dt{color:var(--quiet)}
+dd{margin:0}
+.checks>li{margin-bottom:1.5em}
+.checks strong{display:block}
+.caution{border-left:4px solid var(--care);background:var(--care-paper);padding:.7em 1em;margin:.6em 0 0;font-size:.95rem}
+.caution p{margin:0 0 .5em}
+.caution p:last-child{margin:0}
+.caution b{color:var(--care)}
+.events{list-style:none;padding:0}
+.letter{display:inline-block;min-width:1.6em;color:var(--event);font:600 .95em system-ui,"DejaVu Sans",sans-serif}
+code{font-size:.82em;overflow-wrap:anywhere}
+footer{margin-top:4rem;border-top:1px solid var(--rule);padding-top:1rem}
+@media (max-width:38rem){
+main{padding:1.5rem 1rem 3rem}
+h1,.many article>h2{font-size:1.55rem}
+svg.wide{display:none}
+svg.narrow{display:block}
+dl{grid-template-columns:1fr;gap:0}
+dd{margin:0 0 .5em}
+.numbers thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+.numbers,.numbers caption,.numbers tbody,.numbers tr,.numbers th,.numbers td{display:block}
+.numbers th,.numbers td{border:0;padding:.1em 0}
+.numbers tbody{padding:.6em 0;border-bottom:1px solid var(--rule)}
+.numbers td[data-label]::before{content:attr(data-label) ": ";color:var(--quiet)}
+.numbers .interval{display:inline}
+.numbers .interval::before{content:"("}
+.numbers .interval::after{content:")"}
+}
+@page{size:A4;margin:18mm 16mm}
+@media print{
+:root{color-scheme:light;${lightPaper}}
+html{font-size:9.5pt}
+body{line-height:1.45}
+main{max-width:none;padding:0}
+svg.wide{display:block;max-width:155mm}
+svg.narrow{display:none}
+h1,h2,h3,h4,h5{break-after:avoid}
+figure,.caution,.particulars,table,tr,.verdicts li,dl{break-inside:avoid}
+.particulars,.when,caption,thead,.checks strong{break-after:avoid}
+.caution{break-before:avoid}
+details{display:none}
+.checks>li{break-inside:avoid}
+footer{margin-top:2rem}
+article+article{break-before:page;border:0;margin:0;padding:0}
+p{orphans:3;widows:3}
+}
+`;

@@ -1,0 +1,100 @@
+// English: why an input was refused. One sentence each: what was wrong, where, and what to do.
+
+import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
+
+const sourceNames = "gas, mains, dc12 or off";
+
+export const badInput: Phrases<BadInputSayings, unknown> = {
+  "no-such-file": ({ file }) => `There is no file "${file}"; check the name and the folder.`,
+  "unreadable-file": ({ file, errorCode }) => `"${file}" could not be read: ${systemReason(errorCode)}.`,
+  "empty-log": ({ file }) =>
+    `"${file}" holds no readings: it needs a header line and at least one row below it, so check that the logger has finished writing it.`,
+  "no-time-column": ({ file, header }) =>
+    `"${file}", line 1: there is no "time" column in "${header}"; add one, or state the columns of another logger's file with --map.`,
+  "no-known-column": ({ file, header }) =>
+    `"${file}", line 1: none of the columns in "${header}" is known; name them time, evaporator, cabinet, ambient and source with commas between, or state the columns of another logger's file with --map.`,
+  "doubled-column": ({ file, column }) =>
+    `"${file}": the column "${column}" is there twice, so it is not clear which one to use; rename or remove one.`,
+  "unknown-source": ({ file, line, value, mapped }) =>
+    `"${file}", line ${line}: "${value}" is not an energy source; ` +
+    (mapped ? `say in the mapping's "sourceNames" which of ${sourceNames} it means.` : `write ${sourceNames}.`),
+  "ambiguous-dates": ({ file, line, value }) =>
+    `"${file}", line ${line}: in "${value}" day and month cannot be told apart; state "dateOrder" in a mapping (--map), or write times like 2026-06-04T07:00:00Z.`,
+  "time-without-offset": ({ file, line, value }) =>
+    `"${file}", line ${line}: the time "${value}" does not say its UTC offset; state "timeZone" in a mapping (--map), or write times like 2026-06-04T07:00:00+02:00.`,
+  "wrong-row-length": ({ file, line, cells, expected, rows }) =>
+    `"${file}", line ${line}: ${counted(cells, "cell")} where the header has ${expected}, and so in ${counted(rows, "row")}; check the separator and the header.`,
+  "nothing-readable": ({ file, line, column, value }) =>
+    value === ""
+      ? `"${file}" holds no reading at all: every cell up to line ${line} is empty; check that the probes were connected.`
+      : `"${file}", line ${line}: nothing in the file could be read, beginning with "${value}" in column "${column}"; ${remedy(column)}`,
+  "not-json": ({ file, line, column }) =>
+    `"${file}"${line === null ? "" : `, line ${line}, column ${column}`}: this is not JSON; look for a missing comma, quote or bracket there.`,
+  "wrong-shape": ({ file, where, problem }) =>
+    `"${file}"${where === "" ? "" : `, field "${where}"`}: ${shapeSentence(problem)}.`,
+  "newer-format": ({ file, format, known }) =>
+    `"${file}" is of format "${format}", and this version of coldfall knows "${known}" at most; update coldfall to read it.`,
+  "mapping-column-missing": ({ file, column, header }) =>
+    `"${file}": the mapping names a column "${column}", but the header is "${header}"; correct the mapping's column names or its separator.`,
+  "cannot-write": ({ file, errorCode }) => `"${file}" could not be written: ${systemReason(errorCode)}.`,
+  "bad-option": ({ option, value, expected }) => `${option}: "${value}" cannot be used; give ${expected}.`,
+  "no-samples": ({ folder }) =>
+    `"${folder}" holds no sample logs; put each fridge's logs into a folder of their own there, known-good ones named known-good-*.csv.`,
+  "nothing-cools": ({ files }) =>
+    `${files.map((file) => `"${file}"`).join(", ")}: no stretch in which the fridge cools was found, so there is nothing known-good to keep; analyse the log to see what it holds.`,
+  "same-log-twice": ({ file, other }) =>
+    `"${file}" and "${other}" are the same log: compared with itself or counted twice a run proves nothing, so leave one out.`,
+};
+
+const remedy = (column: string) =>
+  column === "time"
+    ? "write times like 2026-06-04T07:00:00Z."
+    : "numbers take a point for the decimals and nothing else in the cell.";
+
+const counted = (count: number, noun: string) => `${count} ${noun}${count === 1 ? "" : "s"}`;
+
+/** The system's error codes that people meet; others are shown as they are. */
+const systemReasons: ReadonlyMap<string, string> = new Map([
+  ["EACCES", "you have no permission; check the owner of the file and its folder"],
+  ["EPERM", "you have no permission; check the owner of the file and its folder"],
+  ["EISDIR", "it is a folder; name a file in it"],
+  ["ENOTDIR", "part of the path is a file, not a folder; check the path"],
+  ["ENOENT", "its folder does not exist; make the folder first"],
+  ["ENOSPC", "the disk is full; free some space"],
+  ["EROFS", "the disk is read-only; choose another folder"],
+  ["ERR_FS_FILE_TOO_LARGE", "it is larger than 2 GiB; cut it into parts"],
+]);
+
+const systemReason = (errorCode: string) =>
+  systemReasons.get(errorCode) ?? `the system says ${errorCode || "nothing more"}; check the disk and try again`;
+
+const typeNames: ReadonlyMap<string, string> = new Map([
+  ["string", "a text in quotes"],
+  ["number", "a number without quotes"],
+  ["int", "a whole number"],
+  ["boolean", "true or false"],
+  ["array", "a list in square brackets"],
+  ["object", "an object in braces"],
+  ["record", "an object in braces"],
+]);
+
+const shapes: Phrases<ShapeProblems, unknown> = {
+  missing: () => "it is missing; add it",
+  "unknown-field": ({ field }) => `"${field}" is not a field of this file; correct its spelling or remove it`,
+  "wrong-type": ({ expected }) => `write ${typeNames.get(expected) ?? expected} here`,
+  "not-one-of": ({ options }) =>
+    options.length === 1 ? `it must be "${options[0]}"` : `write one of ${options.map((o) => `"${o}"`).join(", ")}`,
+  "too-small": ({ least, exclusive }) => `it must be ${exclusive ? "more than" : "at least"} ${least}`,
+  "too-big": ({ most, exclusive }) => `it must be ${exclusive ? "less than" : "at most"} ${most}`,
+  "too-few": ({ least }) => `it must hold at least ${least}`,
+  "not-an-instant": () => "write a time like 2026-06-04T07:00:00Z",
+  "unequal-lengths": ({ expected, found }) =>
+    `it holds ${found} values where there are ${expected} instants; the file is damaged, so make it again`,
+  "breaks-rule": ({ rule }) => `it does not fit the rule ${rule}`,
+};
+
+function shapeSentence(problem: ShapeProblem): string {
+  // One code picks the phrase that takes exactly this problem's values; TypeScript cannot follow that.
+  const phrase = shapes[problem.code] as (values: ShapeProblem, hand: unknown) => string;
+  return phrase(problem, undefined);
+}

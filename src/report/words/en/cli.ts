@@ -1,0 +1,141 @@
+// English: the help of the command line, and what it tells while it works.
+
+const care =
+  "Coldfall only reads temperatures; it switches and lights nothing and is no gas, CO or fire alarm.\n" +
+  "Mains voltage, LPG, flame, flue gas (CO) and ammonia can hurt people: local codes and licensed gas and\n" +
+  "electrical people decide.";
+
+export const cli = {
+  usageHeading: "Examples:",
+  care,
+
+  program: {
+    summary:
+      "Judges three-way absorption fridges from logged temperatures: says for each energy source whether it is good, weak, not cooling, or cannot be judged yet, and why.",
+    examples: [
+      "coldfall analyse night.csv",
+      "coldfall analyse night.csv --known-good may.csv --known-good june.csv --html night.html",
+      "coldfall baseline may.csv june.csv --out larch.baseline.json",
+      "coldfall help analyse",
+    ],
+    exitCodes:
+      "Exit code 0: it ran, whatever it found; 2: input that cannot be used, and nothing was written;\n3: a fault of the program.",
+    version: "print the version",
+    help: "show this help",
+    helpCommand: "show the help of a command",
+  },
+
+  analyse: {
+    summary: "judge each energy source of the fridge that the logs are of",
+    logs: "logs of this fridge (CSV: time, evaporator, cabinet, ambient, source); a run sheet beside a log, NAME.sheet.json, is read with it",
+    knownGood: "log of a run known to be good; may be given several times",
+    ofKind: "the known-good logs are of another fridge of the same kind, not of this one",
+    baseline: 'file of known-good runs, made by "coldfall baseline"',
+    sheet: "run sheet of the logs, instead of the one beside each",
+    map: "how to read another logger's CSV: a JSON file that says what its columns mean (coldfall schema log-mapping)",
+    sourceAt:
+      "from TIME on the fridge ran on SOURCE (gas, mains, dc12 or off), for logs without a source column; may be given several times",
+    margin: "allowed loss of cooling strength: below 1 minus this a source is weak",
+    json: "print the analysis as JSON (coldfall schema analysis)",
+    html: "also write a report with drawings to FILE",
+    examples: [
+      "coldfall analyse night.csv --known-good may.csv",
+      "coldfall analyse night.csv --baseline larch.baseline.json --html night.html",
+      "coldfall analyse night.csv --source-at 2026-06-04T07:15:00Z=mains --source-at 2026-06-04T15:00:00Z=off",
+      "coldfall analyse export.csv --map logger.json --json > night.json",
+    ],
+  },
+
+  baseline: {
+    summary: "keep known-good runs in one file, for comparisons next year",
+    logs: "logs of runs known to be good",
+    out: "the file to write",
+    held: (onSource: string, stretches: number) => `${onSource} ${stretches === 1 ? "once" : `${stretches} times`}`,
+    saved: (file: string, runs: number, held: readonly string[]) =>
+      `${file} holds ${runs} known-good ${runs === 1 ? "run" : "runs"}: ${held.join(", ")}.`,
+    didNotCool: (log: string, onSource: string) =>
+      `${log} did not cool ${onSource}: that stretch is no known-good one, so look at its analysis and leave the log out if in doubt.`,
+    ofKind: "the runs are to serve for other fridges of the same kind, not only for this one",
+    examples: [
+      "coldfall baseline may.csv june.csv --out larch.baseline.json",
+      "coldfall baseline other.csv --of-kind --out kind.baseline.json",
+    ],
+  },
+
+  simulate: {
+    summary: "write the log of an invented fridge, sound or with faults of a stated size",
+    out: "the log to write",
+    fault: "a fault and its size, see below; may be given several times",
+    seed: "another seed is another night of the same fridge",
+    schedule: "energy sources one after the other, each with its hours",
+    ambient: "mean air temperature around the fridge, °C",
+    swing: "whole swing of the air temperature over a day, K",
+    start: "when the log begins; its UTC offset becomes the log's",
+    every: "seconds from row to row",
+    door: "door opening: after how many hours, for how many seconds; may be given several times",
+    outage: "heat fails while the source says on: after how many hours, for how many hours; may be given several times",
+    thermostat: "cabinet temperature at which the thermostat holds, °C; full cooling without",
+    nightToNight: "how much the heat differs from night to night, standard deviation as a share",
+    noSource: "leave the source column out",
+    expectedFault: (names: readonly string[]) => `NAME=SIZE, such as flue=0.25, with ${names.join(", ")}`,
+    expectedFaultSize: (meaning: string) => `a size that is possible; it counts: ${meaning}`,
+    expectedSchedule: "SOURCE=HOURS one after the other, such as off=1,mains=8, with gas, mains, dc12 or off",
+    expectedSeed: "a whole number of 0 or more",
+    expectedStart: "a time such as 2026-06-04T20:00:00Z",
+    expectedAmbient: "a temperature from -20 to 60 °C",
+    expectedSwing: "a number of kelvin from 0 to 40",
+    expectedEvery: "a number of seconds from 1 to 3600",
+    expectedDoor: "HOURS=SECONDS, such as 3.5=60",
+    expectedOutage: "HOURS=HOURS, such as 4=2",
+    expectedThermostat: "a temperature from -30 to 30 °C",
+    expectedNightToNight: "a share from 0 to 0.5",
+    faultsHeading: "Faults, and what their size counts:",
+    wrote: (file: string, rows: number, stretches: readonly string[]) =>
+      `${file}: an invented run, ${rows} rows; ${stretches.join("; ")}.`,
+    stretch: (onSource: string, hours: number, percent: number | null) =>
+      `${onSource} ${hours} h${percent === null ? "" : `, true cooling strength that night ${percent} % of known-good`}`,
+    examples: [
+      "coldfall simulate --out sound.csv --seed 1",
+      "coldfall simulate --out weak.csv --seed 4 --fault mains-element=0.25 --ambient 28 --swing 6",
+      "coldfall simulate --out day.csv --start 2026-06-04T09:00:00Z --schedule off=1,gas=6 --fault flue=0.25",
+    ],
+  },
+
+  schema: {
+    summary: "print the JSON Schema of a file format of coldfall",
+    name: "the format; all names are listed when it is left out",
+    examples: ["coldfall schema", "coldfall schema analysis > analysis.schema.json"],
+  },
+
+  completion: {
+    summary: "print what makes the shell complete commands and options",
+    shell: "the shell",
+    examples: [
+      "source <(coldfall completion bash)",
+      "source <(coldfall completion zsh)",
+      "coldfall completion fish | source",
+    ],
+  },
+
+  expectedMargin: "a share above 0 and below 1, such as 0.15",
+  expectedSourceAt: "TIME=SOURCE, such as 2026-06-04T07:15:00Z=gas, with gas, mains, dc12 or off",
+
+  samples: {
+    summary: "Judges the sample logs, prints the verdicts and writes one page with the drawings.",
+    once: "end when that is done (it always does, so far)",
+    fridge: (folder: string) => `Invented sample fridge "${folder}"`,
+    inShort: "In short:",
+    done: (page: string) => `All drawings are in ${page}, in this folder: open it in a browser.`,
+  },
+
+  reading: (file: string, index: number, count: number) => `reading ${file} (${index} of ${count})`,
+  analysing: "analysing",
+  wrote: (file: string) => `Wrote ${file}.`,
+  ignoredColumns: (log: string, columns: readonly string[], count: number) =>
+    `${log}: ${count === 1 ? "one column is" : `${count} columns are`} not used (${columns.map((name) => `"${name}"`).join(", ")}${count > columns.length ? ", …" : ""}); the known names are time, evaporator, cabinet, ambient, room, freezer, ventOut, flue, boiler, supply and source.`,
+  /** `what` as the option parser says it, without a full stop. */
+  wrongCommand: (what: string, program: string) =>
+    `${what.charAt(0).toUpperCase()}${what.slice(1)}; run "${program} --help" to see what can be given.`,
+  internalFault: (detail: string) =>
+    `A fault in coldfall, not in your files; nothing was concluded. Please report it with these lines:\n${detail}`,
+} as const;

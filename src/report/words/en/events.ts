@@ -1,0 +1,37 @@
+// English: what happened during a run. Each a full sentence.
+
+import type { Phrases } from "../../../schema/index.ts";
+import type { EventSayings } from "../../../science/index.ts";
+import type { Hand } from "../../hand.ts";
+import { cautionClose, cautions } from "./cautions.ts";
+import { onSource } from "./names.ts";
+
+const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
+const minutesLong = (minutes: number, hand: Hand) => hand.span(minutes / 60);
+
+export const events: Phrases<EventSayings, Hand> = {
+  "door-opened": ({ riseKelvin, minutes }, hand) =>
+    `The cabinet rose ${kelvin(riseKelvin, hand)} within ${minutesLong(minutes, hand)}, as when the door is opened.`,
+  // The caution stands in the sentence: a flame that went out must never be told without it.
+  "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter }, hand) => {
+    const seen = `Cooling stopped ${onSource(source)}: the fins went from ${kelvin(finDifferenceBefore, hand)} to ${kelvin(finDifferenceAfter, hand)} colder than the cabinet air.`;
+    if (source === "mains" || source === "dc12") return `${seen} The supply may have been lost.`;
+    const flame = source === "gas" ? "The flame may have gone out." : "If this was gas, the flame may have gone out.";
+    return `${seen} ${flame} Caution: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
+  },
+  "cooling-resumed-at": ({ unixMs }, hand) => `Cooling was back at ${hand.clock(unixMs)}.`,
+  "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
+    `The thermostat cycled ${hand.count(cycles, { one: "time", other: "times" })}, every ${minutesLong(periodMinutes, hand)}, heating ${hand.percent(duty)} of the time.`,
+  "no-rows": ({ minutes }, hand) => `The log has no row for ${minutesLong(minutes, hand)}.`,
+  "probe-silent": ({ minutes }, hand) => `No reading came from this probe for ${minutesLong(minutes, hand)}.`,
+  "probe-stuck": ({ celsius, minutes }, hand) =>
+    `The probe stood still at ${hand.quantity(celsius, "Cel", 2)} for ${minutesLong(minutes, hand)} while the others moved.`,
+  "probe-unbelievable": ({ celsius, minutes }, hand) =>
+    `The probe read ${hand.quantity(celsius, "Cel", 1)} and the like for ${minutesLong(minutes, hand)}, which cannot be.`,
+  "probe-stepped": ({ kelvin: step }, hand) =>
+    `This probe alone stepped by ${kelvin(step, hand)} and stayed there, as when it is moved or falls off.`,
+  "sun-on-ambient": ({ kelvin: rise, minutes }, hand) =>
+    `The ambient probe read ${kelvin(rise, hand)} too warm for ${minutesLong(minutes, hand)}, as with sun on it.`,
+  "clock-jumped": ({ seconds }, hand) =>
+    `The log's clock jumped ${seconds < 0 ? "back" : "ahead"} by ${hand.span(Math.abs(seconds) / 3600)}.`,
+};

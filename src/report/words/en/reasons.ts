@@ -1,0 +1,126 @@
+// English: the evidence behind a verdict. Each a full sentence, with its numbers.
+
+import type { Phrases } from "../../../schema/index.ts";
+import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
+import type { Hand } from "../../hand.ts";
+import { onSource, startingOf } from "./names.ts";
+import { unknowns } from "./unknowns.ts";
+
+/** Wherever a sentence has the fridge run again, it says how. */
+const safeHabit = "nights on electricity only, gas attended";
+
+const limit = (margin: number, hand: Hand) => hand.percent(1 - margin);
+const runs = (count: number, hand: Hand) => hand.count(count, { one: "known-good run", other: "known-good runs" });
+const celsius = (value: number, hand: Hand) => hand.quantity(value, "Cel", 1);
+const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
+
+/** "raises" or "lowers ... by 4 %" for a factor near 1. */
+const byFactor = (factor: number, hand: Hand) =>
+  factor >= 1 ? `raises it by ${hand.percent(factor - 1)}` : `lowers it by ${hand.percent(1 - factor)}`;
+
+export const reasons: Phrases<ReasonSayings, Hand> = {
+  "strength-sound": ({ estimate, margin }, hand) =>
+    `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): the whole interval lies above the ${limit(margin, hand)} that still count as good.`,
+  "strength-weak": ({ estimate, margin }, hand) =>
+    `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
+  "strength-undecided": ({ estimate, margin }, hand) =>
+    `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): the interval reaches across ${limit(margin, hand)}, the least that counts as good, so good and weak are both possible.`,
+  "another-night-decides": () => `Another run on this source would narrow the interval; ${safeHabit}.`,
+  "wait-until": ({ unixMs, hours }, hand) =>
+    `No verdict before ${hand.moment(unixMs)}, which is ${hand.span(hours)} into the stretch; ${safeHabit}.`,
+  "cannot-tell": ({ why }, hand) => {
+    // The same dispatch as `say`, which stands above this folder.
+    const phrase = unknowns[why.code] as (values: UnknownSaying, hand: Hand) => string;
+    return `No cooling strength here. ${phrase(why, hand)}`;
+  },
+  "no-baseline": ({ source }) =>
+    `There is no known-good run ${onSource(source)} to compare with, so there is no cooling strength: one would tell a weak source from a hot day or a full fridge.`,
+  "baseline-one-run": (values, hand) =>
+    `Only ${runs(values.runs, hand)} to compare with, so the interval is wide; each further one narrows it.`,
+  "cold-began": ({ onsetUnixMs, minutes, source }, hand) =>
+    `Cold began ${hand.clock(onsetUnixMs)}, ${hand.span(minutes / 60)} after ${startingOf(source)}.`,
+  "onset-later": ({ shift }, hand) =>
+    `Cold began ${hand.value(shift)} later than in the known-good runs (${hand.interval(shift)}), as it does when the boiler gets too little heat.`,
+  "onset-as-usual": ({ shift }, hand) =>
+    `Cold began when it does in the known-good runs (difference ${hand.brief(shift)}).`,
+  "no-cold-yet": ({ hours }, hand) =>
+    `No cold yet after ${hand.span(hours)}. There are slow starters: only after 4\u00a0h does this mean that it does not cool.`,
+  "not-cooling": ({ finDifference, hours }, hand) =>
+    `After ${hand.span(hours)} the fins are ${kelvin(finDifference, hand)} colder than the cabinet air, and the cabinet is no colder than its surroundings explain: it does not cool.`,
+  "fins-tell": ({ finDifference, baseline, ratio }, hand) =>
+    `Late in the stretch the fins are ${hand.value(finDifference)} colder than the cabinet air (${hand.interval(finDifference)}); in the known-good runs ${hand.brief(baseline)}. That is ${hand.brief(ratio)} of known-good.`,
+  "slope-tells": ({ slope, baseline, ratio }, hand) =>
+    `Starting at ambient the cabinet would fall ${hand.value(slope)} (${hand.interval(slope)}); in the known-good runs ${hand.brief(baseline)}. That is ${hand.brief(ratio)} of known-good.`,
+  "fins-alone": () => "The strength rests on the fin difference alone.",
+  "slope-alone": () => "The strength rests on the initial fall alone.",
+  "rate-constants": ({ rate, baseline, hours }, hand) =>
+    `Rate constant ${hand.brief(rate)}, known-good ${hand.brief(baseline)}, both over ${hand.span(hours)} from the start of cold.`,
+  "rate-constant-alone-misleads": () =>
+    "Rate constants alone mislead: a burner starved of gas lowers this one by only about a tenth.",
+  "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
+    `The two witnesses agree: fin difference ${hand.percent(finRatio)} of known-good, initial fall ${hand.percent(slopeRatio)}.`,
+  "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
+    `The two witnesses disagree: fin difference ${hand.percent(finRatio)} of known-good, initial fall ${hand.percent(slopeRatio)}.`,
+  "explained-by-seal": ({ ratio }, hand) =>
+    `The cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): cold leaks out, as through a door seal.`,
+  "explained-by-load": ({ ratio }, hand) =>
+    `The cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): more had to be cooled than in the known-good runs, as with a warm load.`,
+  "seal-suspected": ({ ratio }, hand) =>
+    `When off, the cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): look at the door seal too.`,
+  "load-suspected": ({ ratio }, hand) =>
+    `When off, the cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): more was inside than in the known-good runs.`,
+  "frost-or-moved-probe": () =>
+    "Frost on the fins, or an evaporator probe that sits elsewhere than in the known-good runs, would explain that; the verdict rests on the initial fall alone, with its spread.",
+  "two-modes": () =>
+    "One exponential leaves structure in what the fit misses, contents being slower than air; the numbers serve for comparison with known-good stretches of equal length, not as properties of the fridge.",
+  "supply-low": ({ volts, ratedVolts }, hand) =>
+    `The supply gave ${hand.quantity(volts, "V", 1)} where ${hand.quantity(ratedVolts, "V", 1)} are rated: ${hand.percent((volts / ratedVolts) ** 2)} of the heat.`,
+  "supply-referred": ({ volts, baselineVolts, factor }, hand) =>
+    `Supply ${hand.quantity(volts, "V", 1)}, in the known-good runs ${hand.quantity(baselineVolts, "V", 1)}: allowing for that ${byFactor(factor, hand)}.`,
+  "ambient-referred": ({ ambient, baselineAmbient, factor }, hand) =>
+    `Ambient ${celsius(ambient, hand)}, in the known-good runs ${celsius(baselineAmbient, hand)}: allowing for that ${byFactor(factor, hand)}.`,
+  "start-referred": ({ belowAmbient, baselineBelowAmbient, factor }, hand) =>
+    `It started ${kelvin(belowAmbient, hand)} below ambient, the known-good runs ${kelvin(baselineBelowAmbient, hand)}: allowing for that ${byFactor(factor, hand)}.`,
+  "offset-from-settled": ({ kelvin: offset }, hand) =>
+    `The probes' own difference, ${hand.quantity(offset, "K", 2)} in a settled part, is taken off the fin difference.`,
+  "offset-unknown": ({ tolerance }, hand) =>
+    `No settled part shows the probes' own difference; it is taken as 0 ± ${kelvin(tolerance, hand)}.`,
+  // Told of gas, and of a source nobody named, never without what not to do.
+  "flame-out": ({ unixMs, minutes, source }, hand) => {
+    const when = `at ${hand.clock(unixMs)}, for ${hand.span(minutes / 60)}`;
+    if (source === "mains" || source === "dc12") {
+      return `Its heat seems to have been lost ${when}; the verdict speaks of the part before.`;
+    }
+    const what =
+      source === "gas" ? "The flame seems to have gone out" : "The flame, or the supply, seems to have gone out";
+    return `${what} ${when}; the verdict speaks of the part while it burned. Do not relight from here and do not hurry in; if you smell gas: touch no switches, bring no flame, keep out.`;
+  },
+  "thermostat-held": ({ duty }, hand) =>
+    `The thermostat held it back, heating ${hand.percent(duty)} of the time; what comes after it began to cycle is left out.`,
+  "at-least": () => "The thermostat held it back, so it can do at least this, perhaps more.",
+  "starts-settled": () =>
+    "The stretch starts already settled: it tells how far below ambient and the fin difference, no rate constant.",
+  "source-was-found": () => "Start and end of this stretch were found from the curves; nobody told them.",
+  "source-unknown": () =>
+    "Nobody said which energy source this was, and the known-good runs of the possible sources do not agree on a verdict.",
+  "stretches-combined": ({ stretches }, hand) =>
+    `${hand.count(stretches, { one: "stretch", other: "stretches" })} on this source, taken together.`,
+  "stretches-disagree": () =>
+    "The stretches on this source disagree by more than their intervals allow; something changed between them.",
+  "cool-ambient": ({ ambient }, hand) =>
+    `Ambient was only ${celsius(ambient, hand)}: poor ventilation, which shows in heat, may stay unseen.`,
+  "offered-as-baseline": () => "This run can be kept as a known-good run of this fridge for next year.",
+  "cut-to-equal-length": (values, hand) =>
+    `Compared with ${runs(values.runs, hand)}, all cut to the same ${hand.span(values.hours)} from the start of cold.`,
+  "condition-unknown": ({ condition }) => `${capital(condition)} is on neither run sheet, and is taken as equal.`,
+  "settled-from": ({ stretches, belowAmbient, ambient }, hand) =>
+    `Seen settled ${kelvin(belowAmbient, hand)} below an ambient of ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "stretch", other: "stretches" })}.`,
+  "settled-projected": ({ belowAmbient, ambient }, hand) =>
+    `Not seen settled; the fitted curve would end ${kelvin(belowAmbient, hand)} below an ambient of ${celsius(ambient, hand)}.`,
+  "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
+    `For hotter days each kelvin of ambient is taken to change the depth by ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K, a stated default until this fridge's own runs tell.`,
+  extrapolated: ({ fromAmbient, toAmbient }, hand) =>
+    `The runs were made at ${celsius(fromAmbient, hand)}; ${hand.quantity(toAmbient, "Cel", 0)} lies beyond what they saw.`,
+};
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,46 @@
+// English: why a number cannot be given. Each a full sentence.
+
+import type { Phrases } from "../../../schema/index.ts";
+import type { UnknownSayings } from "../../../science/index.ts";
+import type { Hand } from "../../hand.ts";
+import { onSource } from "./names.ts";
+
+export const unknowns: Phrases<UnknownSayings, Hand> = {
+  "no-cabinet": () => "The log has no cabinet readings here.",
+  "no-evaporator": () => "The log has no evaporator readings here.",
+  "no-ambient": () => "The log has no ambient readings here, and the fit rests on them.",
+  "no-onset": () => "Cold never began in this stretch.",
+  "too-early": ({ hoursAfterOnset, neededHours }, hand) =>
+    `Only ${hand.span(hoursAfterOnset)} since cold began; this needs ${hand.span(neededHours)}.`,
+  "too-short": ({ hours, neededHours }, hand) =>
+    `Only ${hand.span(hours)} of usable readings; this needs ${hand.span(neededHours)}.`,
+  "too-few-readings": ({ readings, needed }, hand) =>
+    `Only ${hand.count(readings, { one: "usable reading", other: "usable readings" })}; this needs ${hand.number(needed, 0)}.`,
+  "starts-settled": () => "The stretch starts already settled, so there is no fall to fit.",
+  "switched-while-cold": () =>
+    "The fridge was switched over while already cold: there is no start of cold and no fall to fit in such a stretch.",
+  "fins-warmer-than-air": () =>
+    "The evaporator probe reads warmer than the cabinet air it should cool: the two probes may be exchanged, or one is wrong.",
+  "warm-boiler": () => "The boiler was still warm at the start, so the time until cold is not comparable.",
+  "open-profile": ({ hours }, hand) =>
+    `${hand.span(hours)} of the fall do not yet tell how fast it falls from how deep it would go.`,
+  "soft-start-possible": ({ hours }, hand) =>
+    `In ${hand.span(hours)} a slow build-up of the cooling would look the same and give other numbers.`,
+  "not-settled": () => "The cabinet had not settled.",
+  "no-cycling": () => "The thermostat did not cycle.",
+  "no-known-good": ({ source }) => `There is no known-good run ${onSource(source)} to compare with.`,
+  "known-good-unusable": ({ source }) =>
+    `The known-good run ${onSource(source)} has no part of equal length and kind to compare with.`,
+  "not-reached": ({ celsius, settles }, hand) =>
+    `${hand.quantity(celsius, "Cel", 0)} would not be reached: it would settle at ${hand.quantity(settles, "Cel", 1)}.`,
+  "already-below": ({ celsius }, hand) =>
+    `The cabinet was already below ${hand.quantity(celsius, "Cel", 0)} when the stretch began.`,
+  "not-warming-back": () => "Only a stretch that warms back tells this.",
+  "frost-melting": () => "Frost was melting on the fins, which holds the temperature near 0\u00a0°C.",
+  "ambient-too-low": ({ ambient, needed }, hand) =>
+    `Ambient was ${hand.quantity(ambient, "Cel", 0)}; a run below ${hand.quantity(needed, "Cel", 0)} proves cooling, but says nothing about hot days.`,
+  "is-off": () => "The fridge was off.",
+  "source-unknown": () => "Nobody said which energy source this was.",
+  "no-stretch": () => "The log has no such stretch.",
+  "no-numbers": () => "The readings do not hold this number.",
+};

@@ -1,0 +1,28 @@
+// All words a person reads, one folder per language. Another language is another folder of the same
+// shape: the type is that of the English one.
+
+import type { Phrases, SayingOf } from "../../schema/index.ts";
+import type { Hand } from "../hand.ts";
+import { createHand } from "../hand.ts";
+import { english } from "./en/index.ts";
+
+export type Words = typeof english;
+
+const languages = { en: english } as const satisfies { readonly [language: string]: Words };
+
+export type Language = keyof typeof languages;
+export const languageCodes = Object.keys(languages) as readonly Language[];
+
+/** All words of one language. */
+export const words = (language: Language): Words => languages[language];
+
+/** The hand that writes numbers and instants in this language, on a clock so far ahead of UTC. */
+export const handOf = (language: Language, utcOffsetMinutes: number): Hand =>
+  createHand(words(language).names.handWords, utcOffsetMinutes);
+
+/** Puts a saying into words. */
+export function say<Values>(phrases: Phrases<Values, Hand>, saying: SayingOf<Values>, hand: Hand): string {
+  // One code picks the phrase that takes exactly this saying's values; TypeScript cannot follow that.
+  const phrase = phrases[saying.code] as (values: SayingOf<Values>, hand: Hand) => string;
+  return phrase(saying, hand);
+}

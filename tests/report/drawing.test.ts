@@ -1,0 +1,195 @@
+import { fc, test as property } from "@fast-check/vitest";
+import { describe, expect, test } from "vitest";
+import { hourAxis, roundAxis } from "../../src/report/axis.ts";
+import { endNames } from "../../src/report/chart-panel.ts";
+import { handOf, words } from "../../src/report/index.ts";
+import { inks, papers } from "../../src/report/inks.ts";
+import { runDrawing } from "../../src/report/run-drawing.ts";
+import type { Scene, TextMark } from "../../src/report/scene.ts";
+import { type LetteredEvent, stretchDrawing } from "../../src/report/stretch-drawing.ts";
+import { thin } from "../../src/report/thin.ts";
+import { weakOnGas } from "./fixture.ts";
+
+const teller = { words: words("en"), hand: handOf("en", 120) };
+const events: LetteredEvent[] = weakOnGas.events.map((event, i) => ({ ...event, letter: "AB"[i] }));
+const gas = weakOnGas.stretches[0];
+
+describe("thinning", () => {
+  property.prop([
+    fc.array(fc.oneof(fc.double({ min: -40, max: 60, noNaN: true }), fc.constant(Number.NaN)), {
+      minLength: 100,
+      maxLength: 400,
+    }),
+    fc.integer({ min: 2, max: 20 }),
+  ])("keeps the coldest, the warmest, the first and the last reading, in order", (readings, buckets) => {
+    const values = Float64Array.from(readings);
+    const kept = thin(values, buckets);
+    expect(kept).toEqual([...new Set(kept)].sort((a, b) => a - b));
+    const finite = readings.filter(Number.isFinite);
+    const shown = kept.map((i) => values[i]).filter(Number.isFinite);
+    expect(kept[0]).toBe(0);
+    expect(kept.at(-1)).toBe(values.length - 1);
+    if (finite.length > 0) {
+      expect(Math.min(...shown)).toBe(Math.min(...finite));
+      expect(Math.max(...shown)).toBe(Math.max(...finite));
+    }
+  });
+
+  test("keeps a gap open: no line is drawn over missing readings", () => {
+    const values = Float64Array.from({ length: 1000 }, (_, i) => (i >= 500 && i < 520 ? Number.NaN : 5));
+    expect(thin(values, 20).some((i) => Number.isNaN(values[i]))).toBe(true);
+  });
+
+  test("leaves few points of many", () => {
+    expect(thin(new Float64Array(100_000).fill(1), 200).length).toBeLessThanOrEqual(800);
+  });
+});
+
+describe("axes", () => {
+  property.prop([fc.double({ min: -50, max: 50, noNaN: true }), fc.double({ min: 0, max: 100, noNaN: true })])(
+    "hold their values and end on round ticks",
+    (low, span) => {
+      const axis = roundAxis(low, low + span, 6);
+      expect(axis.low).toBeLessThanOrEqual(low + 1e-6);
+      expect(axis.high).toBeGreaterThanOrEqual(low + span - 1e-6);
+      expect(axis.ticks.length).toBeGreaterThanOrEqual(2);
+      expect(axis.ticks.length).toBeLessThanOrEqual(8);
+      expect(axis.share(axis.low)).toBeCloseTo(0, 9);
+      expect(axis.share(axis.high)).toBeCloseTo(1, 9);
+    },
+  );
+
+  test("of the time of day fall on round hours of the clock", () => {
+    expect(hourAxis(0, 20, 8, -7).ticks.map((hours) => hours + 7)).toEqual([9, 12, 15, 18, 21, 24, 27]);
+  });
+});
+
+/** Boxes of a scene's horizontal words, as wide as a sans-serif makes them. */
+const boxesOf = (scene: Scene) =>
+  scene.marks
+    .filter((mark): mark is TextMark => mark.kind === "text" && !mark.turned)
+    .map(({ text, x, y, size, anchor, bold }) => {
+      const width = text.length * size * (bold ? 0.62 : 0.55);
+      const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
+      return { text, left, right: left + width, top: y - size * 0.75, bottom: y };
+    });
+
+for (const width of [340, 720]) {
+  const scenes: [string, Scene | null][] = [
+    ...weakOnGas.stretches.map((stretch, i): [string, Scene | null] => [
+      `stretch ${i}`,
+      stretchDrawing(stretch, events, teller, width),
+    ]),
+    ["run", runDrawing(weakOnGas.stretches, events, teller, 120, width)],
+  ];
+  for (const [name, scene] of scenes) {
+    test(`in the drawing of ${name} at ${width} px all words are inside and none covers another`, () => {
+      if (scene === null) throw new Error("nothing drawn");
+      const boxes = boxesOf(scene);
+      expect(boxes.length).toBeGreaterThan(10);
+      boxes.forEach((box, i) => {
+        expect(box.left, box.text).toBeGreaterThanOrEqual(-1);
+        expect(box.right, box.text).toBeLessThanOrEqual(width + 1);
+        expect(box.bottom, box.text).toBeLessThanOrEqual(scene.height);
+        for (const other of boxes.slice(i + 1)) {
+          const apart =
+            box.right <= other.left || other.right <= box.left || box.bottom <= other.top || other.bottom <= box.top;
+          expect(apart, `"${box.text}" and "${other.text}"`).toBe(true);
+        }
+      });
+    });
+  }
+}
+
+test("a stretch's drawing has curve, fit, band, known-good, residuals, start of cold and its event", () => {
+  const scene = stretchDrawing(gas, events, teller, 720);
+  const paths = scene?.marks.flatMap((mark) => (mark.kind === "path" ? [mark.ink] : []));
+  expect(paths).toEqual(
+    expect.arrayContaining(["cabinet", "evaporator", "ambient", "fitted", "band", "knownGood", "residual", "event"]),
+  );
+  const texts = scene?.marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : []));
+  expect(texts).toEqual(
+    expect.arrayContaining([
+      "temperature, °C",
+      "readings less fit, K",
+      "hours after lighting",
+      "cold began",
+      "A",
+      "cabinet",
+      "fitted",
+    ]),
+  );
+});
+
+for (const [where, value] of [
+  ["top", 30],
+  ["bottom", 0],
+] as const) {
+  test(`names of lines that all end at the ${where} are spread and stay beside the panel`, () => {
+    const panel = {
+      box: { left: 0, top: 0, width: 100, height: 200 },
+      x: hourAxis(0, 1, 2),
+      y: roundAxis(0, 30, 4),
+      clip: "main",
+    };
+    const ends = (["cabinet", "fitted", "evaporator", "ambient"] as const).map((ink) => ({ ink, name: ink, value }));
+    const lines = endNames(panel, ends).flatMap((mark) => (mark.kind === "text" ? [mark.y] : []));
+    const sorted = lines.sort((a, b) => a - b);
+    sorted.slice(1).forEach((y, i) => {
+      expect(y - sorted[i]).toBeGreaterThanOrEqual(14);
+    });
+    expect(sorted[0]).toBeGreaterThan(0);
+    expect(sorted[3]).toBeLessThan(210);
+  });
+}
+
+test("a stretch without readings has no drawing", () => {
+  const empty = Object.fromEntries(
+    Object.entries(gas.curves).map(([name]) => [name, name === "knownGood" ? null : new Float64Array()]),
+  );
+  expect(stretchDrawing({ ...gas, curves: empty as unknown as typeof gas.curves }, events, teller, 720)).toBeNull();
+});
+
+test("lines in one drawing differ in dashes or width, not in colour alone", () => {
+  const { cabinet, evaporator, ambient, fitted, knownGood } = inks;
+  const looks = [cabinet, evaporator, ambient, fitted, knownGood].map(({ width, dash }) =>
+    JSON.stringify([width, dash]),
+  );
+  expect(new Set(looks).size).toBe(looks.length);
+});
+
+// WCAG 2.2: relative luminance and contrast ratio as defined there; 1.4.3 wants 4.5 : 1 for text.
+function contrast(one: string, other: string): number {
+  const luminance = (colour: string) => {
+    const [r, g, b] = [1, 3, 5].map((at) => {
+      const channel = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+      return channel <= 0.04045 ? channel / 12.92 : ((channel + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+  };
+  const [light, dark] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+  return (light + 0.05) / (dark + 0.05);
+}
+
+test("the contrast formula gives 21 for black on white, as WCAG states", () => {
+  expect(contrast("#000000", "#ffffff")).toBeCloseTo(21, 6);
+});
+
+for (const paper of ["light", "dark"] as const) {
+  test(`words and lines in every ink stand out on ${paper} paper, shaded or not`, () => {
+    for (const name of [
+      "cabinet",
+      "evaporator",
+      "ambient",
+      "fitted",
+      "knownGood",
+      "axis",
+      "event",
+      "residual",
+    ] as const) {
+      expect(contrast(inks[name][paper], papers[paper]), name).toBeGreaterThanOrEqual(4.5);
+      expect(contrast(inks[name][paper], inks.stretch[paper]), name).toBeGreaterThanOrEqual(3);
+      expect(contrast(inks[name][paper], inks.band[paper]), name).toBeGreaterThanOrEqual(3);
+    }
+  });
+}

@@ -1,0 +1,78 @@
+import { describe, expect, test } from "vitest";
+import type { Hand } from "../../src/report/index.ts";
+import { handOf, languageCodes, say, words } from "../../src/report/index.ts";
+import type { Phrases, SayingOf } from "../../src/schema/index.ts";
+import { eventSamples, reasonSamples, unknownSamples, warningSamples } from "./samples.ts";
+
+/** Every sentence of a set of phrases, with sample values. */
+function sentences<Values extends object>(
+  phrases: Phrases<Values, Hand>,
+  samples: Values,
+  hand: Hand,
+): [string, string][] {
+  return Object.entries(samples).map(([code, values]) => [
+    code,
+    say(phrases, { code, ...(values as object) } as SayingOf<Values>, hand),
+  ]);
+}
+
+for (const language of languageCodes) {
+  const own = words(language);
+  const hand = handOf(language, 120);
+  const all = [
+    ...sentences(own.unknowns, unknownSamples, hand),
+    ...sentences(own.reasons, reasonSamples, hand),
+    ...sentences(own.events, eventSamples, hand),
+    ...sentences(own.warnings, warningSamples, hand),
+  ];
+
+  describe(`in ${language}`, () => {
+    for (const [code, sentence] of all) {
+      test(`${code} is a whole sentence without a hole in it`, () => {
+        expect(sentence).toMatch(/^[\p{Lu}\d]/u);
+        expect(sentence).toMatch(/\.$/);
+        expect(sentence).not.toMatch(/undefined|NaN|null|\[object|Infinity/);
+      });
+    }
+
+    test("every sentence that invites to run the fridge again says how nights and gas are handled", () => {
+      const inviting = all.filter(([, sentence]) =>
+        /another (run|night)|No verdict before|narrow the interval/i.test(sentence),
+      );
+      expect(inviting.map(([code]) => code)).toEqual(expect.arrayContaining(["another-night-decides", "wait-until"]));
+      for (const [, sentence] of inviting) expect(sentence).toMatch(/nights on electricity only, gas attended/);
+    });
+
+    test("nothing is ever called safe but what must be safe to do", () => {
+      const texts = [
+        ...all.map(([, sentence]) => sentence),
+        own.report.foodLimits,
+        own.cautions.food.text,
+        own.report.limits,
+      ];
+      for (const text of texts) expect(text).not.toMatch(/\bsafe\b/i);
+    });
+  });
+}
+
+test("the plain phrases of the project's word table are used", () => {
+  const hand = handOf("en", 120);
+  const { reasons, report, names } = words("en");
+  const plain = (text: string) => text.replaceAll("\u00a0", " ");
+  expect(plain(say(reasons, { code: "cold-began", ...reasonSamples["cold-began"] }, hand))).toBe(
+    "Cold began 07:52, 37 min after lighting.",
+  );
+  expect(plain(report.pullDownNumbers.rateConstant.phrase(reasonSamples["rate-constants"].rate, hand))).toBe(
+    "halves the remaining gap every 2.8 h",
+  );
+  expect(plain(report.strength(reasonSamples["strength-weak"].estimate, hand))).toBe(
+    "cooling strength 72 % of known-good (66 to 79)",
+  );
+  expect(plain(names.onSource("dc12"))).toBe("on 12 V");
+  expect(names.verdictNames).toEqual({
+    sound: "good",
+    weak: "weak",
+    "not-cooling": "no cooling",
+    undecided: "cannot say yet",
+  });
+});
