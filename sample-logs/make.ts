@@ -1,0 +1,114 @@
+// Makes the sample logs anew: node sample-logs/make.ts. Same seeds, same files; tests/sample-logs.test.ts compares.
+// Every night runs on electricity, every gas stretch lies in the day, attended: the samples teach the safe habit.
+
+import { mkdirSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { nativeLogText } from "../src/ingest/index.ts";
+import type { RunSheet } from "../src/schema/index.ts";
+import { knownGoodFridge, type ScheduledStretch, type SimulatedFault, type SimulationPlan, simulateRun } from "../src/simulate/index.ts";
+
+/** A night on mains, a pause in which the cabinet warms back, a working day on gas. */
+const nightAndDay: readonly ScheduledStretch[] = [
+  { source: "off", hours: 1 },
+  { source: "mains", hours: 10 },
+  { source: "off", hours: 3 },
+  { source: "gas", hours: 7 },
+];
+/** The same with a second evening and night on 12 V from a fused bench supply. */
+const allSources: readonly ScheduledStretch[] = [...nightAndDay, { source: "off", hours: 3 }, { source: "dc12", hours: 7 }];
+
+const bench: RunSheet = {
+  format: "coldfall-run-sheet-1",
+  setting: "bench",
+  tiltSidewaysDegrees: 0,
+  tiltLengthwaysDegrees: 0,
+  dial: "coldest",
+  load: "empty",
+  vents: "open",
+  fanInside: false,
+  fanAtRear: false,
+  gasKind: "propane",
+  checkedBy: "bench technician",
+};
+
+interface Sample {
+  readonly folder: string;
+  readonly log: string;
+  /** Local evening on which the log begins, 21:00 at UTC+02:00. */
+  readonly evening: string;
+  readonly schedule: readonly ScheduledStretch[];
+  readonly ambient: number;
+  readonly faults: readonly SimulatedFault[];
+  readonly doors?: SimulationPlan["doors"];
+  readonly notes: string;
+}
+
+const bay2 = { folder: "bay-2", schedule: allSources, faults: [] };
+const bay5 = { folder: "bay-5", schedule: nightAndDay, faults: [] };
+const bay2KnownGood = { ...bay2, notes: "recorded when the fridge was new to the workshop" };
+const bay5KnownGood = { ...bay5, notes: "recorded after the last service" };
+
+const samples: readonly Sample[] = [
+  { ...bay2KnownGood, log: "known-good-1", evening: "2025-06-02", ambient: 22 },
+  { ...bay2KnownGood, log: "known-good-2", evening: "2025-06-11", ambient: 25 },
+  { ...bay2KnownGood, log: "known-good-3", evening: "2025-06-24", ambient: 27 },
+  {
+    ...bay2,
+    log: "before-the-season",
+    evening: "2026-05-18",
+    ambient: 24,
+    doors: [{ atHours: 17.2, seconds: 25 }],
+    notes: "yearly check; door opened once in the afternoon",
+  },
+  { ...bay5KnownGood, log: "known-good-1", evening: "2025-04-07", ambient: 21 },
+  { ...bay5KnownGood, log: "known-good-2", evening: "2025-04-14", ambient: 23 },
+  { ...bay5KnownGood, log: "known-good-3", evening: "2025-05-12", ambient: 26 },
+  {
+    ...bay5,
+    log: "after-the-winter",
+    evening: "2026-05-25",
+    ambient: 25,
+    faults: [{ name: "flue", size: 0.32 }],
+    notes: "customer: cools on mains, hardly on gas; flame, flue, leaks and carbon monoxide checked before the gas stretch",
+  },
+];
+
+const fridges = {
+  "bay-2": knownGoodFridge(),
+  "bay-5": knownGoodFridge({ name: "bay 5, 110 l", volumeLitres: 110, cabinet: { wallLeak: 1, wallHeatCapacity: 9500, shelvesHeatCapacity: 3200 } }),
+} as const;
+
+/** Path below sample-logs and text of every sample file. */
+export function sampleFiles(): ReadonlyMap<string, string> {
+  const files = new Map<string, string>();
+  for (const [index, sample] of samples.entries()) {
+    const fridge = fridges[sample.folder as keyof typeof fridges];
+    const { recording } = simulateRun({
+      name: `${sample.log}.csv`,
+      seed: 100 + index,
+      startUnixMs: Date.parse(`${sample.evening}T21:00:00+02:00`),
+      utcOffsetMinutes: 120,
+      fridge,
+      schedule: sample.schedule,
+      ambient: { meanCelsius: sample.ambient, swingKelvin: 3, wanderKelvin: 0.4 },
+      samplingSeconds: 60,
+      faults: sample.faults,
+      ...(sample.doors ? { doors: sample.doors } : {}),
+      nightToNight: { heat: 0.02, cooling: 0.015, volts: 0.01 },
+      probes: { evaporator: { offsetKelvin: 0.19 }, cabinet: { offsetKelvin: -0.12 }, ambient: { offsetKelvin: 0.06 } },
+    });
+    const sheet: RunSheet = { ...bench, fridge: sample.folder, notes: sample.notes };
+    files.set(`${sample.folder}/${sample.log}.csv`, nativeLogText(recording));
+    files.set(`${sample.folder}/${sample.log}.sheet.json`, `${JSON.stringify(sheet, null, 2)}\n`);
+  }
+  return files;
+}
+
+const here = dirname(fileURLToPath(import.meta.url));
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  for (const [path, text] of sampleFiles()) {
+    mkdirSync(join(here, dirname(path)), { recursive: true });
+    writeFileSync(join(here, path), text);
+  }
+}
