@@ -3,34 +3,10 @@
 
 import { z } from "zod";
 import { energySources, heatSources, positions } from "./recording.ts";
+import { estimates, inputsSchema, programSchema, sentence } from "./result-shapes.ts";
 import { resultUnits } from "./units.ts";
 
 const instant = z.iso.datetime();
-const sentence = z.string().min(1);
-
-export const estimateSchema = z
-  .strictObject({
-    value: z.number(),
-    low: z.number().nullable().describe("null: open end"),
-    high: z.number().nullable().describe("null: open end"),
-    confidence: z.literal(0.95),
-    unit: z.enum(resultUnits).describe("UCUM"),
-    standardError: z.number().nonnegative().optional(),
-    readings: z.number().int().nonnegative().optional(),
-  })
-  .meta({ id: "Estimate" });
-
-/** An estimate, or null with the sentence that says why there is none in `…Reason` beside it. */
-const estimates = <const Names extends readonly string[]>(...names: Names) => {
-  const shape: Record<string, z.ZodType> = {};
-  for (const name of names) {
-    shape[name] = estimateSchema.nullable();
-    shape[`${name}Reason`] = sentence.optional();
-  }
-  return shape as { [N in Names[number]]: z.ZodNullable<typeof estimateSchema> } & {
-    [N in Names[number] as `${N}Reason`]: z.ZodOptional<z.ZodString>;
-  };
-};
 
 export const verdicts = ["sound", "weak", "not-cooling", "undecided"] as const;
 export type Verdict = (typeof verdicts)[number];
@@ -121,22 +97,17 @@ export const eventDocumentSchema = z
 export const analysisDocumentSchema = z
   .strictObject({
     format: z.literal("coldfall-analysis-1"),
-    program: z.strictObject({ name: z.literal("coldfall"), version: z.string(), method: z.string() }),
+    program: programSchema,
     options: z.strictObject({
       margin: z.number(),
       sourceMarks: z.array(z.strictObject({ at: instant, source: z.enum(energySources) })),
     }),
-    inputs: z.array(
-      z.strictObject({
-        name: z.string(),
-        role: z.enum(["log", "known-good", "baseline", "sheet"]),
-        sha256: z.string(),
-      }),
-    ),
+    inputs: inputsSchema("log", "known-good", "baseline", "sheet"),
     sources: z.array(
       z.strictObject({
         source: z.enum(heatSources).nullable(),
         verdict: z.enum(verdicts),
+        baseline: z.enum(baselineKinds).describe("what the strength stands on"),
         ...estimates("coolingStrength"),
         stretches: z.array(z.number().int().nonnegative()),
         reasons: z.array(sentence),
@@ -173,5 +144,4 @@ export const analysisDocumentSchema = z
   })
   .meta({ id: "Analysis", title: "Coldfall analysis" });
 
-export type EstimateDocument = z.infer<typeof estimateSchema>;
 export type AnalysisDocument = z.infer<typeof analysisDocumentSchema>;

@@ -3,6 +3,7 @@
 
 import { z } from "zod";
 import { energySources, positions } from "./recording.ts";
+import { programSchema } from "./result-shapes.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 
 const column = z.array(z.number().nullable());
@@ -24,7 +25,7 @@ export const knownGoodRunSchema = z
 export const baselineFileSchema = z
   .strictObject({
     format: z.literal("coldfall-baseline-1"),
-    program: z.strictObject({ name: z.literal("coldfall"), version: z.string(), method: z.string() }),
+    program: programSchema,
     kind: z.enum(["own", "kind"]).describe("runs of this very fridge, or of others of its kind"),
     runs: z.array(knownGoodRunSchema).min(1),
   })

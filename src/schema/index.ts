@@ -2,9 +2,11 @@
 export * from "./analysis-document.ts";
 export * from "./bad-input.ts";
 export * from "./baseline-file.ts";
+export * from "./comparison-document.ts";
 export * from "./json-schema.ts";
 export * from "./log-mapping.ts";
 export * from "./recording.ts";
+export type { EstimateDocument } from "./result-shapes.ts";
 export * from "./run-sheet.ts";
 export * from "./sayings.ts";
 export * from "./units.ts";

@@ -3,12 +3,14 @@
 import { z } from "zod";
 import { analysisDocumentSchema } from "./analysis-document.ts";
 import { baselineFileSchema } from "./baseline-file.ts";
+import { comparisonDocumentSchema } from "./comparison-document.ts";
 import { logMappingSchema } from "./log-mapping.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 
 const publishedSchemas = {
   analysis: analysisDocumentSchema,
   baseline: baselineFileSchema,
+  comparison: comparisonDocumentSchema,
   "log-mapping": logMappingSchema,
   "run-sheet": runSheetSchema,
 } as const;

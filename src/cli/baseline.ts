@@ -1,0 +1,51 @@
+// `coldfall baseline`: known-good logs into one file.
+
+import { baselineFileOf, baselineText, type KnownGoodRun, writeWholeFile } from "../ingest/index.ts";
+import { program, words } from "../report/index.ts";
+import { BadInput, type Recording } from "../schema/index.ts";
+import { type Analysis, analyse, cleanRecording, usualMargin, workingSeries } from "../science/index.ts";
+import { type GivenLogs, readGivenLogs } from "./logs.ts";
+import { Progress } from "./progress.ts";
+import type { Terminal } from "./terminal.ts";
+
+const { cli, names } = words("en");
+
+export interface BaselineOptions extends Pick<GivenLogs, "map" | "sourceAt"> {
+  readonly out: string;
+  /** For fridges of the same kind, not only for this one. */
+  readonly ofKind?: boolean;
+}
+
+/** @throws BadInput before anything is written, "nothing-cools" when no log holds a stretch that cools. */
+export function runBaseline(logs: readonly string[], options: BaselineOptions, terminal: Terminal): void {
+  const { out, ofKind, ...given } = options;
+  const { runs, remarks, analysis } = read();
+  if (!analysis.stretches.some(({ verdict }) => verdict !== null && verdict !== "not-cooling")) {
+    throw new BadInput({ code: "nothing-cools", files: logs });
+  }
+  writeWholeFile(out, baselineText(baselineFileOf(runs.map(knownGoodRun), ofKind ? "kind" : "own", program)));
+  for (const remark of remarks) terminal.tell(`${remark}\n`);
+  terminal.print(`${summary(out, runs.length, analysis).replaceAll("\u00a0", " ")}\n`);
+
+  function read() {
+    using progress = new Progress(terminal);
+    const { logs: recordings, remarks } = readGivenLogs({ ...given, logs }, progress);
+    progress.step(cli.analysing);
+    const without = { knownGood: [], baselineKind: "own", margin: usualMargin } as const;
+    return { runs: recordings, remarks, analysis: analyse(recordings, without) };
+  }
+}
+
+const knownGoodRun = (recording: Recording): KnownGoodRun => ({
+  recording,
+  series: workingSeries(cleanRecording(recording).recording),
+});
+
+/** What the file now holds, source by source, and what in it did not cool. */
+function summary(out: string, runs: number, { sources, stretches }: Analysis): string {
+  const held = sources.map((source) => cli.baseline.held(names.onSource(source.source), source.stretches.length));
+  const dead = stretches
+    .filter(({ verdict }) => verdict === "not-cooling")
+    .map(({ log, source }) => cli.baseline.didNotCool(log, names.onSource(source)));
+  return [cli.baseline.saved(out, runs, held), ...dead].join("\n");
+}

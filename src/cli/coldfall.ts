@@ -1,0 +1,12 @@
+#!/usr/bin/env node
+// The `coldfall` command's entry. Node is checked before anything is loaded that an older one could not read.
+
+import "./node-version.js";
+import { enableCompileCache } from "node:module";
+
+// Halves the time to the first line: Node keeps what it made of the TypeScript for the next start.
+enableCompileCache();
+const { runCommandLine } = await import("./command-line.ts");
+const { processTerminal } = await import("./terminal.ts");
+
+process.exitCode = runCommandLine(process.argv.slice(2), processTerminal());

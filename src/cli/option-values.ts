@@ -1,0 +1,95 @@
+// What the values of options mean.
+
+import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
+import { words } from "../report/index.ts";
+import { BadInput, energySources, type SourceMark } from "../schema/index.ts";
+import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
+
+const { cli } = words("en");
+
+/** @throws BadInput "bad-option" */
+export function marginOf(text: string): number {
+  const margin = decimalOf(text.trim());
+  if (!(margin > 0 && margin < 1)) throw badOption("--margin", text, cli.expectedMargin);
+  return margin;
+}
+
+/** TIME=SOURCE. @throws BadInput "bad-option" */
+export function sourceMarkOf(text: string): SourceMark {
+  const cut = text.lastIndexOf("=");
+  const { unixMs } = instantOf(text.slice(0, Math.max(cut, 0)).trim());
+  const source = energySources.find((name) => name === text.slice(cut + 1).trim());
+  if (Number.isNaN(unixMs) || source === undefined) throw badOption("--source-at", text, cli.expectedSourceAt);
+  return { unixMs, source };
+}
+
+/**
+ * A number between two ends, both allowed.
+ *
+ * @throws BadInput "bad-option"
+ */
+export const numberBetween =
+  (option: string, least: number, most: number, expected: string) =>
+  (text: string): number => {
+    const value = decimalOf(text.trim());
+    if (!(value >= least && value <= most)) throw badOption(option, text, expected);
+    return value;
+  };
+
+/** A whole number of 0 or more. @throws BadInput "bad-option" */
+export function seedOf(text: string): number {
+  const seed = decimalOf(text.trim());
+  if (!(Number.isSafeInteger(seed) && seed >= 0)) throw badOption("--seed", text, cli.simulate.expectedSeed);
+  return seed;
+}
+
+/** RFC 3339. @throws BadInput "bad-option" */
+export function startOf(text: string): Instant {
+  const instant = instantOf(text.trim());
+  if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, cli.simulate.expectedStart);
+  return instant;
+}
+
+/** SOURCE=HOURS,SOURCE=HOURS,... @throws BadInput "bad-option" */
+export function scheduleOf(text: string): readonly ScheduledStretch[] {
+  return text.split(",").map((part) => {
+    const [name, hours] = nameAndNumber(part);
+    const source = energySources.find((known) => known === name);
+    if (source === undefined || !(hours > 0 && hours <= mostHours)) {
+      throw badOption("--schedule", text, cli.simulate.expectedSchedule);
+    }
+    return { source, hours };
+  });
+}
+
+/** Longer runs are a mistyped number. */
+const mostHours = 24 * 60;
+
+/** NAME=SIZE; how big a size may be, the simulator knows. @throws BadInput "bad-option" */
+export function faultOf(text: string): SimulatedFault {
+  const [given, size] = nameAndNumber(text);
+  const name = faultNames.find((known) => known === given);
+  if (name === undefined || !(size >= 0)) throw badOption("--fault", text, cli.simulate.expectedFault(faultNames));
+  return { name, size };
+}
+
+/** HOURS=SECONDS or HOURS=HOURS: when, and how long. @throws BadInput "bad-option" */
+export const whenAndHowLong = (option: string, expected: string) => (text: string) => {
+  const [when, howLong] = nameAndNumber(text);
+  const atHours = decimalOf(when);
+  if (!(atHours >= 0 && howLong > 0)) throw badOption(option, text, expected);
+  return { atHours, howLong };
+};
+
+function nameAndNumber(text: string): readonly [string, number] {
+  const cut = text.indexOf("=");
+  return [text.slice(0, Math.max(cut, 0)).trim(), decimalOf(text.slice(cut + 1).trim())];
+}
+
+/** For options that may be given several times: their values in a list, each understood by `of`. */
+export const several =
+  <Value>(of: (text: string) => Value) =>
+  (text: string, before: readonly Value[] = []): readonly Value[] => [...before, of(text)];
+
+export const badOption = (option: string, value: string, expected: string) =>
+  new BadInput({ code: "bad-option", option, value, expected });

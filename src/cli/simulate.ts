@@ -1,0 +1,89 @@
+// `coldfall simulate`: an invented run as a log, and the truth behind it as a sentence.
+
+import { type Instant, nativeLogText, writeWholeFile } from "../ingest/index.ts";
+import { words } from "../report/index.ts";
+import { msPerHour } from "../schema/index.ts";
+import {
+  faultKinds,
+  knownGoodFridge,
+  type ScheduledStretch,
+  type SimulatedFault,
+  type SimulatedRun,
+  simulateRun,
+} from "../simulate/index.ts";
+import { badOption } from "./option-values.ts";
+import type { Terminal } from "./terminal.ts";
+
+const { cli, names } = words("en");
+
+interface WhenAndHowLong {
+  readonly atHours: number;
+  readonly howLong: number;
+}
+
+export interface SimulateOptions {
+  readonly out: string;
+  readonly fault?: readonly SimulatedFault[];
+  readonly seed: number;
+  readonly schedule: readonly ScheduledStretch[];
+  readonly ambient: number;
+  readonly swing: number;
+  readonly start: Instant;
+  readonly every: number;
+  readonly door?: readonly WhenAndHowLong[];
+  readonly outage?: readonly WhenAndHowLong[];
+  readonly thermostat?: number;
+  readonly nightToNight: number;
+  readonly source: boolean;
+}
+
+/** @throws BadInput before anything is written. */
+export function runSimulate(options: SimulateOptions, terminal: Terminal): void {
+  const run = simulated(options);
+  writeWholeFile(options.out, nativeLogText(run.recording));
+  terminal.print(`${summary(options.out, run).replaceAll("\u00a0", " ")}\n`);
+}
+
+function simulated(options: SimulateOptions): SimulatedRun {
+  const { fault: faults = [], door = [], outage = [], start, ambient, swing, nightToNight } = options;
+  const plan = {
+    name: options.out,
+    seed: options.seed,
+    startUnixMs: start.unixMs,
+    utcOffsetMinutes: start.utcOffsetMinutes,
+    fridge: knownGoodFridge(),
+    schedule: options.schedule,
+    ambient: { meanCelsius: ambient, swingKelvin: swing },
+    samplingSeconds: options.every,
+    doors: door.map(({ atHours, howLong }) => ({ atHours, seconds: howLong })),
+    outages: outage.map(({ atHours, howLong }) => ({ atHours, hours: howLong })),
+    thermostatSetCelsius: options.thermostat,
+    nightToNight: { heat: nightToNight },
+    tellSource: options.source,
+  };
+  for (const fault of faults)
+    refuseImpossible(fault, () => simulateRun({ ...plan, schedule: shortest, faults: [fault] }));
+  return simulateRun({ ...plan, faults });
+}
+
+/** Enough of a run to learn whether a fault's size can be. */
+const shortest: readonly ScheduledStretch[] = [{ source: "off", hours: 0.01 }];
+
+/** The simulator knows which sizes can be: some are shares, some have no limit. */
+function refuseImpossible({ name, size }: SimulatedFault, attempt: () => unknown): void {
+  try {
+    attempt();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw badOption("--fault", `${name}=${size}`, cli.simulate.expectedFaultSize(faultKinds[name].size));
+  }
+}
+
+function summary(file: string, { recording, truth }: SimulatedRun): string {
+  const stretches = truth.stretches.map(({ source, startMs, endMs, strength }) => {
+    const hours = Math.round(((endMs - startMs) / msPerHour) * 100) / 100;
+    const percent = strength === null ? null : Math.round(strength.thisNight * 100);
+    return cli.simulate.stretch(names.onSource(source), hours, percent);
+  });
+  return cli.simulate.wrote(file, recording.unixMs.length, stretches);
+}

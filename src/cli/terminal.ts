@@ -1,0 +1,37 @@
+// Where the command line prints: results on one stream, messages on the other. Tests hand in their own.
+
+export interface Terminal {
+  /** A result, on standard output. */
+  print(text: string): void;
+  /** A message, on standard error. */
+  tell(text: string): void;
+  /** Whether results may be coloured. */
+  readonly hasColour: boolean;
+  /** Characters per line of results. */
+  readonly width: number;
+  /** Whether someone watches the messages, so that progress may be shown and wiped again. */
+  readonly isWatched: boolean;
+  /** A clock for progress, ms. */
+  now(): number;
+}
+
+/** The terminal, pipe or file that this process was started with. */
+export function processTerminal(): Terminal {
+  // A reader that has seen enough, such as `head`, closes the pipe: no fault of ours.
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") throw error;
+  });
+  const { stdout, stderr, env } = process;
+  return {
+    print: (text) => stdout.write(text),
+    tell: (text) => stderr.write(text),
+    // NO_COLOR: any value but an empty one (no-color.org, an informal standard).
+    hasColour: stdout.isTTY === true && !env.NO_COLOR && env.TERM !== "dumb",
+    width: stdout.columns ?? widthOfPaper,
+    isWatched: stderr.isTTY === true,
+    now: () => performance.now(),
+  };
+}
+
+/** Characters per line where there is no terminal to ask. */
+const widthOfPaper = 100;

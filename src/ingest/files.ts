@@ -1,0 +1,87 @@
+// The only place of ingest that touches files: read one whole, write one whole.
+
+import { createHash } from "node:crypto";
+import { existsSync, readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { BadInput, type LogMapping, type Recording } from "../schema/index.ts";
+import { readRunSheet } from "./json-shapes.ts";
+import { type ReadLogOptions, readLog } from "./read-log.ts";
+
+/** @throws BadInput "no-such-file" or "unreadable-file". */
+export function readWholeFile(file: string): Uint8Array {
+  try {
+    return readFileSync(file);
+  } catch (error) {
+    const errorCode = systemCode(error);
+    throw new BadInput(
+      errorCode === "ENOENT" ? { code: "no-such-file", file } : { code: "unreadable-file", file, errorCode },
+    );
+  }
+}
+
+/** SHA-256, lower-case hex. */
+export const sha256 = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex");
+
+export interface ReadLogFileOptions extends Pick<ReadLogOptions, "name" | "sourceMarks"> {
+  readonly mapping?: LogMapping;
+  /** The run sheet's file; left out, the one beside the log is taken if there is one. */
+  readonly sheetFile?: string;
+}
+
+/** A log with the files it was read from. */
+export interface LogFile {
+  readonly recording: Recording;
+  /** The run sheet's file and hash; null when there was none. */
+  readonly sheet: { readonly file: string; readonly sha256: string } | null;
+}
+
+/**
+ * Reads a log and its run sheet.
+ *
+ * @throws BadInput as `readWholeFile`, `readLog` and `readRunSheet` do.
+ */
+export function readLogFile(file: string, options: ReadLogFileOptions = {}): LogFile {
+  const { sheetFile = sheetBeside(file), ...others } = options;
+  const bytes = readWholeFile(file);
+  const sheetBytes = sheetFile === undefined ? undefined : readWholeFile(sheetFile);
+  const sheet = sheetFile === undefined || sheetBytes === undefined ? null : readRunSheet(sheetBytes, sheetFile);
+  return {
+    recording: readLog(bytes, { ...others, file, sha256: sha256(bytes), sheet }),
+    sheet: sheetFile === undefined || sheetBytes === undefined ? null : { file: sheetFile, sha256: sha256(sheetBytes) },
+  };
+}
+
+/** `night.csv` has its run sheet in `night.sheet.json`. */
+function sheetBeside(file: string): string | undefined {
+  const beside = `${file.replace(/\.[^./\\]*$/, "")}.sheet.json`;
+  return existsSync(beside) ? beside : undefined;
+}
+
+/**
+ * Writes a file whole or not at all: the text goes into a new file beside it that then takes the name.
+ * A pipe or device (`/dev/stdout`) is written to as it is.
+ *
+ * @throws BadInput "cannot-write"; nothing is left behind then.
+ */
+export function writeWholeFile(file: string, text: string): void {
+  try {
+    const target = existsSync(file) ? realpathSync(file) : file;
+    if (existsSync(target) && !statSync(target).isFile()) writeFileSync(target, text);
+    else replaceFile(target, text);
+  } catch (error) {
+    throw new BadInput({ code: "cannot-write", file, errorCode: systemCode(error) });
+  }
+}
+
+function replaceFile(file: string, text: string): void {
+  const unfinished = `${file}.${process.pid}.unfinished`;
+  try {
+    writeFileSync(unfinished, text, { flag: "wx" });
+    renameSync(unfinished, file);
+  } catch (error) {
+    rmSync(unfinished, { force: true });
+    throw error;
+  }
+}
+
+const systemCode = (error: unknown): string =>
+  error instanceof Error && "code" in error && typeof error.code === "string" ? error.code : "";

@@ -1,0 +1,201 @@
+// Logs read by way of strings: native ones with quotes, and other loggers' files through a mapping.
+// papaparse knows the quoting rules (RFC 4180); here stands what the cells mean.
+
+import Papa from "papaparse";
+import { BadInput, type Position, sourceUnsaid } from "../schema/index.ts";
+import { decimalFrom } from "./decimals.ts";
+import { instantFrom, utcOffsetFrom } from "./instants.ts";
+import {
+  isPosition,
+  type LogColumns,
+  type Meaning,
+  nativeMeanings,
+  nativeSourceCode,
+  nativeTimeProblem,
+  refuseUnusable,
+  type TimeProblem,
+} from "./log-columns.ts";
+import { ReadingProgress } from "./reading-progress.ts";
+
+/** How the texts of one kind of log are understood. */
+export interface Dialect {
+  readonly separator: string;
+  /** What the columns mean; undefined for a line that stands before the header. */
+  meanings(cells: readonly string[]): readonly Meaning[] | undefined;
+  /** Called when no line of the file was a header. */
+  noHeader(firstLine: readonly string[]): BadInput;
+  instant(cell: string): Instant;
+  /** NaN when the cell, which is not empty, is no number. */
+  reading(cell: string, position: Position): number;
+  /** As `nativeSourceCode`. */
+  sourceCode(cell: string): number;
+  timeProblem(cell: string): TimeProblem;
+  readonly isMapped: boolean;
+}
+
+/** `unixMs` NaN: no instant. */
+export interface Instant {
+  readonly unixMs: number;
+  readonly utcOffsetMinutes: number;
+}
+
+/** Our own format, cell by cell. */
+export function nativeDialect(file: string): Dialect {
+  return {
+    separator: ",",
+    meanings: (cells) => nativeMeanings(cells, file),
+    noHeader: () => new BadInput({ code: "empty-log", file }),
+    instant: instantOf,
+    reading: decimalOf,
+    sourceCode: nativeSourceCode,
+    timeProblem: nativeTimeProblem,
+    isMapped: false,
+  };
+}
+
+/** The RFC 3339 instant in a text. */
+export function instantOf(text: string): Instant {
+  const length = toCellBytes(text);
+  return { unixMs: instantFrom(cellBytes, 0, length), utcOffsetMinutes: utcOffsetFrom(cellBytes, 0, length) };
+}
+
+/** The decimal number in a text, or NaN. */
+export function decimalOf(text: string): number {
+  return decimalFrom(cellBytes, 0, toCellBytes(text));
+}
+
+/** One cell's characters as bytes, so that numbers and instants have one grammar, that of the byte readers. */
+const cellBytes = new Uint8Array(512);
+
+/** Fills `cellBytes`; gives the length. What is no ASCII is no number or instant, and becomes a byte that is neither. */
+function toCellBytes(text: string): number {
+  if (text.length > cellBytes.length) return 0;
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    cellBytes[at] = code < 0x80 ? code : 0xff;
+  }
+  return text.length;
+}
+
+/** @throws BadInput as the dialect's `meanings` and `refuseUnusable` do. */
+export function readTextLog(text: string, file: string, dialect: Dialect): LogColumns {
+  // papaparse takes one kind of line end as that of the whole file; files patched together hold several.
+  const lines = text.includes("\r") ? text.replaceAll(/\r\n?/g, "\n") : text;
+  const rows = new TextRows(file, dialect);
+  Papa.parse<string[]>(lines, {
+    delimiter: dialect.separator,
+    newline: "\n",
+    step: ({ data }) => rows.add(data),
+  });
+  return rows.finish(!lines.endsWith("\n"));
+}
+
+/** Takes the rows one by one, so that the file's cells are never all in memory as strings. */
+class TextRows {
+  readonly #file: string;
+  readonly #dialect: Dialect;
+  readonly #progress = new ReadingProgress();
+  #header: readonly string[] | undefined;
+  #firstLine: readonly string[] | undefined;
+  #meanings: readonly Meaning[] = [];
+  #timeCell = -1;
+  #dateCell = -1;
+  #sourceCell = -1;
+  #values: { position: Position; cell: number; values: number[] }[] = [];
+  readonly #unixMs: number[] = [];
+  #codes: number[] | null = null;
+  #utcOffsetMinutes = 0;
+  /** The line the next row begins on. */
+  #nextLine = 1;
+
+  constructor(file: string, dialect: Dialect) {
+    this.#file = file;
+    this.#dialect = dialect;
+  }
+
+  add(untrimmed: readonly string[]): void {
+    const line = this.#nextLine;
+    this.#nextLine += 1 + lineEndsIn(untrimmed);
+    const cells = untrimmed.map(withoutBlanks);
+    if (cells.length === 1 && cells[0] === "") return;
+    if (this.#header === undefined) this.#takeHeader(cells);
+    else this.#takeRow(cells, line);
+  }
+
+  finish(endsMidLine: boolean): LogColumns {
+    const header = this.#header;
+    if (header === undefined) {
+      throw this.#firstLine === undefined
+        ? new BadInput({ code: "empty-log", file: this.#file })
+        : this.#dialect.noHeader(this.#firstLine);
+    }
+    refuseUnusable(this.#file, header.length, this.#progress, endsMidLine, this.#dialect);
+    const columns: { [P in Position]?: Float64Array } = {};
+    for (const { position, values } of this.#values) columns[position] = Float64Array.from(values);
+    return {
+      unixMs: Float64Array.from(this.#unixMs),
+      utcOffsetMinutes: this.#utcOffsetMinutes,
+      columns,
+      sourceCodes: this.#codes && Uint8Array.from(this.#codes),
+      unreadable: this.#progress.tally.list(),
+      ignoredColumns: header.filter((_, cell) => this.#meanings[cell] === null),
+    };
+  }
+
+  #takeHeader(cells: readonly string[]): void {
+    this.#firstLine ??= cells;
+    const meanings = this.#dialect.meanings(cells);
+    if (meanings === undefined) return;
+    this.#header = cells;
+    this.#meanings = meanings;
+    this.#values = meanings.flatMap((position, cell) => (isPosition(position) ? [{ position, cell, values: [] }] : []));
+    this.#timeCell = meanings.indexOf("time");
+    this.#dateCell = meanings.indexOf("date");
+    this.#sourceCell = meanings.indexOf("source");
+    if (this.#sourceCell >= 0) this.#codes = [];
+  }
+
+  #takeRow(cells: readonly string[], line: number): void {
+    const progress = this.#progress;
+    progress.countRow(line);
+    if (cells.length !== this.#meanings.length) {
+      progress.setAsideLength(cells.length, cells.join(this.#dialect.separator));
+      return;
+    }
+    const time = this.#dateCell < 0 ? cells[this.#timeCell] : `${cells[this.#dateCell]} ${cells[this.#timeCell]}`;
+    const { unixMs, utcOffsetMinutes } = this.#dialect.instant(time);
+    if (Number.isNaN(unixMs)) {
+      progress.setAsideTime(time);
+      return;
+    }
+    if (progress.kept === 0) this.#utcOffsetMinutes = utcOffsetMinutes;
+    progress.kept++;
+    this.#unixMs.push(unixMs);
+    for (const { position, cell, values } of this.#values) {
+      const value = cells[cell] === "" ? Number.NaN : this.#dialect.reading(cells[cell], position);
+      values.push(value);
+      if (!Number.isNaN(value)) progress.readings++;
+      else if (cells[cell] !== "") progress.tally.add(position, "not-a-number", line, cells[cell]);
+    }
+    if (this.#codes === null) return;
+    const source = cells[this.#sourceCell];
+    const code = this.#dialect.sourceCode(source);
+    if (code < 0) progress.tally.add("source", "unknown-source", line, source);
+    this.#codes.push(code < 0 ? sourceUnsaid : code);
+  }
+}
+
+/** Without the spaces and tabs around it, as row-bytes.ts passes them over. */
+function withoutBlanks(cell: string): string {
+  let from = 0;
+  let to = cell.length;
+  while (from < to && isBlank(cell[from])) from++;
+  while (to > from && isBlank(cell[to - 1])) to--;
+  return cell.slice(from, to);
+}
+
+const isBlank = (character: string) => character === " " || character === "\t";
+
+/** Line ends inside quoted cells: their rows span lines. */
+const lineEndsIn = (cells: readonly string[]) =>
+  cells.reduce((sum, cell) => sum + (cell.includes("\n") ? cell.split("\n").length - 1 : 0), 0);

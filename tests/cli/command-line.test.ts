@@ -1,0 +1,167 @@
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import addFormats from "ajv-formats";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { program, words } from "../../src/report/index.ts";
+import { publishedShapes } from "../../src/schema/index.ts";
+import { coldfall } from "./recorded-terminal.ts";
+
+const { cli } = words("en");
+const commands = ["analyse", "baseline", "simulate", "schema", "completion"];
+
+let folder = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-cli-"));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+describe("help", () => {
+  test("of the program names every command, the exit codes and the care to take", () => {
+    const { exitCode, printed, told } = coldfall(["--help"]);
+    expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
+    for (const command of commands) expect(printed).toMatch(new RegExp(`^ {2}${command}\\b`, "m"));
+    for (const word of ["Exit code 0", "Mains voltage", "LPG", "flame", "CO", "ammonia"])
+      expect(printed).toContain(word);
+  });
+
+  for (const command of commands) {
+    test(`of ${command} shows examples of it, and fits a terminal of 100 characters`, () => {
+      const { exitCode, printed } = coldfall([command, "--help"]);
+      expect(exitCode).toBe(0);
+      const examples = printed.slice(printed.indexOf(cli.usageHeading));
+      expect(examples).toMatch(new RegExp(`coldfall ${command}\\b`));
+      const beforeExamples = printed.slice(0, printed.indexOf(cli.usageHeading)).split("\n");
+      expect(beforeExamples.filter((line) => line.length > 100)).toEqual([]);
+    });
+  }
+});
+
+test("--version prints the version of the package", () => {
+  expect(coldfall(["--version"])).toEqual({ exitCode: 0, printed: `${program.version}\n`, told: "" });
+});
+
+describe("a command line that cannot be understood ends with one sentence and exit code 2:", () => {
+  for (const [args, sentence] of [
+    [["analyze", "night.csv"], /Unknown command 'analyze' .*analyse/],
+    [["analyse"], /Missing required argument 'log'/],
+    [["analyse", "night.csv", "--know-good", "x"], /Unknown option '--know-good' .*--known-good/],
+    [["analyse", "night.csv", "--margin", "2"], /^--margin: "2" cannot be used/],
+    [["analyse", "night.csv", "--margin", ""], /^--margin: "" cannot be used/],
+    [["analyse", "night.csv", "--source-at", "07:15=gas"], /^--source-at: "07:15=gas" cannot be used/],
+    [["analyse", "night.csv", "--source-at", "2026-06-04T07:15:00Z=diesel"], /^--source-at: .*gas, mains, dc12 or off/],
+    [["analyse", "none.csv"], /^There is no file "none\.csv"/],
+    [["baseline", "night.csv"], /--out/],
+    [["schema", "analysys"], /Allowed choices are analysis/],
+    [["completion", "csh"], /Allowed choices are bash, zsh, fish/],
+  ] as const) {
+    test(args.join(" "), () => {
+      const { exitCode, printed, told } = coldfall(args);
+      expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
+      expect(told).toMatch(sentence);
+      expect(told).toMatch(/^[^\n]+[^.\n]\.\n$/);
+    });
+  }
+});
+
+describe("files that cannot be used end with one sentence that says what, where and what to do:", () => {
+  const good = "time,evaporator,cabinet,ambient,source\n2026-06-04T07:00:00Z,26.9,26.8,26.7,off\n";
+  for (const [what, files, args, sentence] of [
+    ["an empty log", { "a.csv": "" }, ["analyse", "a.csv"], /"a\.csv" holds no readings/],
+    [
+      "an unknown source",
+      { "a.csv": good.replace("off", "diesel") },
+      ["analyse", "a.csv"],
+      /"a\.csv", line 2: "diesel" is not an energy source; write gas, mains, dc12 or off/,
+    ],
+    [
+      "semicolons",
+      { "a.csv": good.replaceAll(",", ";") },
+      ["analyse", "a.csv"],
+      /"a\.csv", line 1: none of the columns .*--map/,
+    ],
+    [
+      "a run sheet with a wrong field",
+      { "a.csv": good, "a.sheet.json": '{"gasPressureMbar":"30"}' },
+      ["analyse", "a.csv"],
+      /"a\.sheet\.json", field "gasPressureMbar": write a number without quotes/,
+    ],
+    [
+      "a run sheet that is not JSON",
+      { "a.csv": good, "s.json": "{" },
+      ["analyse", "a.csv", "--sheet", "s.json"],
+      /"s\.json", line 1, column 2: this is not JSON/,
+    ],
+    [
+      "a newer baseline",
+      { "a.csv": good, "b.json": '{"format":"coldfall-baseline-2"}' },
+      ["analyse", "a.csv", "--baseline", "b.json"],
+      /"b\.json" is of format "coldfall-baseline-2", .* update coldfall/,
+    ],
+    [
+      "a mapping that does not fit",
+      { "a.csv": good, "m.json": '{"format":"coldfall-log-mapping-1","time":"Zeit","positions":{"cabinet":"K1"}}' },
+      ["analyse", "a.csv", "--map", "m.json"],
+      /"a\.csv": the mapping names a column "Zeit", but the header is "time,/,
+    ],
+    [
+      "a log compared with itself",
+      { "a.csv": good, "b.csv": good },
+      ["analyse", "a.csv", "--known-good", "b.csv"],
+      /"b\.csv" and "a\.csv" are the same log: .* leave one out/,
+    ],
+  ] as const) {
+    test(what, () => {
+      for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
+      const here = args.map((arg) => (arg in files ? join(folder, arg) : arg));
+      const { exitCode, printed, told } = coldfall([...here, "--json", "--html", join(folder, "out.html")]);
+      expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
+      expect(told.replaceAll(`${folder}/`, "")).toMatch(sentence);
+      expect(told).toMatch(/^[^\n]+\.\n$/);
+      expect(readdirSync(folder).sort()).toEqual(Object.keys(files).sort());
+    });
+  }
+});
+
+describe("schema", () => {
+  test("lists the published formats", () => {
+    expect(coldfall(["schema"])).toEqual({ exitCode: 0, printed: `${publishedShapes.join("\n")}\n`, told: "" });
+  });
+
+  for (const shape of publishedShapes) {
+    test(`prints the JSON Schema of "${shape}", which compiles`, () => {
+      const { printed } = coldfall(["schema", shape]);
+      const ajv = addFormats.default(new Ajv2020({ strict: false }));
+      expect(ajv.compile(JSON.parse(printed))).toBeTypeOf("function");
+    });
+  }
+
+  test("of a log mapping takes a good one and turns away one without probes", () => {
+    const ajv = addFormats.default(new Ajv2020({ strict: false }));
+    const validate = ajv.compile(JSON.parse(coldfall(["schema", "log-mapping"]).printed));
+    const mapping = { format: "coldfall-log-mapping-1", time: "t", positions: { cabinet: "a" } };
+    expect(validate(mapping)).toBe(true);
+    expect(validate({ ...mapping, positions: { larder: "a" } })).toBe(false);
+    expect(validate({ ...mapping, positions: {} })).toBe(false);
+  });
+});
+
+describe("completion", () => {
+  for (const shell of ["bash", "zsh", "fish"] as const) {
+    test(`for ${shell} knows every command and the options of analyse`, () => {
+      const { printed } = coldfall(["completion", shell]);
+      for (const word of [...commands, "known-good", "source-at", "html"]) expect(printed).toContain(word);
+    });
+  }
+});
+
+test("a fault of the program ends with exit code 3 and asks for a report", () => {
+  const { exitCode, told } = coldfall(["schema"], {
+    print: () => {
+      throw new TypeError("planted");
+    },
+  });
+  expect(exitCode).toBe(3);
+  expect(told).toMatch(/^A fault in coldfall.*\n[\s\S]*planted/);
+});

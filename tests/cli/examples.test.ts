@@ -1,0 +1,45 @@
+// Every example that the help shows is run, in a folder that holds the files it names.
+
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { words } from "../../src/report/index.ts";
+import { pullDownLog } from "./pull-down-log.ts";
+import { coldfall } from "./recorded-terminal.ts";
+
+const { cli } = words("en");
+
+let folder = "";
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-examples-"));
+  const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
+  for (const [day, name] of ["night", "may", "june", "other", "export"].entries()) {
+    write(`${name}.csv`, pullDownLog({ strength: 1, day }));
+  }
+  write("logger.json", '{"format":"coldfall-log-mapping-1","time":"time","positions":{"cabinet":"cabinet"}}');
+  coldfall(["baseline", join(folder, "may.csv"), "--out", join(folder, "larch.baseline.json")]);
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+/** The arguments of an example: what the shell would do with the output is left out, files lie in our folder. */
+const argumentsOf = (example: string) =>
+  example
+    .replace(/^source <\((.*)\)$/, "$1")
+    .replace(/ [>|] .*$/, "")
+    .split(" ")
+    .slice(1)
+    .map((word) => (/\.(csv|json|html)$/.test(word) ? join(folder, word) : word));
+
+const { program, analyse, baseline, simulate, schema, completion } = cli;
+
+for (const [name, { examples }] of Object.entries({ program, analyse, baseline, simulate, schema, completion })) {
+  describe(`examples of ${name}`, () => {
+    for (const example of examples) {
+      test(example, () => {
+        expect(example).toMatch(/\bcoldfall /);
+        expect(coldfall(argumentsOf(example))).toMatchObject({ exitCode: 0 });
+      });
+    }
+  });
+}

@@ -1,0 +1,96 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { readLogFile } from "../../src/ingest/index.ts";
+import { coldfall } from "./recorded-terminal.ts";
+
+let folder = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-simulate-"));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+const simulated = (name: string, ...args: string[]) => {
+  const file = join(folder, name);
+  const run = coldfall(["simulate", "--out", file, "--every", "60", ...args]);
+  expect({ ...run, printed: "" }).toEqual({ exitCode: 0, told: "", printed: "" });
+  return { file, printed: run.printed, text: readFileSync(file, "utf8"), log: readLogFile(file).recording };
+};
+
+test("a simulated run is a log in our own format, as long as asked for", () => {
+  const { log, printed } = simulated(
+    "a.csv",
+    "--schedule",
+    "off=0.5,mains=2",
+    "--start",
+    "2026-06-04T09:00:00+02:00",
+    "--night-to-night",
+    "0",
+  );
+  expect(log.unixMs[0]).toBe(Date.UTC(2026, 5, 4, 7));
+  expect(log.utcOffsetMinutes).toBe(120);
+  expect(log.unixMs).toHaveLength(2.5 * 60 + 1);
+  expect(Object.keys(log.columns)).toEqual(["evaporator", "cabinet", "ambient"]);
+  expect([...new Set(log.sourceCodes)]).toHaveLength(2);
+  expect(log.unreadable).toEqual([]);
+  expect(printed).toMatch(
+    /an invented run, 151 rows; off 0\.5 h; on mains 2 h, true cooling strength that night 100 %/,
+  );
+});
+
+test("the same seed gives the same bytes, another seed another night", () => {
+  const schedule = ["--schedule", "mains=1"];
+  expect(simulated("a.csv", ...schedule, "--seed", "7").text).toBe(simulated("b.csv", ...schedule, "--seed", "7").text);
+  expect(simulated("c.csv", ...schedule, "--seed", "8").text).not.toBe(
+    simulated("a.csv", ...schedule, "--seed", "7").text,
+  );
+});
+
+test("a fault takes from the true cooling strength, which is printed", () => {
+  const percentOf = (text: string) => Number(/night (\d+) %/.exec(text)?.[1]);
+  const args = ["--schedule", "off=1,mains=4", "--night-to-night", "0"];
+  expect(percentOf(simulated("a.csv", ...args).printed)).toBe(100);
+  expect(percentOf(simulated("b.csv", ...args, "--fault", "mains-element=0.25").printed)).toBeLessThan(80);
+  expect(percentOf(simulated("c.csv", ...args, "--fault", "flue=0.25").printed)).toBe(100);
+});
+
+test("doors, outages, thermostat and a missing source column change the log", () => {
+  const args = ["--schedule", "mains=5", "--night-to-night", "0"];
+  const plain = simulated("a.csv", ...args).log;
+  const cabinetAt = (log: typeof plain, minute: number) => log.columns.cabinet?.[minute] ?? Number.NaN;
+  expect(cabinetAt(simulated("b.csv", ...args, "--door", "3=120").log, 184)).toBeGreaterThan(cabinetAt(plain, 184) + 1);
+  expect(cabinetAt(simulated("c.csv", ...args, "--outage", "2=3").log, 300)).toBeGreaterThan(cabinetAt(plain, 300) + 1);
+  expect(cabinetAt(simulated("d.csv", ...args, "--thermostat", "12").log, 300)).toBeGreaterThan(
+    cabinetAt(plain, 300) + 1,
+  );
+  expect(simulated("e.csv", ...args, "--no-source").log.sourceCodes).toBeNull();
+});
+
+describe("what cannot be simulated is refused in one sentence, and nothing is written:", () => {
+  for (const [args, sentence] of [
+    [["--fault", "flue"], /NAME=SIZE, such as flue=0\.25, with burner, flue/],
+    [["--fault", "moon=1"], /--fault: "moon=1"/],
+    [["--fault", "flue=2"], /"flue=2" .* it counts: share of the gas heat/],
+    [["--fault", "ventilation=1"], /"ventilation=1"/],
+    [["--fault", "lamp=-1"], /"lamp=-1"/],
+    [["--schedule", "mains"], /SOURCE=HOURS/],
+    [["--schedule", "mains=0"], /"mains=0"/],
+    [["--schedule", "off=1,steam=2"], /with gas, mains, dc12 or off/],
+    [["--seed", "1.5"], /whole number/],
+    [["--ambient", "warm"], /-20 to 60/],
+    [["--ambient", ""], /-20 to 60/],
+    [["--start", "20:00"], /2026-06-04T20:00:00Z/],
+    [["--every", "0"], /1 to 3600/],
+    [["--door", "3"], /HOURS=SECONDS/],
+    [["--outage", "3=0"], /HOURS=HOURS/],
+  ] as const) {
+    test(args.join(" "), () => {
+      const { exitCode, printed, told } = coldfall(["simulate", "--out", join(folder, "no.csv"), ...args]);
+      expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
+      expect(told).toMatch(sentence);
+      expect(told).toMatch(/^--[^\n]+\.\n$/);
+      expect(readdirSync(folder)).toEqual([]);
+    });
+  }
+});
