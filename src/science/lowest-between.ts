@@ -1,0 +1,37 @@
+// The lowest point of a smooth function between two others, by parabolas through its three lowest points.
+
+export interface Point {
+  readonly at: number;
+  readonly cost: number;
+}
+
+/** Parabolas drawn: the third is right to six digits where a function bends like those of the scan. */
+const mostParabolas = 4;
+
+/** The lowest point of `costAt` strictly between two points, one minimum assumed. */
+export function lowestBetween(low: Point, high: Point, costAt: (at: number) => number): Point {
+  const pointAt = (at: number): Point => ({ at, cost: costAt(at) });
+  let left = low;
+  let middle = pointAt((low.at + high.at) / 2);
+  let right = high;
+  for (let drawn = 0; drawn < mostParabolas; drawn++) {
+    const at = vertex(left, middle, right);
+    if (!(at > left.at && at < right.at) || Math.abs(at - middle.at) < 1e-6 * (high.at - low.at)) break;
+    const tried = pointAt(at);
+    const [lower, upper] = tried.cost < middle.cost ? [tried, middle] : [middle, tried];
+    // The lowest stays in the middle; the other becomes its neighbour on its side.
+    if (upper.at < lower.at) left = upper;
+    else right = upper;
+    middle = lower;
+  }
+  return middle;
+}
+
+/** Where the parabola through three points turns. */
+function vertex(left: Point, middle: Point, right: Point): number {
+  const fromLeft = (middle.at - left.at) * (middle.cost - right.cost);
+  const fromRight = (middle.at - right.at) * (middle.cost - left.cost);
+  return (
+    middle.at - ((middle.at - left.at) * fromLeft - (middle.at - right.at) * fromRight) / (2 * (fromLeft - fromRight))
+  );
+}
