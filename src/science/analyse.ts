@@ -1,0 +1,65 @@
+// The main job: logs in, a verdict per energy source out. This file only joins the steps; each has a file of its own.
+
+import type { Recording } from "../schema/index.ts";
+import { weighCauses } from "./causes.ts";
+import { chooseChecks } from "./choose-checks.ts";
+import type { Analysis } from "./findings.ts";
+import { isHeated, judgeSource, seenSources } from "./judge-source.ts";
+import { judgeWhole } from "./judge-stretch.ts";
+import { keepsUp } from "./keeps-up.ts";
+import { knownGoodBySource, runsInOrder } from "./known-good.ts";
+import { observationsOf } from "./observations.ts";
+import { runEvidence } from "./run-evidence.ts";
+import { warmingRatio } from "./warming-ratio.ts";
+import { knownGoodWarnings, runWarnings } from "./warnings.ts";
+import { witnessSpread } from "./witness-spread.ts";
+
+export interface AnalyseOptions {
+  /** Known-good runs, in any order. */
+  readonly knownGood: readonly Recording[];
+  /** Whether they are of this very fridge or of others of its kind. */
+  readonly baselineKind: "own" | "kind";
+  /** Allowed loss, as a share. */
+  readonly margin: number;
+}
+
+/** The allowed loss unless stated otherwise. DESIGN.md. */
+export const usualMargin = 0.15;
+
+/**
+ * Judges every energy source in the given logs.
+ *
+ * @param logs one or more runs of one fridge.
+ * @returns everything found; where there is nothing to judge by, `undecided` with the reason.
+ */
+export function analyse(logs: readonly Recording[], options: AnalyseOptions): Analysis {
+  const { margin, baselineKind } = options;
+  const runs = logs.map(runEvidence);
+  const knownRuns = runsInOrder(options.knownGood);
+  const knownGood = knownGoodBySource(knownRuns);
+  const yardstick = { knownGood, spread: witnessSpread(knownGood), baselineKind, margin };
+  const warming = runs.map((run) => warmingRatio(run, knownRuns));
+  const stretches = runs.flatMap((run) => run.stretches);
+  const judged = runs.flatMap((run, i) =>
+    run.stretches.map((stretch) => judgeWhole(stretch, stretches, yardstick, warming[i])),
+  );
+  const seen = seenSources(judged);
+  const sources = seen.map((source) => judgeSource(source, judged, margin));
+  const causes = weighCauses(observationsOf(judged, sources, warming));
+  return {
+    margin,
+    sources,
+    stretches: judged.map((one) => one.finding),
+    keepsUp: seen.map((source) =>
+      keepsUp(
+        source,
+        judged.filter((one) => isHeated(one) && one.evidence.source === source).map((one) => one.evidence),
+      ),
+    ),
+    causes,
+    nextChecks: chooseChecks(sources, causes, knownRuns.length > 0),
+    events: runs.flatMap((run) => run.events),
+    rejected: runs.flatMap((run) => run.rejections),
+    warnings: [...runs.flatMap(runWarnings), ...knownGoodWarnings(runs, knownRuns)],
+  };
+}
