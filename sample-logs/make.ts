@@ -42,6 +42,10 @@ interface Sample {
   readonly faults: readonly SimulatedFault[];
   readonly doors?: SimulationPlan["doors"];
   readonly notes: string;
+  /** What its run sheet says besides that of the bench. */
+  readonly sheet?: RunSheet;
+  /** The luck of the night; counted through from 100 unless stated. */
+  readonly seed?: number;
 }
 
 const bay2 = { folder: "bay-2", schedule: allSources, faults: [] };
@@ -72,12 +76,45 @@ const samples: readonly Sample[] = [
     faults: [{ name: "flue", size: 0.32 }],
     notes: "customer: cools on mains, hardly on gas; flame, flue, leaks and carbon monoxide checked before the gas stretch",
   },
+  {
+    ...bay5,
+    log: "serviced-june",
+    seed: 110,
+    evening: "2026-06-08",
+    ambient: 23,
+    notes:
+      "after the service: flue and baffle brushed, burner cleaned, new jet; nothing done to the mains element; flame, flue, leaks and carbon monoxide checked before the gas stretch",
+    sheet: { untouchedSources: ["mains"] },
+  },
 ];
 
 const fridges = {
   "bay-2": knownGoodFridge(),
   "bay-5": knownGoodFridge({ name: "bay 5, 110 l", volumeLitres: 110, cabinet: { wallLeak: 1, wallHeatCapacity: 9500, shelvesHeatCapacity: 3200 } }),
 } as const;
+
+/**
+ * A hot week-end for the fridge of bay 2: cooled down on mains, 12 V on the road from a charging supply, off at the filling
+ * station and on the ferry, attended gas at the picnic, mains at the site. Each row holds until the next.
+ */
+const hotWeekEnd = [
+  // time, ambient, source, sun, driving
+  ["2026-07-11T06:00:00+02:00", 20, "mains", "shade", "no"],
+  ["2026-07-11T08:00:00+02:00", 23, "dc12", "shade", "yes"],
+  ["2026-07-11T10:00:00+02:00", 28, "off", "sun", "no"],
+  ["2026-07-11T12:00:00+02:00", 32, "dc12", "sun", "yes"],
+  ["2026-07-11T14:00:00+02:00", 35, "gas", "sun", "no"],
+  ["2026-07-11T16:00:00+02:00", 36, "gas", "shade", "no"],
+  ["2026-07-11T18:00:00+02:00", 34, "mains", "shade", "no"],
+  ["2026-07-11T21:00:00+02:00", 29, "mains", "shade", "no"],
+  ["2026-07-12T05:00:00+02:00", 21, "mains", "shade", "no"],
+  ["2026-07-12T10:00:00+02:00", 29, "mains", "shade", "no"],
+  ["2026-07-12T16:00:00+02:00", 36, "dc12", "sun", "yes"],
+  ["2026-07-12T19:00:00+02:00", 33, "mains", "shade", "no"],
+  ["2026-07-12T22:00:00+02:00", 28, "mains", "shade", "no"],
+] as const;
+
+const forecastText = ["time,ambient,source,sun,driving", ...hotWeekEnd.map((row) => row.join(","))].join("\n");
 
 /** Path below sample-logs and text of every sample file. */
 export function sampleFiles(): ReadonlyMap<string, string> {
@@ -86,7 +123,7 @@ export function sampleFiles(): ReadonlyMap<string, string> {
     const fridge = fridges[sample.folder as keyof typeof fridges];
     const { recording } = simulateRun({
       name: `${sample.log}.csv`,
-      seed: 100 + index,
+      seed: sample.seed ?? 100 + index,
       startUnixMs: Date.parse(`${sample.evening}T21:00:00+02:00`),
       utcOffsetMinutes: 120,
       fridge,
@@ -98,10 +135,11 @@ export function sampleFiles(): ReadonlyMap<string, string> {
       nightToNight: { heat: 0.02, cooling: 0.015, volts: 0.01 },
       probes: { evaporator: { offsetKelvin: 0.19 }, cabinet: { offsetKelvin: -0.12 }, ambient: { offsetKelvin: 0.06 } },
     });
-    const sheet: RunSheet = { ...bench, fridge: sample.folder, notes: sample.notes };
+    const sheet: RunSheet = { ...bench, ...sample.sheet, fridge: sample.folder, notes: sample.notes };
     files.set(`${sample.folder}/${sample.log}.csv`, nativeLogText(recording));
     files.set(`${sample.folder}/${sample.log}.sheet.json`, `${JSON.stringify(sheet, null, 2)}\n`);
   }
+  files.set("bay-2/trip.forecast.csv", `${forecastText}\n`);
   return files;
 }
 

@@ -2,14 +2,17 @@
 
 import { Argument, Command, CommanderError, Option } from "commander";
 import { program as about, handOf, say, words } from "../report/index.ts";
-import { BadInput, jsonSchemaOf, type PublishedShape, publishedShapes } from "../schema/index.ts";
+import { BadInput, heatSources, jsonSchemaOf, type PublishedShape, publishedShapes } from "../schema/index.ts";
 import { usualMargin } from "../science/index.ts";
 import { faultKinds, faultNames } from "../simulate/index.ts";
 import { type AnalyseOptions, runAnalyse } from "./analyse.ts";
 import { type BaselineOptions, runBaseline } from "./baseline.ts";
+import { type CompareOptions, runCompare } from "./compare.ts";
 import { completionScript, type Shell, shells } from "./completion.ts";
+import { type HotDayOptions, runHotDay } from "./hot-day.ts";
 import {
   faultOf,
+  loadOf,
   marginOf,
   numberBetween,
   scheduleOf,
@@ -74,6 +77,8 @@ function commandLine(terminal: Terminal): Command {
     .addHelpText("after", `\n${examples(cli.program.examples)}\n\n${cli.program.exitCodes}\n\n${cli.care}`);
   addAnalyse(program, terminal);
   addBaseline(program, terminal);
+  addCompare(program, terminal);
+  addHotDay(program, terminal);
   addSimulate(program, terminal);
   addSchema(program, terminal);
   addCompletion(program, terminal);
@@ -129,6 +134,46 @@ function addBaseline(program: Command, terminal: Terminal): void {
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
     .action((logs: string[], options: BaselineOptions) => runBaseline(logs, options, terminal));
+}
+
+function addCompare(program: Command, terminal: Terminal): void {
+  const text = cli.compare;
+  command(program, "compare", text)
+    .addArgument(new Argument("<before>", text.before))
+    .addArgument(new Argument("<after>", text.after))
+    .addOption(new Option("--also-before <log>", text.alsoBefore).argParser(several((file) => file)))
+    .addOption(new Option("--also-after <log>", text.alsoAfter).argParser(several((file) => file)))
+    .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
+    .addOption(new Option("--baseline <file>", cli.analyse.baseline))
+    .addOption(new Option("--map <file>", cli.analyse.map))
+    .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
+    .addOption(new Option("--json", text.json))
+    .addOption(new Option("--html <file>", text.html))
+    .action((before: string, after: string, options: CompareOptions) => runCompare(before, after, options, terminal));
+}
+
+function addHotDay(program: Command, terminal: Terminal): void {
+  const text = cli.hotDay;
+  command(program, "hot-day", text)
+    .addArgument(new Argument("<log...>", text.logs))
+    .addOption(
+      new Option("--ambient <celsius>", text.ambient).argParser(
+        numberBetween("--ambient", -20, 55, text.expectedAmbient),
+      ),
+    )
+    .addOption(new Option("--forecast <file>", text.forecast))
+    .addOption(new Option("--source <source>", text.source).choices(heatSources))
+    .addOption(new Option("--load <kg=celsius>", text.load).argParser(loadOf))
+    .addOption(
+      new Option("--begin <celsius>", text.begin).argParser(numberBetween("--begin", -30, 60, text.expectedBegin)),
+    )
+    .addOption(new Option("--sheet <file>", text.sheet))
+    .addOption(new Option("--map <file>", cli.analyse.map))
+    .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--json", text.json))
+    .addOption(new Option("--html <file>", text.html))
+    .action((logs: string[], options: HotDayOptions) => runHotDay(logs, options, terminal));
 }
 
 function addSimulate(program: Command, terminal: Terminal): void {

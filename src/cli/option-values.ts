@@ -3,6 +3,7 @@
 import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
 import { BadInput, energySources, type SourceMark } from "../schema/index.ts";
+import type { Load } from "../science/index.ts";
 import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
 
 const { cli } = words("en");
@@ -48,6 +49,16 @@ export function startOf(text: string): Instant {
   const instant = instantOf(text.trim());
   if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, cli.simulate.expectedStart);
   return instant;
+}
+
+/** KG=C. @throws BadInput "bad-option" */
+export function loadOf(text: string): Load {
+  const [kilograms, celsius] = nameAndNumber(text);
+  const mass = decimalOf(kilograms);
+  if (!(mass > 0 && mass <= 200 && celsius >= -30 && celsius <= 60)) {
+    throw badOption("--load", text, cli.hotDay.expectedLoad);
+  }
+  return { kilograms: mass, celsius };
 }
 
 /** SOURCE=HOURS,SOURCE=HOURS,... @throws BadInput "bad-option" */

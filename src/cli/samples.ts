@@ -3,51 +3,117 @@
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { writeWholeFile } from "../ingest/index.ts";
-import { analysisPage, analysisText, type FridgePage, words } from "../report/index.ts";
+import {
+  analysisLetter,
+  analysisText,
+  comparisonLetter,
+  comparisonText,
+  handOf,
+  hotDayLetter,
+  hotDayText,
+  lettersPage,
+  words,
+} from "../report/index.ts";
 import { BadInput } from "../schema/index.ts";
+import { isKnown } from "../science/index.ts";
 import { type Analysed, analyseGiven } from "./analyse.ts";
+import { type ComparedLogs, compareGiven } from "./compare.ts";
+import { type Predicted, predictGiven } from "./hot-day.ts";
 import type { Terminal } from "./terminal.ts";
 
-const { cli, names } = words("en");
+const { cli, names, comparison: comparisonWords } = words("en");
 
 /**
- * Each sub-folder of `folder` is one fridge: `known-good-*.csv` are its known-good logs, other `.csv` files
- * the logs to judge.
+ * Each sub-folder of `folder` is one fridge: `known-good-*.csv` are its known-good logs, `serviced-*.csv` logs from
+ * after a service, other `.csv` files the logs to judge; with those the serviced ones are compared. `*.forecast.csv` are
+ * trips, predicted from all logs but the serviced ones.
  *
  * @param page the page to write
  * @throws BadInput "no-samples", or as reading a log does
  */
 export function runSamples(folder: string, page: string, terminal: Terminal): void {
-  const fridges = fridgesIn(folder).map(({ name, ...given }) => ({ name, ...analyseGiven(given, terminal) }));
-  writeWholeFile(page, analysisPage(fridges.map(fridgePage)));
-  for (const { name, analysis, context } of fridges) {
-    const text = analysisText(analysis, context, { colour: terminal.hasColour, width: terminal.width });
-    terminal.print(`${cli.samples.fridge(name)}\n\n${text}\n`);
-  }
-  terminal.print(`${[cli.samples.inShort, ...fridges.map(verdicts), "", cli.samples.done(page)].join("\n")}\n`);
+  const stories = fridgesIn(folder).flatMap(({ name, serviced, forecasts, ...given }) => [
+    judgedStory(name, analyseGiven(given, terminal), terminal),
+    ...(serviced.length === 0
+      ? []
+      : [comparedStory(name, compareGiven({ ...given, before: given.logs, after: serviced }, terminal), terminal)]),
+    ...forecasts.map((forecast) =>
+      tripStory(name, predictGiven({ logs: [...given.logs, ...given.knownGood], forecast }, terminal), terminal),
+    ),
+  ]);
+  writeWholeFile(page, lettersPage(stories.map(({ letter }) => letter)));
+  for (const { title, text } of stories) terminal.print(`${title}\n\n${text}\n`);
+  const inShort = stories.map((story) => `  ${story.inShort}`.replaceAll("\u00a0", " "));
+  terminal.print(`${[cli.samples.inShort, ...inShort, "", cli.samples.done(page)].join("\n")}\n`);
 }
 
-/** One line per fridge: the reports above are long. */
-function verdicts({ name, analysis }: { name: string } & Analysed): string {
+/** What is told of one fridge, or of one service: printed, as a letter on the page, and in one line. */
+interface Story {
+  readonly title: string;
+  readonly text: string;
+  readonly letter: ReturnType<typeof analysisLetter>;
+  readonly inShort: string;
+}
+
+const looksOf = ({ hasColour, width }: Terminal) => ({ colour: hasColour, width });
+
+function judgedStory(name: string, { analysis, context }: Analysed, terminal: Terminal): Story {
+  const title = cli.samples.fridge(name);
   const bySource = analysis.sources.map(
     ({ source, verdict }) => `${names.onSource(source)} ${names.verdictNames[verdict]}`,
   );
-  return `  ${name}: ${bySource.join(", ")}`.replaceAll("\u00a0", " ");
+  return {
+    title,
+    text: analysisText(analysis, context, looksOf(terminal)),
+    letter: analysisLetter({ title, analysis, context }),
+    inShort: `${name}: ${bySource.join(", ")}`,
+  };
 }
 
-const fridgePage = ({ name, analysis, context }: { name: string } & Analysed): FridgePage => ({
-  title: cli.samples.fridge(name),
-  analysis,
-  context,
-});
+function comparedStory(name: string, { comparison, context }: ComparedLogs, terminal: Terminal): Story {
+  const title = cli.samples.service(name);
+  const bySource = comparison.sources.map(
+    ({ source, change }) => `${names.onSource(source)} ${comparisonWords.changeNames[change]}`,
+  );
+  return {
+    title,
+    text: comparisonText(comparison, context, looksOf(terminal)),
+    letter: comparisonLetter({ title, comparison, context }),
+    inShort: cli.samples.serviced(name, bySource),
+  };
+}
+
+function tripStory(name: string, { prediction, context }: Predicted, terminal: Terminal): Story {
+  const title = cli.samples.trip(name);
+  const above = prediction.trip?.hoursAbove8;
+  const hand = handOf(context.language, context.utcOffsetMinutes);
+  return {
+    title,
+    text: hotDayText(prediction, context, looksOf(terminal)),
+    letter: hotDayLetter({ title, prediction, context }),
+    inShort: cli.samples.onTrip(name, above !== undefined && isKnown(above) ? hand.brief(above) : null),
+  };
+}
 
 function fridgesIn(folder: string) {
   const fridges = namesIn(folder).flatMap((name) => {
     const files = namesIn(join(folder, name)).filter((file) => file.endsWith(".csv"));
-    const isKnownGood = (file: string) => file.startsWith("known-good-");
+    const named = (prefix: string) => files.filter((file) => file.startsWith(prefix));
+    const [good, after] = [named("known-good-"), named("serviced-")];
+    const forecasts = files.filter((file) => file.endsWith(".forecast.csv"));
+    const judged = files.filter((file) => ![...good, ...after, ...forecasts].includes(file));
     const paths = (of: readonly string[]) => of.map((file) => join(folder, name, file));
-    const logs = paths(files.filter((file) => !isKnownGood(file)));
-    return logs.length === 0 ? [] : [{ name, logs, knownGood: paths(files.filter(isKnownGood)) }];
+    return judged.length === 0
+      ? []
+      : [
+          {
+            name,
+            logs: paths(judged),
+            knownGood: paths(good),
+            serviced: paths(after),
+            forecasts: paths(forecasts),
+          },
+        ];
   });
   if (fridges.length === 0) throw new BadInput({ code: "no-samples", folder });
   return fridges;

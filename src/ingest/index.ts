@@ -7,6 +7,7 @@ export {
   sha256,
   writeWholeFile,
 } from "./files.ts";
+export { readForecast } from "./forecast-file.ts";
 export { readLogMapping, readRunSheet } from "./json-shapes.ts";
 export { readLog } from "./read-log.ts";
 export { decimalOf, type Instant, instantOf } from "./text-log.ts";

@@ -1,9 +1,9 @@
 // The analysis in its outside shape, "coldfall-analysis-1": what `--json` prints.
 
-import type { AnalysisDocument, EstimateDocument } from "../schema/index.ts";
-import type { Analysis, Answer, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding } from "../science/index.ts";
-import { isKnown } from "../science/index.ts";
+import type { AnalysisDocument } from "../schema/index.ts";
+import type { Analysis, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
+import { instant, outside, plain } from "./outside-shapes.ts";
 import { program } from "./program.ts";
 import { type Teller, tellCheck } from "./telling.ts";
 import { handOf, say, words } from "./words/index.ts";
@@ -19,9 +19,10 @@ export function analysisDocument(analysis: Analysis, context: ReportContext): An
       sourceMarks: context.sourceMarks.map(({ unixMs, source }) => ({ at: instant(unixMs), source })),
     },
     inputs: context.inputs.map((input) => ({ ...input })),
-    sources: analysis.sources.map(({ source, verdict, coolingStrength, stretches, reasons }) => ({
+    sources: analysis.sources.map(({ source, verdict, baseline, coolingStrength, stretches, reasons }) => ({
       source,
       verdict,
+      baseline,
       ...outside({ coolingStrength }, teller),
       stretches: [...stretches],
       reasons: reasonTexts(reasons, teller),
@@ -98,31 +99,5 @@ function eventDocument(event: RunEvent, { words: { events }, hand }: Teller): An
   };
 }
 
-/** Answers under their names; a number that is not known becomes null with `…Reason` beside it. */
-type Outside<Answers> = { [N in keyof Answers & string]: EstimateDocument | null } & {
-  [N in keyof Answers & string as `${N}Reason`]?: string;
-};
-
-function outside<Answers extends { readonly [name: string]: Answer }>(
-  answers: Answers,
-  { words: { unknowns }, hand }: Teller,
-): Outside<Answers> {
-  const entries = Object.entries(answers).flatMap(([name, answer]): [string, EstimateDocument | string | null][] =>
-    isKnown(answer)
-      ? [[name, { ...answer }]]
-      : [
-          [name, null],
-          [`${name}Reason`, plain(say(unknowns, answer.why, hand))],
-        ],
-  );
-  // Object.fromEntries forgets the names, which are exactly those asked for.
-  return Object.fromEntries(entries) as Outside<Answers>;
-}
-
 const reasonTexts = (reasons: readonly ReasonSaying[], teller: Teller) =>
   reasons.map((reason) => plain(say(teller.words.reasons, reason, teller.hand)));
-
-const instant = (unixMs: number) => new Date(unixMs).toISOString();
-
-/** No-break spaces serve layout only; whoever reads JSON wants to search for "72 %". */
-const plain = (text: string) => text.replaceAll("\u00a0", " ");

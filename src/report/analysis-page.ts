@@ -4,20 +4,23 @@
 import type { Analysis, StretchFinding } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
 import { type Html, html, raw } from "./html.ts";
-import { pageStyle } from "./page-style.ts";
-import { type RunCurves, runCurves, runDrawing, runInks } from "./run-drawing.ts";
-import type { Scene } from "./scene.ts";
-import { sceneToSvg } from "./scene-to-svg.ts";
-import { type LetteredEvent, linesToDraw, stretchDrawing } from "./stretch-drawing.ts";
 import {
-  type CheckTelling,
-  logsOf,
-  type NumberRow,
-  type StretchTelling,
-  type Teller,
-  type Telling,
-  tellAnalysis,
-} from "./telling.ts";
+  checkItem,
+  figureOf,
+  footer,
+  heading,
+  lettersPage,
+  listed,
+  numbersTable,
+  type PageLetter,
+  type PageWriter,
+  readingsTable,
+  section,
+  tableRows,
+} from "./page-parts.ts";
+import { type RunCurves, runCurves, runDrawing, runInks } from "./run-drawing.ts";
+import { type LetteredEvent, linesToDraw, stretchDrawing } from "./stretch-drawing.ts";
+import { logsOf, type StretchTelling, type Telling, tellAnalysis } from "./telling.ts";
 import { evenly } from "./thin.ts";
 import { handOf, words } from "./words/index.ts";
 
@@ -29,40 +32,18 @@ export interface FridgePage {
 }
 
 /** The whole page. The first fridge's language is that of the page. @throws RangeError for no fridge at all. */
-export function analysisPage(fridges: FridgePage | readonly FridgePage[]): string {
-  const all = "analysis" in fridges ? [fridges] : fridges;
-  if (all.length === 0) throw new RangeError("a page needs at least one fridge");
-  const { language } = all[0].context;
-  const { pageTitle } = words(language).report;
-  const many = all.length > 1;
-  const title = many ? pageTitle : all[0].title;
-  const letters = all.map((fridge, index) => letter(fridge, many ? 2 : 1, `f${index + 1}`));
-  const body = many ? html`<h1>${pageTitle}</h1>\n${letters}` : letters;
-  return html`<!doctype html>
-<html lang="${language}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${title}</title>
-<style>${raw(pageStyle)}</style>
-</head>
-<body>
-<main${many ? raw(' class="many"') : raw("")}>
-${body}
-</main>
-</body>
-</html>
-`.text;
-}
+export const analysisPage = (fridges: FridgePage | readonly FridgePage[]): string =>
+  lettersPage(("analysis" in fridges ? [fridges] : fridges).map(analysisLetter));
+
+/** One fridge's letter, to stand on a page with others. */
+export const analysisLetter = (fridge: FridgePage): PageLetter => ({
+  title: fridge.title,
+  language: fridge.context.language,
+  write: (level, id) => letter(fridge, level, id),
+});
 
 /** What every part of one fridge's letter needs. */
-interface Writer extends Teller {
-  readonly report: Teller["words"]["report"];
-  /** Level of the fridge's own heading. */
-  readonly level: number;
-  /** Unlike any other fridge's on the page. */
-  readonly id: string;
+interface Writer extends PageWriter {
   readonly events: readonly LetteredEvent[];
   readonly utcOffsetMinutes: number;
 }
@@ -101,33 +82,9 @@ ${checks(telling, writer)}
 ${events(telling, writer)}
 ${listed(writer, report.rejectedHeading, telling.rejected.length === 0 ? [report.noRejected] : [...telling.rejected, report.rejectedNote])}
 ${telling.knownGoodAdds === null ? "" : section(writer, report.knownGoodHeading, html`<p>${telling.knownGoodAdds}</p>`)}
-<footer>
-${heading(writer, 1, report.footHeading)}
-<p>${telling.foot.join(" ")}</p>
-${telling.inputs.length === 0 ? "" : html`<ul>${telling.inputs.map((input) => html`<li><code>${input}</code></li>`)}</ul>`}
-</footer>
+${footer(writer, telling)}
 </article>
 `;
-}
-
-/** A heading so many steps below the fridge's own; h6 is the lowest there is. */
-function heading({ level }: Writer, below: number, text: string, id?: string): Html {
-  const tag = raw(`h${Math.min(level + below, 6)}`);
-  const name = id === undefined ? raw("") : html` id="${id}"`;
-  return html`<${tag}${name}>${text}</${tag}>`;
-}
-
-const section = (writer: Writer, title: string, body: Html) => html`<section>
-${heading(writer, 1, title)}
-${body}
-</section>
-`;
-
-/** A section that is left out when it has nothing to say; a single sentence needs no list. */
-function listed(writer: Writer, title: string, texts: readonly string[]): Html {
-  if (texts.length === 0) return raw("");
-  if (texts.length === 1) return section(writer, title, html`<p>${texts[0]}</p>`);
-  return section(writer, title, html`<ul>${texts.map((text) => html`<li>${text}</li>`)}</ul>`);
 }
 
 function verdicts({ headlines }: Telling, { report }: Writer): Html {
@@ -146,7 +103,7 @@ ${heading(writer, 2, `${stretch.heading}${verdict}`)}
 ${stretch.reasons.length === 0 ? "" : html`<p>${stretch.reasons.join(" ")}</p>`}
 ${stretch.allowances.length === 0 ? "" : html`<p class="note">${stretch.allowances.join(" ")}</p>`}
 ${stretchFigure(stretch, writer, id)}
-${numbersTable(stretch, writer)}
+${numbersTable(writer.report.numbersCaption, stretch, writer)}
 ${stretch.facts.length === 0 ? "" : html`<dl>${stretch.facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`}
 </section>
 `;
@@ -156,29 +113,6 @@ function otherStretches({ otherStretches: others }: Telling, writer: Writer): Ht
   if (others.length === 0) return raw("");
   const sections = others.map((stretch, index) => stretchSection(stretch, writer, `${writer.id}-off${index + 1}`));
   return section(writer, writer.report.otherStretchesHeading, html`${sections}`);
-}
-
-function numbersTable({ numbers, numberNotes }: StretchTelling, { report }: Writer): Html {
-  const notes = numberNotes.length === 0 ? raw("") : html`<p class="note">${numberNotes.join(" ")}</p>`;
-  if (numbers.length === 0) return notes;
-  const columnNames = [report.numberColumn, ...numbers[0].cells.map(({ column }) => column)];
-  return html`<table class="numbers">
-<caption>${report.numbersCaption}</caption>
-<thead><tr>${columnNames.map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
-${numbers.map((row) => numberRows(row, report))}</table>
-${notes}`;
-}
-
-/** The figures, and under them what they show and what not. */
-function numberRows({ name, unit, cells, phrase, shows, hides }: NumberRow, report: Writer["report"]): Html {
-  const figures = cells.map(({ column, value, interval }) => {
-    const under = interval === "" ? raw("") : html` <span class="interval">${interval}</span>`;
-    return html`<td data-label="${column}">${value}${under}</td>`;
-  });
-  const plainly = phrase === "" ? "" : `${report.sentence(phrase)} `;
-  return html`<tbody><tr><th scope="row">${name} <span class="unit">${unit}</span></th>${figures}</tr>
-<tr class="shows"><td colspan="${cells.length + 1}">${plainly}${report.showsShort(shows, hides)}</td></tr></tbody>
-`;
 }
 
 function keepsUp(telling: Telling, writer: Writer): Html {
@@ -217,17 +151,6 @@ function checks({ checks: all }: Telling, writer: Writer): Html {
   );
 }
 
-function checkItem({ title, text, note, caution }: CheckTelling, { report }: Writer): Html {
-  const careful =
-    caution === null
-      ? raw("")
-      : html`<div class="caution">${caution.subjects.map(
-          (subject) => html`<p><b>${report.cautionAbout(subject.about)}</b> ${subject.text}</p>`,
-        )}<p>${caution.close}</p></div>`;
-  return html`<li><strong>${title}</strong> ${text} <span class="note">${note}</span>${careful}</li>
-`;
-}
-
 function events(telling: Telling, writer: Writer): Html {
   const { report } = writer;
   if (telling.events.length === 0) return section(writer, report.eventsHeading, html`<p>${report.noEvents}</p>`);
@@ -238,35 +161,6 @@ function events(telling: Telling, writer: Writer): Html {
 }
 
 // Drawings -------------------------------------------------------------------------------------------
-
-/** Wide for paper and screens, narrow for telephones: the style sheet shows one of them. */
-const drawingWidths = { wide: 720, narrow: 340 } as const;
-const tableRows = 25;
-
-interface Figure {
-  readonly id: string;
-  readonly title: string;
-  readonly description: string;
-  readonly caption: string;
-  readonly draw: (width: number) => Scene | null;
-  readonly table: Html;
-}
-
-function figureOf({ id, title, description, caption, draw, table }: Figure, { report, hand }: Writer): Html {
-  const wide = draw(drawingWidths.wide);
-  const narrow = draw(drawingWidths.narrow);
-  if (wide === null || narrow === null) return raw("");
-  const summary = report.chart.dataSummary(hand.count(tableRows, report.chart.rows));
-  return html`<figure>
-${sceneToSvg(wide, { id: `${id}-wide`, title, description, className: "wide" })}
-${sceneToSvg(narrow, { id: `${id}-narrow`, title, description, className: "narrow" })}
-<figcaption>${caption}</figcaption>
-<details><summary>${summary}</summary>
-<div class="scroll" tabindex="0" role="group" aria-label="${title}">${table}</div>
-</details>
-</figure>
-`;
-}
 
 function stretchFigure({ finding, name }: StretchTelling, writer: Writer, id: string): Html {
   const { chart } = writer.report;
@@ -398,11 +292,6 @@ function runTable(curves: RunCurves, stretches: readonly StretchFinding[], write
     }),
   );
 }
-
-const readingsTable = (caption: string, head: readonly string[], rows: readonly (readonly string[])[]) =>
-  html`<table class="readings"><caption>${caption}</caption>
-<thead><tr>${head.map((name) => html`<th scope="col">${name}</th>`)}</tr></thead>
-<tbody>${rows.map((cells) => html`<tr>${cells.map((text) => html`<td>${text}</td>`)}</tr>\n`)}</tbody></table>`;
 
 /** A to Z, then AA, AB ... */
 function letterOf(index: number): string {

@@ -1,20 +1,26 @@
 // The printed verdict: the telling laid out for a terminal. Verdicts first, then the evidence, then what
 // to do about it. Colour is never the only sign: every verdict is a word.
 
-import { createColors } from "picocolors";
 import type { Verdict } from "../schema/index.ts";
 import type { Analysis } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
-import { type CheckTelling, type StretchTelling, type Teller, type Telling, tellAnalysis } from "./telling.ts";
+import { type StretchTelling, type Telling, tellAnalysis } from "./telling.ts";
 import { type Paint, terminalChart } from "./terminal-chart.ts";
-import { columns, hang, padEnd, visibleLength, wrap } from "./text-layout.ts";
-import { handOf, words } from "./words/index.ts";
-
-export interface TextOptions {
-  readonly colour: boolean;
-  /** Characters per line; lines longer than 100 are hard to read, so more is not used. */
-  readonly width: number;
-}
+import { columns, hang, padEnd, wrap } from "./text-layout.ts";
+import {
+  bullets,
+  checkLines,
+  foot,
+  heading,
+  listed,
+  margin,
+  numbersTable,
+  type Printer,
+  printer,
+  section,
+  type TextOptions,
+  textOf,
+} from "./text-parts.ts";
 
 /** The whole report as text, ending with a line break. */
 export function analysisText(analysis: Analysis, context: ReportContext, options: TextOptions): string {
@@ -38,38 +44,7 @@ export function analysisText(analysis: Analysis, context: ReportContext, options
     ...listed(page.report.knownGoodHeading, telling.knownGoodAdds === null ? [] : [telling.knownGoodAdds], page),
     ...foot(telling, page),
   ];
-  return `${lines
-    .map((line) => line.trimEnd())
-    .join("\n")
-    .replaceAll("\u00a0", " ")}\n`;
-}
-
-/** What every part of the layout needs. */
-interface Printer extends Teller {
-  readonly report: Teller["words"]["report"];
-  readonly width: number;
-  readonly colours: ReturnType<typeof createColors>;
-}
-
-function printer(context: ReportContext, { colour, width }: TextOptions): Printer {
-  const own = words(context.language);
-  return {
-    words: own,
-    report: own.report,
-    hand: handOf(context.language, context.utcOffsetMinutes),
-    width: Math.min(Math.max(width, 40), 100),
-    colours: createColors(colour),
-  };
-}
-
-const margin = "  ";
-
-function heading({ title, when }: Telling, { colours, width }: Printer): string[] {
-  return [...wrap(title, width).map(colours.bold), ...(when === "" ? [] : wrap(when, width).map(colours.dim))];
-}
-
-function section(title: string, { colours }: Printer): string[] {
-  return ["", colours.bold(title), colours.dim("─".repeat(visibleLength(title)))];
+  return textOf(lines);
 }
 
 function verdicts(telling: Telling, page: Printer): string[] {
@@ -132,30 +107,6 @@ const paintOf =
   (text, ink) =>
     ({ cabinet: colours.bold, evaporator: colours.cyan, ambient: colours.yellow, fitted: colours.magenta })[ink](text);
 
-/** Each number over its interval, this stretch beside known-good. */
-function numbersTable({ numbers, numberNotes }: StretchTelling, page: Printer): string[] {
-  const { report, width, colours } = page;
-  const notes = numberNotes.flatMap((note) => hang(margin, note, width));
-  if (numbers.length === 0) return notes.length === 0 ? [] : ["", ...notes];
-  const [{ cells: firstCells }] = numbers;
-  const gap = width < 64 ? 1 : 2;
-  const nameWidth = Math.max(...numbers.map((row) => row.name.length));
-  const cellWidth = Math.min(22, Math.floor((width - margin.length - nameWidth) / firstCells.length) - gap);
-  const widths = [nameWidth, ...firstCells.map(() => cellWidth)];
-  const set = (cells: string[]) => columns(cells, widths, gap).map((line) => margin + line);
-  const table = [
-    ...set(["", ...firstCells.map(({ column }) => column)]).map(colours.dim),
-    ...numbers.flatMap(({ name, unit, cells }) => [
-      ...set([name, ...cells.map(({ value }) => value)]),
-      ...set([unit, ...cells.map(({ interval }) => interval)])
-        .filter((line) => line.trim() !== "")
-        .map(colours.dim),
-    ]),
-  ];
-  const phrases = numbers.map((row) => row.phrase).filter((phrase) => phrase !== "");
-  return ["", ...table, ...hang(margin, report.sentence(phrases.join("; ")), width), ...notes];
-}
-
 function facts({ facts }: StretchTelling, { width }: Printer): string[] {
   if (facts.length === 0) return [];
   const nameWidth = Math.min(Math.max(...facts.map((fact) => fact.name.length)), 14);
@@ -186,32 +137,3 @@ function nextChecks({ checks }: Telling, page: Printer): string[] {
     ...checks.flatMap((check, index) => checkLines(check, index + 1, page)),
   ];
 }
-
-function checkLines({ title, text, note, caution }: CheckTelling, number: number, page: Printer): string[] {
-  const { report, width, colours } = page;
-  const indent = `${margin}   `;
-  const titleLines = hang(`${margin}${number}. `, title, width).map(colours.bold);
-  const lines = [...titleLines, ...hang(indent, `${text} ${note}`, width)];
-  const gap = number === 1 ? [] : [""];
-  if (caution === null) return [...gap, ...lines];
-  const careful = caution.subjects.flatMap(({ about, text: care }) =>
-    hang(`${indent}! `, `${report.cautionAbout(about)} ${care}`, width),
-  );
-  return [...gap, ...lines, ...[...careful, ...hang(`${indent}  `, caution.close, width)].map(colours.yellow)];
-}
-
-function foot({ foot: sentences, inputs }: Telling, page: Printer): string[] {
-  const { width, colours, report } = page;
-  return [
-    ...section(report.footHeading, page),
-    ...wrap(sentences.join(" "), width - 2).map((line) => margin + colours.dim(line)),
-    ...inputs.flatMap((input) => hang(margin, input, width).map(colours.dim)),
-  ];
-}
-
-const bullets = (texts: readonly string[], { width }: Printer) =>
-  texts.flatMap((text) => hang(`${margin}· `, text, width));
-
-/** A section that is left out when it has nothing to say. */
-const listed = (title: string, texts: readonly string[], page: Printer) =>
-  texts.length === 0 ? [] : [...section(title, page), ...bullets(texts, page)];

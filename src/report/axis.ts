@@ -30,6 +30,9 @@ export function roundAxis(low: number, high: number, most: number): Axis {
   return axisOf(from, to, ticksBetween(from, to, step), step);
 }
 
+/** The same axis, growing downwards: for kelvin below ambient, where more is colder. */
+export const downwards = (axis: Axis): Axis => ({ ...axis, share: (value) => 1 - axis.share(value) });
+
 /** An axis that ends exactly at low and high, marked at round hours counted from `zero`. */
 export function hourAxis(low: number, high: number, most: number, zero = 0): Axis {
   const wanted = (high - low) / Math.max(most, 1);

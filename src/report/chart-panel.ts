@@ -20,7 +20,7 @@ export const letterSize = 13;
 export const widthOfText = (text: string) => text.length * letterSize * 0.66;
 
 export const acrossOf = ({ box, x }: Panel, value: number) => box.left + x.share(value) * box.width;
-const downOf = ({ box, y }: Panel, value: number) => box.top + (1 - y.share(value)) * box.height;
+export const downOf = ({ box, y }: Panel, value: number) => box.top + (1 - y.share(value)) * box.height;
 
 /** Text in the letter size of drawings. */
 export const words = (

@@ -11,6 +11,10 @@ export const inks = {
   residual: { light: "#12355b", dark: "#a9d0ff", width: 1.1, dash: [] },
   axis: { light: "#4a463e", dark: "#c9c4b8", width: 1, dash: [] },
   grid: { light: "#e4ddcf", dark: "#343a40", width: 0.8, dash: [] },
+  before: { light: "#7d4407", dark: "#f2b872", width: 1.8, dash: [9, 4] },
+  after: { light: "#12355b", dark: "#a9d0ff", width: 2.2, dash: [] },
+  same: { light: "#e7ecd9", dark: "#2c3524", width: 0, dash: [] },
+  limit: { light: "#4a5c10", dark: "#bcd982", width: 1.2, dash: [4, 3] },
   event: { light: "#5b3a86", dark: "#cdb4f5", width: 1.2, dash: [3, 3] },
   stretch: { light: "#f0e9da", dark: "#252b31", width: 0, dash: [] },
 } as const satisfies { readonly [name: string]: InkStyle };

@@ -28,11 +28,12 @@ section section>h3,.many section section>h4{font-size:1.08rem}
 p,ul,ol,dl,table,figure{margin:0 0 1em}
 .when,.particulars,.note,figcaption,footer{color:var(--quiet)}
 .when,.particulars,.note,figcaption,footer,details{font-size:.92rem}
+.in-a-sentence{font-size:1.25rem;line-height:1.45}
 .verdicts{list-style:none;padding:0;font-size:1.12rem}
 .verdicts li{margin:.35em 0}
 .verdict{font-weight:700;text-decoration:underline;text-decoration-thickness:.14em;text-underline-offset:.2em}
-.verdict.sound{text-decoration-style:solid}
-.verdict.weak{text-decoration-style:dashed}
+.verdict.sound,.verdict.better,.verdict.same{text-decoration-style:solid}
+.verdict.weak,.verdict.worse{text-decoration-style:dashed}
 .verdict.not-cooling{text-decoration-style:double}
 .verdict.undecided{text-decoration-style:dotted}
 article+article{margin-top:5rem;border-top:3px double var(--rule);padding-top:1rem}

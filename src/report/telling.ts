@@ -5,6 +5,7 @@ import type { EnergySource, HeatSource, Verdict } from "../schema/index.ts";
 import type {
   Analysis,
   Answer,
+  CautionCode,
   Estimate,
   KeepsUpFinding,
   NextCheck,
@@ -151,17 +152,28 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
 }
 
 /** A check's words with its caution: the one way any face gets advice. */
-export function tellCheck(check: NextCheck, { words: { report, checks, names, ...rest }, hand }: Teller): CheckTelling {
+export function tellCheck(check: NextCheck, teller: Teller): CheckTelling {
+  const {
+    words: { report, checks, names },
+    hand,
+  } = teller;
   const { title, text } = checks[check.check];
   const apart = check.separates.map((cause) => names.causeNames[cause]);
   const note = report.checkNote(hand.span(check.minutes / 60));
-  const cautions = check.cautions.map((code) => rest.cautions[code]);
   return {
     title,
     text,
     note: apart.length === 0 ? note : `${note} ${report.tellsApart(report.list(apart))}`,
-    caution: cautions.length === 0 ? null : { subjects: cautions, close: rest.cautionClose },
+    caution: tellCautions(check.cautions, teller),
   };
+}
+
+/** The cautions that belong to an advice; null where it comes near nothing. */
+export function tellCautions(
+  codes: readonly CautionCode[],
+  { words: { cautions, cautionClose } }: Teller,
+): CheckTelling["caution"] {
+  return codes.length === 0 ? null : { subjects: codes.map((code) => cautions[code]), close: cautionClose };
 }
 
 /** The words and the hand of one report. */
@@ -189,7 +201,7 @@ function tellHeadline(source: SourceFinding, { words: { report, names, unknowns 
     on: report.headline(source.source),
     verdict: source.verdict,
     verdictName: names.verdictNames[source.verdict],
-    detail: isKnown(strength) ? report.strength(strength, hand) : say(unknowns, strength.why, hand),
+    detail: isKnown(strength) ? report.strength(strength, source.baseline, hand) : say(unknowns, strength.why, hand),
   };
 }
 
@@ -227,7 +239,8 @@ function tellStretch(
       teller,
     ).filter((sentence) => !said.has(sentence));
   const [first, ...further] = sentences(false);
-  const thisNight = cools && isKnown(stretch.thisNight) ? [report.thisNight(stretch.thisNight, hand)] : [];
+  const thisNight =
+    cools && isKnown(stretch.thisNight) ? [report.thisNight(stretch.thisNight, stretch.baseline.kind, hand)] : [];
   const off = isKnown(stretch.warmingRate) ? report.warmingBack : names.onSource("off");
   const name = report.stretchHeading(cools ? names.onSource(stretch.source) : off, period);
   return {

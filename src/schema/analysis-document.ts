@@ -53,7 +53,7 @@ export type Cause = (typeof causes)[number];
 const baseline = z.strictObject({ kind: z.enum(baselineKinds), runs: z.number().int().nonnegative() });
 const fitNumbers = estimates("rateConstant", "depth", "initialSlope", "deadTime");
 
-export const stretchDocumentSchema = z
+const stretchDocumentSchema = z
   .strictObject({
     log: z.string(),
     source: z.enum(energySources).nullable(),
@@ -81,7 +81,7 @@ export const stretchDocumentSchema = z
   })
   .meta({ id: "Stretch" });
 
-export const eventDocumentSchema = z
+const eventDocumentSchema = z
   .strictObject({
     log: z.string(),
     kind: z.enum(eventKinds),

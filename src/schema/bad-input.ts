@@ -43,6 +43,14 @@ export interface BadInputSayings {
   "nothing-cools": { files: readonly string[] };
   /** Two logs hold the same bytes: compared with itself, or counted twice, a run proves nothing. */
   "same-log-twice": { file: string; other: string };
+  /** `hot-day` needs one of the two, and just one. */
+  "ambient-or-forecast": Nothing;
+  "forecast-column-missing": { file: string; column: string; header: string };
+  "forecast-column-unknown": { file: string; column: string };
+  "forecast-cell": { file: string; line: number; column: "time" | "ambient" | "sun" | "driving"; value: string };
+  "forecast-order": { file: string; line: number; value: string; before: string };
+  "forecast-too-short": { file: string; rows: number };
+  "forecast-too-long": { file: string; line: number; value: string; mostDays: number };
 }
 
 export type BadInputSaying = SayingOf<BadInputSayings>;

@@ -9,7 +9,7 @@ import { runSheetSchema } from "./run-sheet.ts";
 const column = z.array(z.number().nullable());
 
 /** One known-good run: equally long columns, an instant each; null is a missing reading. */
-export const knownGoodRunSchema = z
+const knownGoodRunSchema = z
   .strictObject({
     name: z.string(),
     sha256: z.string().optional(),

@@ -3,6 +3,8 @@ export * from "./analysis-document.ts";
 export * from "./bad-input.ts";
 export * from "./baseline-file.ts";
 export * from "./comparison-document.ts";
+export * from "./forecast.ts";
+export * from "./hot-day-document.ts";
 export * from "./json-schema.ts";
 export * from "./log-mapping.ts";
 export * from "./recording.ts";

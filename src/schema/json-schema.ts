@@ -4,6 +4,7 @@ import { z } from "zod";
 import { analysisDocumentSchema } from "./analysis-document.ts";
 import { baselineFileSchema } from "./baseline-file.ts";
 import { comparisonDocumentSchema } from "./comparison-document.ts";
+import { hotDayDocumentSchema } from "./hot-day-document.ts";
 import { logMappingSchema } from "./log-mapping.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 
@@ -11,6 +12,7 @@ const publishedSchemas = {
   analysis: analysisDocumentSchema,
   baseline: baselineFileSchema,
   comparison: comparisonDocumentSchema,
+  "hot-day": hotDayDocumentSchema,
   "log-mapping": logMappingSchema,
   "run-sheet": runSheetSchema,
 } as const;

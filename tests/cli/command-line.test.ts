@@ -9,7 +9,7 @@ import { publishedShapes } from "../../src/schema/index.ts";
 import { coldfall } from "./recorded-terminal.ts";
 
 const { cli } = words("en");
-const commands = ["analyse", "baseline", "simulate", "schema", "completion"];
+const commands = ["analyse", "baseline", "compare", "simulate", "schema", "completion"];
 
 let folder = "";
 beforeEach(() => {
@@ -53,6 +53,10 @@ describe("a command line that cannot be understood ends with one sentence and ex
     [["analyse", "night.csv", "--source-at", "2026-06-04T07:15:00Z=diesel"], /^--source-at: .*gas, mains, dc12 or off/],
     [["analyse", "none.csv"], /^There is no file "none\.csv"/],
     [["baseline", "night.csv"], /--out/],
+    [["compare", "before.csv"], /Missing required argument 'after'/],
+    [["compare", "before.csv", "after.csv", "third.csv"], /Too many arguments/],
+    [["compare", "before.csv", "after.csv", "--margin", "0"], /^--margin: "0" cannot be used/],
+    [["compare", "none.csv", "after.csv"], /^There is no file "none\.csv"/],
     [["schema", "analysys"], /Allowed choices are analysis/],
     [["completion", "csh"], /Allowed choices are bash, zsh, fish/],
   ] as const) {

@@ -14,9 +14,13 @@ let folder = "";
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "coldfall-examples-"));
   const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
-  for (const [day, name] of ["night", "may", "june", "other", "export"].entries()) {
+  for (const [day, name] of ["night", "may", "june", "other", "export", "before", "after"].entries()) {
     write(`${name}.csv`, pullDownLog({ strength: 1, day }));
   }
+  write(
+    "trip.csv",
+    "time,ambient,source\n2026-07-10T08:00:00Z,27,mains\n2026-07-10T12:00:00Z,33,off\n2026-07-10T15:00:00Z,34,mains\n2026-07-11T08:00:00Z,24,mains\n",
+  );
   write("logger.json", '{"format":"coldfall-log-mapping-1","time":"time","positions":{"cabinet":"cabinet"}}');
   coldfall(["baseline", join(folder, "may.csv"), "--out", join(folder, "larch.baseline.json")]);
 });
@@ -31,9 +35,18 @@ const argumentsOf = (example: string) =>
     .slice(1)
     .map((word) => (/\.(csv|json|html)$/.test(word) ? join(folder, word) : word));
 
-const { program, analyse, baseline, simulate, schema, completion } = cli;
+const { program, analyse, baseline, compare, hotDay, simulate, schema, completion } = cli;
 
-for (const [name, { examples }] of Object.entries({ program, analyse, baseline, simulate, schema, completion })) {
+for (const [name, { examples }] of Object.entries({
+  program,
+  analyse,
+  baseline,
+  compare,
+  hotDay,
+  simulate,
+  schema,
+  completion,
+})) {
   describe(`examples of ${name}`, () => {
     for (const example of examples) {
       test(example, () => {

@@ -5,10 +5,11 @@ import { endNames } from "../../src/report/chart-panel.ts";
 import { handOf, words } from "../../src/report/index.ts";
 import { inks, papers } from "../../src/report/inks.ts";
 import { runDrawing } from "../../src/report/run-drawing.ts";
-import type { Scene, TextMark } from "../../src/report/scene.ts";
+import type { Scene } from "../../src/report/scene.ts";
 import { type LetteredEvent, stretchDrawing } from "../../src/report/stretch-drawing.ts";
 import { thin } from "../../src/report/thin.ts";
 import { weakOnGas } from "./fixture.ts";
+import { expectWordsApart } from "./words-apart.ts";
 
 const teller = { words: words("en"), hand: handOf("en", 120) };
 const events: LetteredEvent[] = weakOnGas.events.map((event, i) => ({ ...event, letter: "AB"[i] }));
@@ -64,16 +65,6 @@ describe("axes", () => {
   });
 });
 
-/** Boxes of a scene's horizontal words, as wide as a sans-serif makes them. */
-const boxesOf = (scene: Scene) =>
-  scene.marks
-    .filter((mark): mark is TextMark => mark.kind === "text" && !mark.turned)
-    .map(({ text, x, y, size, anchor, bold }) => {
-      const width = text.length * size * (bold ? 0.62 : 0.55);
-      const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
-      return { text, left, right: left + width, top: y - size * 0.75, bottom: y };
-    });
-
 for (const width of [340, 720]) {
   const scenes: [string, Scene | null][] = [
     ...weakOnGas.stretches.map((stretch, i): [string, Scene | null] => [
@@ -85,18 +76,7 @@ for (const width of [340, 720]) {
   for (const [name, scene] of scenes) {
     test(`in the drawing of ${name} at ${width} px all words are inside and none covers another`, () => {
       if (scene === null) throw new Error("nothing drawn");
-      const boxes = boxesOf(scene);
-      expect(boxes.length).toBeGreaterThan(10);
-      boxes.forEach((box, i) => {
-        expect(box.left, box.text).toBeGreaterThanOrEqual(-1);
-        expect(box.right, box.text).toBeLessThanOrEqual(width + 1);
-        expect(box.bottom, box.text).toBeLessThanOrEqual(scene.height);
-        for (const other of boxes.slice(i + 1)) {
-          const apart =
-            box.right <= other.left || other.right <= box.left || box.bottom <= other.top || other.bottom <= box.top;
-          expect(apart, `"${box.text}" and "${other.text}"`).toBe(true);
-        }
-      });
+      expectWordsApart(scene);
     });
   }
 }

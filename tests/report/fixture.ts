@@ -313,6 +313,7 @@ export const weakOnGas: Analysis = {
     {
       source: "gas",
       verdict: "weak",
+      baseline: "own",
       coolingStrength: gas.coolingStrength,
       stretches: [0],
       reasons: gas.reasons.slice(0, 1),
@@ -320,11 +321,19 @@ export const weakOnGas: Analysis = {
     {
       source: "mains",
       verdict: "sound",
+      baseline: "own",
       coolingStrength: mains.coolingStrength,
       stretches: [2],
       reasons: mains.reasons.slice(0, 1),
     },
-    { source: "dc12", verdict: "undecided", coolingStrength: tooEarly, stretches: [3], reasons: dc12.reasons },
+    {
+      source: "dc12",
+      verdict: "undecided",
+      baseline: "none",
+      coolingStrength: tooEarly,
+      stretches: [3],
+      reasons: dc12.reasons,
+    },
   ],
   stretches: [gas, off, mains, dc12],
   keepsUp: [
@@ -402,6 +411,7 @@ export const withoutKnownGood: Analysis = {
     {
       source: "gas",
       verdict: "undecided",
+      baseline: "none",
       coolingStrength: noKnownGood,
       stretches: [0],
       reasons: [{ code: "no-baseline", source: "gas" }],

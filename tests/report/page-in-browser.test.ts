@@ -3,15 +3,21 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { analysisPage } from "../../src/report/index.ts";
+import { analysisLetter, comparisonLetter, lettersPage } from "../../src/report/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
+import { comparisonContext, serviced } from "./comparison-fixture.ts";
 import { context, nothingHeated, weakOnGas } from "./fixture.ts";
 
 // Two stretches are enough to hold every kind of element; axe looks at each of them.
 const short = { ...weakOnGas, sources: weakOnGas.sources.slice(0, 1), stretches: weakOnGas.stretches.slice(0, 2) };
-const page = analysisPage([
-  { title: "Larch, before service", analysis: short, context },
-  { title: "Alder", analysis: nothingHeated, context },
+const page = lettersPage([
+  analysisLetter({ title: "Larch, before service", analysis: short, context }),
+  analysisLetter({ title: "Alder", analysis: nothingHeated, context }),
+  comparisonLetter({
+    title: "Larch, serviced",
+    comparison: { ...serviced, sources: serviced.sources.slice(0, 1) },
+    context: comparisonContext,
+  }),
 ]);
 
 describe("the page in a browser", { timeout: 60_000 }, () => {
@@ -40,7 +46,7 @@ describe("the page in a browser", { timeout: 60_000 }, () => {
     }
   }
 
-  test("prints on A4, each fridge from a page of its own, with every drawing whole", async () => {
+  test("prints on A4, each letter from a page of its own, with every drawing whole", async () => {
     const tab = await browser.newPage();
     await tab.setContent(page);
     const pdf = (await tab.pdf({ preferCSSPageSize: true })).toString("latin1");
@@ -51,7 +57,7 @@ describe("the page in a browser", { timeout: 60_000 }, () => {
     await tab.emulateMedia({ media: "print" });
     const styles = (selector: string, name: string) =>
       tab.evaluate(`[...document.querySelectorAll("${selector}")].map((element) => getComputedStyle(element).${name})`);
-    expect(await styles("article", "breakBefore")).toEqual(["auto", "page"]);
+    expect(await styles("article", "breakBefore")).toEqual(["auto", "page", "page"]);
     expect(new Set((await styles("figure, .caution", "breakInside")) as string[])).toEqual(new Set(["avoid"]));
     await tab.close();
   });

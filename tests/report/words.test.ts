@@ -65,7 +65,7 @@ test("the plain phrases of the project's word table are used", () => {
   expect(plain(report.pullDownNumbers.rateConstant.phrase(reasonSamples["rate-constants"].rate, hand))).toBe(
     "halves the remaining gap every 2.8 h",
   );
-  expect(plain(report.strength(reasonSamples["strength-weak"].estimate, hand))).toBe(
+  expect(plain(report.strength(reasonSamples["strength-weak"].estimate, "own", hand))).toBe(
     "cooling strength 72 % of known-good (66 to 79)",
   );
   expect(plain(names.onSource("dc12"))).toBe("on 12 V");

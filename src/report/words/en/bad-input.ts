@@ -44,7 +44,28 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${files.map((file) => `"${file}"`).join(", ")}: no stretch in which the fridge cools was found, so there is nothing known-good to keep; analyse the log to see what it holds.`,
   "same-log-twice": ({ file, other }) =>
     `"${file}" and "${other}" are the same log: compared with itself or counted twice a run proves nothing, so leave one out.`,
+  "ambient-or-forecast": () =>
+    "Say for what: give either --ambient with a temperature in °C, or --forecast with a file, not both.",
+  "forecast-column-missing": ({ file, column, header }) =>
+    `"${file}", line 1: a forecast needs the column "${column}", and the header is "${header}"; write time,ambient,source and, if wanted, sun and driving.`,
+  "forecast-column-unknown": ({ file, column }) =>
+    `"${file}", line 1: "${column}" is no column of a forecast; they are time, ambient, source, sun and driving.`,
+  "forecast-cell": ({ file, line, column, value }) =>
+    `"${file}", line ${line}: "${value}" cannot be used as ${column}; ${forecastRemedies[column]}.`,
+  "forecast-order": ({ file, line, value, before }) =>
+    `"${file}", line ${line}: ${value} does not come after ${before}; put the rows in order of time, each time once.`,
+  "forecast-too-short": ({ file, rows }) =>
+    `"${file}" holds ${rows === 0 ? "no row" : "only one row"} below its header; a forecast needs at least two, the last one ending the trip.`,
+  "forecast-too-long": ({ file, line, value, mostDays }) =>
+    `"${file}", line ${line}: ${value} lies more than ${mostDays} days after the first row; nobody forecasts that far, so cut the file there.`,
 };
+
+const forecastRemedies = {
+  time: "write times like 2026-07-10T14:00:00+02:00",
+  ambient: "write a temperature from -30 to 60 in °C, with a point for the decimals",
+  sun: "write sun or shade, yes or no, or leave the cell empty",
+  driving: "write yes or no, or leave the cell empty",
+} as const;
 
 const remedy = (column: string) =>
   column === "time"

@@ -62,6 +62,50 @@ export const cli = {
     ],
   },
 
+  compare: {
+    summary: "say whether a fridge cools better or worse after a service than before it",
+    title: "Before and after",
+    before: "log from before the service",
+    after:
+      "log from after it, on the same sources; a source that nobody touched, named in its run sheet (untouchedSources), serves as control",
+    alsoBefore: "a further log from before; may be given several times",
+    alsoAfter: "a further log from after; may be given several times",
+    knownGood:
+      "log of a known-good run of this fridge, which tells how much it differs from night to night anyway; may be given several times",
+    margin: "allowed loss of cooling strength: half of it either way is no change",
+    json: "print the comparison as JSON (coldfall schema comparison)",
+    html: "also write a report with drawings to FILE",
+    examples: [
+      "coldfall compare before.csv after.csv",
+      "coldfall compare before.csv after.csv --known-good may.csv --known-good june.csv --html service.html",
+      "coldfall compare before.csv after.csv --also-after night.csv --baseline larch.baseline.json --json",
+    ],
+  },
+
+  hotDay: {
+    summary: "predict the cabinet at a hot ambient, or hour by hour through a trip",
+    title: "Hot day",
+    logs: "logs of this fridge, the more and the hotter the better; only runs at 15 °C ambient or more count",
+    ambient: "air around the fridge, °C",
+    forecast:
+      "CSV of a trip: time,ambient,source and, if wanted, sun (sun or shade) and driving (yes or no); each row holds until the next, the last one ends the trip",
+    source:
+      "energy source of the answer; that of the newest stretch unless stated, of a trip the one it runs on longest",
+    load: "goods put in at the start: kilograms and their temperature, °C",
+    begin: "cabinet as the trip begins, °C; otherwise the last reading of a log that ends just before, or settled",
+    sheet: "run sheet of the logs, instead of the one beside each",
+    json: "print the prediction as JSON (coldfall schema hot-day)",
+    html: "also write a report with drawings to FILE",
+    expectedAmbient: "a temperature from -20 to 55 °C",
+    expectedBegin: "a temperature from -30 to 60 °C",
+    expectedLoad: "KG=C, such as 5=22, with more than 0 and at most 200 kg at -30 to 60 °C",
+    examples: [
+      "coldfall hot-day night.csv may.csv june.csv --ambient 35",
+      "coldfall hot-day night.csv may.csv --ambient 32 --source mains --load 5=22 --html hot.html",
+      "coldfall hot-day night.csv may.csv june.csv --forecast trip.csv --json",
+    ],
+  },
+
   simulate: {
     summary: "write the log of an invented fridge, sound or with faults of a stated size",
     out: "the log to write",
@@ -124,12 +168,19 @@ export const cli = {
     summary: "Judges the sample logs, prints the verdicts and writes one page with the drawings.",
     once: "end when that is done (it always does, so far)",
     fridge: (folder: string) => `Invented sample fridge "${folder}"`,
+    service: (folder: string) => `Invented sample fridge "${folder}", before and after its service`,
+    serviced: (folder: string, bySource: readonly string[]) => `${folder}, after its service: ${bySource.join(", ")}`,
+    trip: (folder: string) => `Invented sample fridge "${folder}", on a hot week-end`,
+    onTrip: (folder: string, above: string | null) =>
+      above === null ? `${folder}, on its trip: cannot say` : `${folder}, on its trip: above 8\u00a0°C for ${above}`,
     inShort: "In short:",
     done: (page: string) => `All drawings are in ${page}, in this folder: open it in a browser.`,
   },
 
   reading: (file: string, index: number, count: number) => `reading ${file} (${index} of ${count})`,
   analysing: "analysing",
+  predicting: "predicting",
+  comparing: "comparing",
   wrote: (file: string) => `Wrote ${file}.`,
   ignoredColumns: (log: string, columns: readonly string[], count: number) =>
     `${log}: ${count === 1 ? "one column is" : `${count} columns are`} not used (${columns.map((name) => `"${name}"`).join(", ")}${count > columns.length ? ", …" : ""}); the known names are time, evaporator, cabinet, ambient, room, freezer, ventOut, flue, boiler, supply and source.`,

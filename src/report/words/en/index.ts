@@ -4,7 +4,9 @@ import { badInput } from "./bad-input.ts";
 import { cautionClose, cautions } from "./cautions.ts";
 import { checks } from "./checks.ts";
 import { cli } from "./cli.ts";
+import { comparison } from "./comparison.ts";
 import { events } from "./events.ts";
+import { hotDay } from "./hot-day.ts";
 import * as names from "./names.ts";
 import { reasons } from "./reasons.ts";
 import { report } from "./report.ts";
@@ -23,4 +25,6 @@ export const english = {
   report,
   badInput,
   cli,
+  comparison,
+  hotDay,
 };

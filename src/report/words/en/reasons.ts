@@ -3,7 +3,7 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { onSource, startingOf } from "./names.ts";
+import { bareSource, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
 /** Wherever a sentence has the fridge run again, it says how. */
@@ -25,6 +25,12 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
   "strength-undecided": ({ estimate, margin }, hand) =>
     `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): the interval reaches across ${limit(margin, hand)}, the least that counts as good, so good and weak are both possible.`,
+  "compared-with-source": ({ other }) =>
+    `There is no known-good run on this source, so the sources are held against each other by the heat that each gets, this one against ${bareSource(other)}. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
+  "weak-among-sources": ({ estimate, margin }, hand) =>
+    `It cools with ${hand.value(estimate)} of the strength that the other source leads one to expect (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
+  "not-weak-among-sources": ({ estimate }, hand) =>
+    `It cools with ${hand.value(estimate)} of the strength that the other source leads one to expect (${hand.interval(estimate)}). That does not make it weak, nor prove that it is good: a known-good run would.`,
   "another-night-decides": () => `Another run on this source would narrow the interval; ${safeHabit}.`,
   "wait-until": ({ unixMs, hours }, hand) =>
     `No verdict before ${hand.moment(unixMs)}, which is ${hand.span(hours)} into the stretch; ${safeHabit}.`,
@@ -69,6 +75,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `When off, the cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): look at the door seal too.`,
   "load-suspected": ({ ratio }, hand) =>
     `When off, the cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): more was inside than in the known-good runs.`,
+  "load-not-ruled-out": () =>
+    "Only the initial fall is low while the fins cool as usual: goods put in warm would look like that, so the interval reaches from the one witness to the other.",
   "frost-or-moved-probe": () =>
     "Frost on the fins, or an evaporator probe that sits elsewhere than in the known-good runs, would explain that; the verdict rests on the initial fall alone, with its spread.",
   "two-modes": () =>
@@ -112,6 +120,10 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "offered-as-baseline": () => "This run can be kept as a known-good run of this fridge for next year.",
   "cut-to-equal-length": (values, hand) =>
     `Compared with ${runs(values.runs, hand)}, all cut to the same ${hand.span(values.hours)} from the start of cold.`,
+  "condition-one-sided": ({ condition }) =>
+    `${capital(conditionNames[condition])} is stated for one side only; that widens the interval.`,
+  "gas-referred": ({ heat, factor }, hand) =>
+    `Gas kind, pressure and altitude give the burner ${hand.percent(heat)} of the heat of the known-good runs: allowing for that ${byFactor(factor, hand)}.`,
   "condition-unknown": ({ condition }) => `${capital(condition)} is on neither run sheet, and is taken as equal.`,
   "settled-from": ({ stretches, belowAmbient, ambient }, hand) =>
     `Seen settled ${kelvin(belowAmbient, hand)} below an ambient of ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "stretch", other: "stretches" })}.`,
@@ -124,3 +136,10 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
 };
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const conditionNames = {
+  supply: "the supply voltage",
+  gas: "the kind of gas",
+  "gas-pressure": "the gas pressure",
+  altitude: "the altitude",
+} as const;

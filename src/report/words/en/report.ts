@@ -1,6 +1,6 @@
 // English: headings, labels and the report's own sentences; what the science says is in the files beside.
 
-import type { HeatSource } from "../../../schema/index.ts";
+import type { BaselineKind, HeatSource } from "../../../schema/index.ts";
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { onSource } from "./names.ts";
@@ -37,6 +37,15 @@ const pullDownNumbers = {
   },
 } as const;
 
+/** What a strength is a share of. */
+const yardsticks: { readonly [K in BaselineKind]: string } = {
+  own: "known-good",
+  kind: "known-good of its kind",
+  "other-sources": "what the other source leads one to expect",
+  generic: "the usual",
+  none: "nothing known",
+};
+
 export const report = {
   reportOn: (logs: string) => `Coldfall on ${logs}`,
   pageTitle: "Coldfall: how these fridges cool",
@@ -46,8 +55,10 @@ export const report = {
 
   verdictsHeading: "Verdict",
   headline: (source: HeatSource | null) => capital(onSource(source)),
-  strength: (e: Estimate, hand: Hand) => `cooling strength ${hand.value(e)} of known-good (${hand.interval(e)})`,
-  thisNight: (e: Estimate, hand: Hand) => `This night alone: ${hand.value(e)} of known-good (${hand.interval(e)}).`,
+  strength: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
+    `cooling strength ${hand.value(e)} of ${yardsticks[baseline]} (${hand.interval(e)})`,
+  thisNight: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
+    `This night alone: ${hand.value(e)} of ${yardsticks[baseline]} (${hand.interval(e)}).`,
   noStretch: "The logs hold no stretch in which the fridge was heated, so there is nothing to judge.",
   warningsHeading: "To keep in mind",
 

@@ -3,7 +3,7 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { UnknownSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { onSource } from "./names.ts";
+import { bareSource, onSource } from "./names.ts";
 
 export const unknowns: Phrases<UnknownSayings, Hand> = {
   "no-cabinet": () => "The log has no cabinet readings here.",
@@ -21,6 +21,8 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     "The fridge was switched over while already cold: there is no start of cold and no fall to fit in such a stretch.",
   "fins-warmer-than-air": () =>
     "The evaporator probe reads warmer than the cabinet air it should cool: the two probes may be exchanged, or one is wrong.",
+  "time-unreliable": ({ share }, hand) =>
+    `${hand.percent(share)} of the rows are not in the order of time, so nothing that rests on time can be believed: put the log right, or sort it, and analyse again.`,
   "warm-boiler": () => "The boiler was still warm at the start, so the time until cold is not comparable.",
   "open-profile": ({ hours }, hand) =>
     `${hand.span(hours)} of the fall do not yet tell how fast it falls from how deep it would go.`,
@@ -42,5 +44,25 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "is-off": () => "The fridge was off.",
   "source-unknown": () => "Nobody said which energy source this was.",
   "no-stretch": () => "The log has no such stretch.",
+  "source-not-run": ({ source }) =>
+    `The fridge did not run ${onSource(source)} in the given logs, so nothing can be said of it.`,
+  "holds-at-any": ({ celsius, ambient }, hand) =>
+    `${hand.quantity(celsius, "Cel", 0)} would be held even at ${hand.quantity(ambient, "Cel", 0)}, beyond which nothing is predicted.`,
+  "holds-at-none": ({ celsius, ambient }, hand) =>
+    `${hand.quantity(celsius, "Cel", 0)} would not even be held at ${hand.quantity(ambient, "Cel", 0)} ambient.`,
+  "never-crosses": ({ celsius, settles, falling }, hand) =>
+    falling
+      ? `It does not come down to ${hand.quantity(celsius, "Cel", 0)}; it ends at ${hand.quantity(settles, "Cel", 1)}.`
+      : `It stays below ${hand.quantity(celsius, "Cel", 0)}; it ends at ${hand.quantity(settles, "Cel", 1)}.`,
   "no-numbers": () => "The readings do not hold this number.",
+  "not-run": ({ source, when }) =>
+    `The fridge did not run ${onSource(source)} ${when === "before" ? "in the log before" : "in the log after"}.`,
+  "run-before-unusable": ({ source }) =>
+    `The log before has no pull-down ${onSource(source)} of two hours after cold began to compare with.`,
+  "nothing-cooled": () => "Where a source does not cool at all, there is no ratio.",
+  "no-untouched-source": () =>
+    "No run sheet names a source that nobody touched, so there is nothing to hold it against.",
+  "is-untouched-source": () => "Nobody touched this source: the others are held against it.",
+  "untouched-not-comparable": ({ source }) =>
+    `The source that nobody touched, ${bareSource(source)}, gives no ratio to hold this against: both have to run in the same logs, before and after.`,
 };
