@@ -44,7 +44,8 @@ export function cleanRecording(recording: Recording): CleanedRecording {
     const [column, why] = [raw[position], cells[position]];
     if (column === undefined || why === undefined) continue;
     rejections.push(...counted(name, position, why));
-    events.push(...findProbeFaults(name, position, unixMs, column, why));
+    // There are volts on electric sources only: a blank supply is no fault.
+    if (position !== "supply") events.push(...findProbeFaults(name, position, unixMs, column, why));
   }
   return { recording: { ...ordered.recording, columns }, rejections, events };
 }

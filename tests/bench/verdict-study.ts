@@ -243,5 +243,5 @@ export function runStudy(fridges: number, firstSeed: number): string {
   return lines.join("\n");
 }
 
-const [, , fridges = "60", seed = "1000"] = process.argv;
+const [fridges = "60", seed = "1000"] = process.argv.filter((argument) => /^\d+$/.test(argument));
 console.log(runStudy(Number(fridges), Number(seed)));

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { type Position, positions, type Recording } from "../../src/schema/index.ts";
 import { cleanRecording } from "../../src/science/cleaning.ts";
 import { logOf, minute, seededNoise, startMs, withRows } from "./logs.ts";
+import { simulated } from "./simulated-runs.ts";
 
 /** Cabinet falling slowly, in steps of a sixteenth of a kelvin. */
 const steady = (row: number) => Math.round((20 - row / 100) * 16) / 16;
@@ -396,4 +397,10 @@ describe("whatever the log", () => {
     cleanRecording(few);
     expect(milliseconds(many) / milliseconds(few)).toBeLessThan(10);
   });
+});
+
+test("a supply that is blank on gas and off, where there are no volts, is no probe fault", () => {
+  const { recording } = simulated(9, { includeSupply: true });
+  expect(cleanRecording(recording).events.filter((event) => event.position === "supply")).toEqual([]);
+  expect(recording.columns.supply?.some(Number.isNaN)).toBe(true);
 });
