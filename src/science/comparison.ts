@@ -7,7 +7,7 @@ import { type Estimate, isKnown } from "./estimate.ts";
 import { finDifference } from "./fin-difference.ts";
 import type { PullDownNumbers } from "./findings.ts";
 import { gasHeatRatio } from "./gas-heat.ts";
-import { heatAtVoltage, logCooling, logCoolingError } from "./heat-law.ts";
+import { heatAtVoltage, logCooling, logCoolingError, ratedVoltsOf } from "./heat-law.ts";
 import { judgedFit, noNumbers, slopeHours } from "./pull-down-numbers.ts";
 import type { StretchEvidence } from "./run-evidence.ts";
 import type { ReasonSaying } from "./sayings.ts";
@@ -18,9 +18,6 @@ import type { ReasonSaying } from "./sayings.ts";
  */
 export const finExponent = 1.36;
 export const finExponentError = 0.08;
-
-/** Rated volts where no sheet says otherwise. Source: IEC 60038 for 230 V; 12 V is the trade's name of the supply. */
-const usualVolts = { mains: 230, dc12: 12 } as const;
 
 /** One number of a cut, and the variance of its logarithm. */
 export interface Logged {
@@ -220,7 +217,7 @@ function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred 
   const { source } = test;
   if (source === "gas") return referGas(test, knownGood);
   if (source !== "mains" && source !== "dc12") return nothing;
-  const rated = test.run.recording.sheet?.ratedVolts?.[source] ?? usualVolts[source];
+  const rated = ratedVoltsOf(source, test.run.recording.sheet);
   if (test.supplyVolts === null && knownGood.supplyVolts === null) return nothing;
   if (test.supplyVolts === null || knownGood.supplyVolts === null) {
     return {

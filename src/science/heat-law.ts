@@ -1,6 +1,8 @@
 // How cooling follows the heat put into the boiler, and heat the supply voltage. A smooth bend: steep below the rated
 // heat (part of the heat only keeps the boiler warm), about proportional near it, flat well above (DESIGN.md).
 
+import type { RunSheet } from "../schema/index.ts";
+
 /** Slopes of ln(cooling) against ln(heat): far below and far above rated. */
 const slopeBelow = 1.4;
 const slopeAbove = 0.4;
@@ -20,6 +22,13 @@ export function logCoolingError(heatOverRated: number, otherOverRated: number): 
   const doubt = Math.max(heatOverRated, otherOverRated) > 1 ? 0.3 : 0.15;
   return doubt * Math.abs(Math.log(heatOverRated / otherOverRated));
 }
+
+/** Rated volts where no sheet says otherwise. Source: IEC 60038 for 230 V; 12 V is the trade's name of the supply. */
+const usualVolts = { mains: 230, dc12: 12 } as const;
+
+/** What an electric source's element is rated for, V. */
+export const ratedVoltsOf = (source: "mains" | "dc12", sheet: RunSheet | null): number =>
+  sheet?.ratedVolts?.[source] ?? usualVolts[source];
 
 /** Heat of an element over its rated heat: Ohm's law, the element's resistance holding. */
 export const heatAtVoltage = (volts: number, ratedVolts: number): number => (volts / ratedVolts) ** 2;

@@ -5,6 +5,7 @@ import { msPerHour, msPerMinute } from "../schema/index.ts";
 import { coolestAmbient } from "./depth-law.ts";
 import { isKnown } from "./estimate.ts";
 import type { StretchFinding } from "./findings.ts";
+import { ratedVoltsOf } from "./heat-law.ts";
 import { probeTolerance } from "./probe-offset.ts";
 import type { StretchEvidence } from "./run-evidence.ts";
 import type { ReasonSaying, UnknownSaying } from "./sayings.ts";
@@ -123,6 +124,6 @@ function flameOuts({ source, stretch, events }: StretchEvidence): ReasonSaying[]
 
 function lowSupply({ source, supplyVolts, run }: StretchEvidence): ReasonSaying[] {
   if (source === null || source === "gas" || supplyVolts === null) return [];
-  const rated = run.recording.sheet?.ratedVolts?.[source] ?? (source === "mains" ? 230 : 12);
+  const rated = ratedVoltsOf(source, run.recording.sheet);
   return supplyVolts < lowSupplyShare * rated ? [{ code: "supply-low", volts: supplyVolts, ratedVolts: rated }] : [];
 }
