@@ -1,6 +1,6 @@
 // Everything the science can say, as codes with values. The sentences stand in src/report/words.
 
-import type { Cause, HeatSource, Nothing, Position, SayingOf, SourceMark } from "../schema/index.ts";
+import type { HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
 import type { Estimate } from "./estimate.ts";
 
 /** Why single readings were set aside. */
@@ -23,7 +23,6 @@ export type RejectionCode =
 export interface EventSayings {
   "door-opened": { riseKelvin: number; minutes: number };
   "cooling-stopped": { source: HeatSource | null; finDifferenceBefore: number; finDifferenceAfter: number };
-  "cooling-resumed-at": { unixMs: number };
   "thermostat-cycles": { duty: number; periodMinutes: number; cycles: number };
   "no-rows": { minutes: number };
   "probe-silent": { minutes: number };
@@ -140,16 +139,13 @@ export type ReasonSaying = SayingOf<ReasonSayings>;
 /** Said once for the whole analysis. */
 export interface WarningSayings {
   "source-column-absent": { log: string };
-  "probe-columns-swapped": { log: string };
   "warms-while-on": { log: string; source: HeatSource | null };
   "evaporator-warmer": { log: string };
   "low-ambient": { log: string; ambient: number };
   "no-ambient-probe": { log: string };
   "known-good-not-used": { log: string; why: "no-stretch" | "cycling" | "too-short" };
   "different-conditions": { condition: string; here: string; knownGood: string };
-  "causes-differ": { first: Cause; second: Cause };
   "many-rejected": { log: string; position: Position; share: number };
-  "rejected-source-mark": { mark: SourceMark };
 }
 export type WarningSaying = SayingOf<WarningSayings>;
 

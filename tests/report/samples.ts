@@ -112,7 +112,6 @@ export const reasonSamples: ReasonSayings = {
 export const eventSamples: EventSayings = {
   "door-opened": { riseKelvin: 3.1, minutes: 2 },
   "cooling-stopped": { source: "gas", finDifferenceBefore: 6, finDifferenceAfter: 0.3 },
-  "cooling-resumed-at": { unixMs },
   "thermostat-cycles": { duty: 0.6, periodMinutes: 40, cycles: 7 },
   "no-rows": { minutes: 18 },
   "probe-silent": { minutes: 12 },
@@ -125,14 +124,11 @@ export const eventSamples: EventSayings = {
 
 export const warningSamples: WarningSayings = {
   "source-column-absent": { log: "Night.csv" },
-  "probe-columns-swapped": { log: "Night.csv" },
   "warms-while-on": { log: "Night.csv", source: "gas" },
   "evaporator-warmer": { log: "Night.csv" },
   "low-ambient": { log: "Night.csv", ambient: 12 },
   "no-ambient-probe": { log: "Night.csv" },
   "known-good-not-used": { log: "May.csv", why: "cycling" },
   "different-conditions": { condition: "load", here: "full", knownGood: "empty" },
-  "causes-differ": { first: "flue", second: "mains-element" },
   "many-rejected": { log: "Night.csv", position: "cabinet", share: 0.3 },
-  "rejected-source-mark": { mark: { unixMs, source: "gas" } },
 };

@@ -19,7 +19,6 @@ export const events: Phrases<EventSayings, Hand> = {
     const flame = source === "gas" ? "The flame may have gone out." : "If this was gas, the flame may have gone out.";
     return `${seen} ${flame} Caution: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
   },
-  "cooling-resumed-at": ({ unixMs }, hand) => `Cooling was back at ${hand.clock(unixMs)}.`,
   "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
     `The thermostat cycled ${hand.count(cycles, { one: "time", other: "times" })}, every ${minutesLong(periodMinutes, hand)}, heating ${hand.percent(duty)} of the time.`,
   "no-rows": ({ minutes }, hand) => `The log has no row for ${minutesLong(minutes, hand)}.`,

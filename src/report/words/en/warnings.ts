@@ -3,7 +3,7 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { WarningSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { causeNames, onSource, positionNames } from "./names.ts";
+import { onSource, positionNames } from "./names.ts";
 
 const whyNotUsed: { readonly [W in WarningSayings["known-good-not-used"]["why"]]: string } = {
   "no-stretch": "it holds no stretch that cools",
@@ -14,8 +14,6 @@ const whyNotUsed: { readonly [W in WarningSayings["known-good-not-used"]["why"]]
 export const warnings: Phrases<WarningSayings, Hand> = {
   "source-column-absent": ({ log }) =>
     `${log} does not say which energy source was on; stretches were found from the curves. Name them by --source-at.`,
-  "probe-columns-swapped": ({ log }) =>
-    `In ${log} the evaporator seems to be read in the cabinet's column and the other way round; nothing was swapped. Check the probes or the columns.`,
   "warms-while-on": ({ log, source }) => `In ${log} the cabinet warms ${onSource(source)}.`,
   "evaporator-warmer": ({ log }) =>
     `In ${log} the evaporator stays warmer than the cabinet air: either nothing cools, or the probes are swapped or misplaced.`,
@@ -25,10 +23,6 @@ export const warnings: Phrases<WarningSayings, Hand> = {
   "known-good-not-used": ({ log, why }) => `The known-good log ${log} was not used: ${whyNotUsed[why]}.`,
   "different-conditions": ({ condition, here, knownGood }) =>
     `Run sheets differ in ${condition}: here ${here}, known-good ${knownGood}.`,
-  "causes-differ": ({ first, second }) =>
-    `The stretches point to different causes, ${causeNames[first]} and ${causeNames[second]}; the list of causes assumes one at a time.`,
   "many-rejected": ({ log, position, share }, hand) =>
     `${hand.percent(share)} of the ${positionNames[position]} readings in ${log} had to be set aside.`,
-  "rejected-source-mark": ({ mark }, hand) =>
-    `The mark "${onSource(mark.source)}" at ${hand.moment(mark.unixMs)} lies outside the log and was not used.`,
 };
