@@ -1,18 +1,18 @@
 // The main job: logs in, a verdict per energy source out. This file only joins the steps; each has a file of its own.
 
 import type { Recording } from "../schema/index.ts";
-import { weighCauses } from "./causes.ts";
-import { chooseChecks } from "./choose-checks.ts";
+import { weighCauses } from "./causes/causes.ts";
+import { chooseChecks } from "./causes/choose-checks.ts";
+import { observationsOf } from "./causes/observations.ts";
+import { runEvidence } from "./evidence/run-evidence.ts";
+import { warmingRatio } from "./evidence/warming-ratio.ts";
 import type { Analysis } from "./findings.ts";
-import { isHeated, judgeSource, seenSources } from "./judge-source.ts";
-import { judgeWhole } from "./judge-stretch.ts";
-import { keepsUp } from "./keeps-up.ts";
-import { knownGoodBySource, runsInOrder } from "./known-good.ts";
-import { observationsOf } from "./observations.ts";
-import { runEvidence } from "./run-evidence.ts";
-import { warmingRatio } from "./warming-ratio.ts";
-import { knownGoodWarnings, runWarnings } from "./warnings.ts";
-import { witnessSpread } from "./witness-spread.ts";
+import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
+import { witnessSpread } from "./strength/witness-spread.ts";
+import { isHeated, judgeSource, seenSources } from "./verdict/judge-source.ts";
+import { judgeWhole } from "./verdict/judge-stretch.ts";
+import { keepsUp } from "./verdict/keeps-up.ts";
+import { knownGoodWarnings, runWarnings } from "./verdict/warnings.ts";
 
 export interface AnalyseOptions {
   /** Known-good runs, in any order. */

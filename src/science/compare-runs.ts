@@ -2,15 +2,15 @@
 // stayed the same or became worse. This file joins the steps; source-change.ts has the verdict on one source.
 
 import { type HeatSource, heatSources, type Recording } from "../schema/index.ts";
-import type { RunsCompared, SourceChange } from "./change-findings.ts";
-import type { ChangeClause, ComparisonWarningSaying } from "./change-sayings.ts";
-import { isKnown } from "./estimate.ts";
-import { knownGoodBySource, runsInOrder } from "./known-good.ts";
-import type { RunEvidence } from "./run-evidence.ts";
-import { type SheetDifferences, sheetDifferences } from "./sheet-differences.ts";
-import { type Compared, deadWhen, sourceChange } from "./source-change.ts";
-import { runWarnings } from "./warnings.ts";
-import { witnessSpread } from "./witness-spread.ts";
+import type { RunsCompared, SourceChange } from "./before-after/change-findings.ts";
+import type { ChangeClause, ComparisonWarningSaying } from "./before-after/change-sayings.ts";
+import { type SheetDifferences, sheetDifferences } from "./before-after/sheet-differences.ts";
+import { type Compared, deadWhen, sourceChange } from "./before-after/source-change.ts";
+import type { RunEvidence } from "./evidence/run-evidence.ts";
+import { isKnown } from "./numbers/estimate.ts";
+import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
+import { witnessSpread } from "./strength/witness-spread.ts";
+import { runWarnings } from "./verdict/warnings.ts";
 
 export interface CompareRunsOptions {
   /** Known-good runs of this fridge, in any order: they tell how much it differs from night to night anyway. */

@@ -11,7 +11,7 @@ import type {
   StartState,
   Verdict,
 } from "../schema/index.ts";
-import type { Answer } from "./estimate.ts";
+import type { Answer } from "./numbers/estimate.ts";
 import type { CautionCode, CheckCode, EventSaying, ReasonSaying, RejectionCode, WarningSaying } from "./sayings.ts";
 
 /** Something that happened during a run. */

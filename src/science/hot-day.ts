@@ -2,14 +2,14 @@
 // joins: the law of depths is in depth-law.ts, one source in hot-day-source.ts, a trip in trip.ts.
 
 import { type Forecast, type HeatSource, heatSources, type Recording } from "../schema/index.ts";
-import { estimate } from "./estimate.ts";
-import { fridgeNumbers } from "./fridge-numbers.ts";
-import { hotDayAdvice } from "./hot-day-advice.ts";
-import type { HotDay, Load } from "./hot-day-findings.ts";
-import type { MarchSetting } from "./hot-day-marches.ts";
-import { sourceOnHotDay } from "./hot-day-source.ts";
-import { type RunEvidence, runEvidence } from "./run-evidence.ts";
-import { tripThrough } from "./trip.ts";
+import { type RunEvidence, runEvidence } from "./evidence/run-evidence.ts";
+import { fridgeNumbers } from "./hot-days/fridge-numbers.ts";
+import { hotDayAdvice } from "./hot-days/hot-day-advice.ts";
+import type { HotDay, Load } from "./hot-days/hot-day-findings.ts";
+import type { MarchSetting } from "./hot-days/hot-day-marches.ts";
+import { sourceOnHotDay } from "./hot-days/hot-day-source.ts";
+import { tripThrough } from "./hot-days/trip.ts";
+import { estimate } from "./numbers/estimate.ts";
 
 export interface HotDayOptions {
   /** °C; of a trip, its warmest unless stated. */

@@ -1,7 +1,7 @@
 // Everything the science can say, as codes with values. The sentences stand in src/report/words.
 
 import type { HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
-import type { Estimate } from "./estimate.ts";
+import type { Estimate } from "./numbers/estimate.ts";
 
 /** Why single readings were set aside. */
 export type RejectionCode =
@@ -149,7 +149,7 @@ export interface WarningSayings {
 }
 export type WarningSaying = SayingOf<WarningSayings>;
 
-/** What to check next. The caution of each stands beside it in src/science/next-checks.ts. */
+/** What to check next. The caution of each stands beside it in src/science/causes/next-checks.ts. */
 export type CheckCode =
   | "clean-flue-and-burner"
   | "measure-gas-pressure"

@@ -1,6 +1,6 @@
-// Are events found, and none invented? Seeded simulated runs of tests/science/simulated-events.ts: random fridges and
+// Are events found, and none invented? Seeded simulated runs of tests/science/readings/simulated-events.ts: random fridges and
 // faults, probes with AR(1) noise of 0.05 to 0.3 K in steps of 0.0625 K, read every 1 s to 5 min.
-// `npm run bench events-study [RUNS] [list]`; the smaller sister among the tests is tests/science/events-study.test.ts.
+// `npm run bench events-study [RUNS] [list]`; the smaller sister among the tests is tests/science/readings/events-study.test.ts.
 
 import {
   foundStretchesRow,
@@ -8,7 +8,7 @@ import {
   type StudyRow,
   studyNoises,
   studyRow,
-} from "../science/simulated-events.ts";
+} from "../science/readings/simulated-events.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const runs = Number(process.argv[3] ?? 400);

@@ -6,9 +6,9 @@ import { mkdtempSync, rmSync } from "node:fs";
 import os from "node:os";
 import path from "node:path";
 import { median } from "simple-statistics";
-import { type FittedPullDown, fitPullDown } from "../../src/science/pull-down-fit.ts";
-import { pullDownIntervals } from "../../src/science/pull-down-intervals.ts";
-import { modelStretch } from "../science/model-stretch.ts";
+import { type FittedPullDown, fitPullDown } from "../../src/science/pull-down/pull-down-fit.ts";
+import { pullDownIntervals } from "../../src/science/pull-down/pull-down-intervals.ts";
+import { modelStretch } from "../science/pull-down/model-stretch.ts";
 import { printMachine, printTable } from "./print.ts";
 
 /** Readings, repeats of each timing, and the goal: plain fit over the C pass. */

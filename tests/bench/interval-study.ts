@@ -1,10 +1,10 @@
 // Do 95 % intervals cover? 1,000 seeded stretches per row, made from the fitted model itself (model-stretch.ts), so
 // that only the arithmetic and the noise are on trial. `npm run bench interval-study`; the smaller sister among the
-// tests is tests/science/pull-down-intervals.test.ts.
+// tests is tests/science/pull-down/pull-down-intervals.test.ts.
 
-import { fitPullDown } from "../../src/science/pull-down-fit.ts";
-import { type Interval, pullDownIntervals } from "../../src/science/pull-down-intervals.ts";
-import { type ModelStretch, modelStretch, type Noise, usualStretch } from "../science/model-stretch.ts";
+import { fitPullDown } from "../../src/science/pull-down/pull-down-fit.ts";
+import { type Interval, pullDownIntervals } from "../../src/science/pull-down/pull-down-intervals.ts";
+import { type ModelStretch, modelStretch, type Noise, usualStretch } from "../science/pull-down/model-stretch.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const seeds = Number(process.argv[3] ?? 1000);

@@ -13,7 +13,7 @@ import {
   words,
 } from "../../src/report/index.ts";
 import { heatSources } from "../../src/schema/index.ts";
-import { checkFor } from "../../src/science/next-checks.ts";
+import { checkFor } from "../../src/science/causes/next-checks.ts";
 import type { CautionCode, CheckCode } from "../../src/science/sayings.ts";
 import { context, nothingHeated } from "./fixture.ts";
 

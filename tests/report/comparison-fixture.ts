@@ -1,7 +1,6 @@
 // Comparisons of simulated runs for the report's tests, and one set of values for every code a comparison can say.
 
 import type { ComparisonContext } from "../../src/report/index.ts";
-import { estimate } from "../../src/science/estimate.ts";
 import {
   type ChangeReasonSayings,
   type ComparisonWarningSayings,
@@ -10,6 +9,7 @@ import {
   type RunsCompared,
   type SummarySayings,
 } from "../../src/science/index.ts";
+import { estimate } from "../../src/science/numbers/estimate.ts";
 import { knownGood, simulated } from "../science/simulated-runs.ts";
 
 const sheet = { load: "empty", vents: "open" } as const;

@@ -3,9 +3,9 @@
 // the project's own model; the figures beside them are those the curves were drawn with.
 
 import type { ReportContext } from "../../src/report/index.ts";
-import { type Estimate, estimate, unknown } from "../../src/science/estimate.ts";
+import { checkFor } from "../../src/science/causes/next-checks.ts";
 import type { Analysis, PullDownNumbers, StretchCurves, StretchFinding } from "../../src/science/findings.ts";
-import { checkFor } from "../../src/science/next-checks.ts";
+import { type Estimate, estimate, unknown } from "../../src/science/numbers/estimate.ts";
 
 const hour = 3_600_000;
 /** 06:00 on the log's own clock, two hours ahead of UTC. */

@@ -1,7 +1,7 @@
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import { handOf } from "../../src/report/index.ts";
-import { estimate } from "../../src/science/estimate.ts";
+import { estimate } from "../../src/science/numbers/estimate.ts";
 
 const hand = handOf("en", 120);
 const plain = (text: string) => text.replaceAll("\u00a0", " ");

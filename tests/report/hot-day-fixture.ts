@@ -2,7 +2,7 @@
 
 import type { HotDayContext } from "../../src/report/index.ts";
 import { hotDay } from "../../src/science/index.ts";
-import { forecastOf, logs, tripStart } from "../science/hot-day-runs.ts";
+import { forecastOf, logs, tripStart } from "../science/hot-days/hot-day-runs.ts";
 
 const forecast = forecastOf(
   [3, 24, "mains"],

@@ -3,8 +3,7 @@ import addFormats from "ajv-formats";
 import { describe, expect, test } from "vitest";
 import { handOf, hotDayDocument, hotDayPage, hotDayText, say, words } from "../../src/report/index.ts";
 import { heatSources, hotDayDocumentSchema, jsonSchemaOf } from "../../src/schema/index.ts";
-import { climateClasses } from "../../src/science/climate-classes.ts";
-import { estimate } from "../../src/science/estimate.ts";
+import { climateClasses } from "../../src/science/hot-days/climate-classes.ts";
 import {
   adviceCodes,
   adviceFor,
@@ -13,6 +12,7 @@ import {
   type HotDayReasonSayings,
   isKnown,
 } from "../../src/science/index.ts";
+import { estimate } from "../../src/science/numbers/estimate.ts";
 import limits from "../reference/limits.json" with { type: "json" };
 import { predictions } from "./hot-day-fixture.ts";
 

@@ -1,7 +1,7 @@
 // One set of values for every code that can be said, so that the tests can hear every sentence. The types
 // demand that none is left out.
 
-import { estimate } from "../../src/science/estimate.ts";
+import { estimate } from "../../src/science/numbers/estimate.ts";
 import type { EventSayings, ReasonSayings, UnknownSayings, WarningSayings } from "../../src/science/sayings.ts";
 
 const share = estimate("1", 0.72, 0.66, 0.79, { standardError: 0.033 });

@@ -7,7 +7,7 @@ import {
   type Recording,
   type SourceMark,
 } from "../../src/schema/index.ts";
-import type { Series } from "../../src/science/series.ts";
+import type { Series } from "../../src/science/readings/series.ts";
 
 export const startMs = Date.UTC(2026, 5, 4, 7);
 export const minute = 60_000;

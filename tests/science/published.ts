@@ -1,8 +1,8 @@
 // Published data sets and measured series of tests/reference, in the shape that the fits take.
 
 import { readFileSync } from "node:fs";
-import { type FitOptions, type FittedPullDown, fitPullDown } from "../../src/science/pull-down-fit.ts";
-import type { StretchReadings } from "../../src/science/pull-down-readings.ts";
+import { type FitOptions, type FittedPullDown, fitPullDown } from "../../src/science/pull-down/pull-down-fit.ts";
+import type { StretchReadings } from "../../src/science/pull-down/pull-down-readings.ts";
 
 const text = (file: string) => readFileSync(new URL(`../reference/${file}`, import.meta.url), "utf8");
 

@@ -1,5 +1,5 @@
 // English: what to check next. Their cautions, minutes and the causes they tell apart belong to
-// src/science/next-checks.ts, so that no face can show one without the other.
+// src/science/causes/next-checks.ts, so that no face can show one without the other.
 
 import type { CheckCode } from "../../../science/index.ts";
 

@@ -1,0 +1,168 @@
+// First causes: what would have to be wrong for the observations to come out as they did. One cause at a time is
+// assumed; each is weighed by how well it explains strength, onset and warming back of every source together.
+
+import { type Cause, type HeatSource, heatSources } from "../../schema/index.ts";
+import type { CauseFinding } from "../findings.ts";
+
+/** ln(strength) of one source, its standard error, and how much later the cold began, if known. */
+export interface SourceObservation {
+  readonly source: HeatSource;
+  readonly logStrength: number | null;
+  readonly standardError: number;
+  readonly isDead: boolean;
+  /** Dead time minus the known-good one from a cold boiler, min. */
+  readonly onsetShiftMinutes: number | null;
+}
+
+/** A number that was seen, and its standard error. */
+export interface Shown {
+  readonly value: number;
+  readonly standardError: number;
+}
+
+export interface Observations {
+  readonly sources: readonly SourceObservation[];
+  /** ln(k_w over known-good), and its standard error. */
+  readonly logWarming: Shown | null;
+  /** ln(cooling by fins) minus ln(cooling by slope), over known-good, and its standard error. */
+  readonly logApart: Shown | null;
+  /** The supply was known to be low: source and ln(cooling) that explains. */
+  readonly lowSupply: HeatSource | null;
+}
+
+interface Candidate {
+  readonly cause: Cause;
+  readonly source: HeatSource | null;
+  /** Before anything is seen. Common practice, no source: heat faults are commoner than unit faults. */
+  readonly prior: number;
+  /** Which sources lose cooling. */
+  readonly hits: (source: HeatSource) => boolean;
+  /** Less heat into the boiler makes the cold begin later. */
+  readonly delaysOnset: boolean;
+  readonly warming: "usual" | "faster" | "slower";
+  /** How the witnesses come apart: a load slows the cabinet and not the fins, a loose probe or frost falsifies the fins. */
+  readonly apart: "together" | "slope-low" | "either";
+}
+
+const nothing = { hits: () => false, delaysOnset: false, warming: "usual", apart: "together" } as const;
+const heatOf = (source: HeatSource) => ({
+  ...nothing,
+  source,
+  hits: (other: HeatSource) => other === source,
+  delaysOnset: true,
+});
+const allSources = { ...nothing, source: null, hits: () => true };
+
+const candidates: readonly Candidate[] = [
+  { cause: "none", ...nothing, source: null, prior: 0.4 },
+  { cause: "burner", ...heatOf("gas"), prior: 0.07 },
+  { cause: "flue", ...heatOf("gas"), prior: 0.07 },
+  { cause: "gas-supply", ...heatOf("gas"), prior: 0.05 },
+  { cause: "mains-element", ...heatOf("mains"), prior: 0.06 },
+  { cause: "dc12-element", ...heatOf("dc12"), prior: 0.05 },
+  { cause: "supply-voltage", ...heatOf("dc12"), prior: 0.06 },
+  { cause: "supply-voltage", ...heatOf("mains"), prior: 0.01 },
+  { cause: "thermostat", ...allSources, prior: 0.01 },
+  { cause: "boiler-insulation", ...allSources, delaysOnset: true, prior: 0.01 },
+  { cause: "ventilation", ...allSources, prior: 0.04 },
+  { cause: "not-level", ...allSources, prior: 0.04 },
+  { cause: "cooling-unit", ...allSources, prior: 0.03 },
+  { cause: "door-seal", ...nothing, source: null, warming: "faster", prior: 0.05 },
+  { cause: "warm-load", ...nothing, source: null, warming: "slower", apart: "slope-low", prior: 0.05 },
+  { cause: "probe", ...nothing, source: null, apart: "either", prior: 0.04 },
+];
+
+/** `other` is never ruled out. */
+const otherShare = 0.04;
+
+/** ln(strength) a fault leaves: from hardly noticed to dead. */
+const losses = Array.from({ length: 24 }, (_, i) => Math.log(0.92) + ((Math.log(0.12) - Math.log(0.92)) * i) / 23);
+const deadLog = Math.log(0.12);
+/** Night to night, onsets move by some minutes; heat faults delay them by 4 to 40. */
+const onsetScatter = 5;
+const onsetDelays = [4, 8, 12, 18, 25, 35];
+const warmingScatter = 0.08;
+
+/** @returns causes with probabilities that add to 1, likeliest first; only those of sources that were seen. */
+export function weighCauses(observations: Observations): readonly CauseFinding[] {
+  const seen = new Set(observations.sources.map((source) => source.source));
+  const possible = candidates.filter((candidate) => candidate.source === null || seen.has(candidate.source));
+  const weights = possible.map((candidate) => candidate.prior * likelihood(candidate, observations));
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  const share = sum > 0 ? (1 - otherShare) / sum : 0;
+  const found = possible.map(({ cause, source }, i) => ({ cause, source, probability: weights[i] * share }));
+  const other = { cause: "other" as const, source: null, probability: sum > 0 ? otherShare : 1 };
+  return [...found, other].sort((a, b) => b.probability - a.probability || order(a.source) - order(b.source));
+}
+
+const order = (source: HeatSource | null) => (source === null ? -1 : heatSources.indexOf(source));
+
+function likelihood(candidate: Candidate, observations: Observations): number {
+  const { sources, logWarming, logApart, lowSupply } = observations;
+  // A shared cause takes the same share of every source it hits.
+  let strengths = 0;
+  for (const loss of losses)
+    strengths +=
+      sources.reduce((product, one) => product * strengthDensity(one, candidate.hits(one.source) ? loss : 0), 1) /
+      losses.length;
+  const onsets = sources.reduce(
+    (product, one) => product * onsetDensity(one, candidate.hits(one.source) && candidate.delaysOnset),
+    1,
+  );
+  const supply =
+    lowSupply === null ? 1 : candidate.cause === "supply-voltage" && candidate.source === lowSupply ? 4 : 0.5;
+  return (
+    strengths *
+    onsets *
+    warmingDensity(candidate.warming, logWarming) *
+    apartDensity(candidate.apart, logApart) *
+    supply
+  );
+}
+
+function strengthDensity({ logStrength, standardError, isDead }: SourceObservation, expected: number): number {
+  if (logStrength === null && !isDead) return 1;
+  const seen = isDead ? deadLog : Math.min(0.3, logStrength ?? 0);
+  return wideNormal(seen - expected, Math.max(0.04, standardError));
+}
+
+function onsetDensity({ onsetShiftMinutes }: SourceObservation, isDelayed: boolean): number {
+  if (onsetShiftMinutes === null) return 1;
+  if (!isDelayed) return wideNormal(onsetShiftMinutes, onsetScatter);
+  return (
+    onsetDelays.reduce((sum, delay) => sum + wideNormal(onsetShiftMinutes - delay, onsetScatter), 0) /
+    onsetDelays.length
+  );
+}
+
+function warmingDensity(expected: Candidate["warming"], seen: Shown | null): number {
+  if (seen === null) return 1;
+  const error = Math.hypot(seen.standardError, warmingScatter);
+  if (expected === "faster") return evenBetween(Math.log(1.2), Math.log(2.2), seen.value, error);
+  // Goods that hardly touch the air slow the warming back little.
+  if (expected === "slower") return evenBetween(Math.log(0.4), Math.log(1), seen.value, error);
+  return wideNormal(seen.value, error);
+}
+
+function apartDensity(expected: Candidate["apart"], seen: Shown | null): number {
+  if (seen === null) return 1;
+  const error = Math.max(0.05, seen.standardError);
+  if (expected === "slope-low") return evenBetween(0.05, 0.6, seen.value, error);
+  // A probe that hangs loose reads towards the air; frost, the rarer case, makes the fins colder.
+  if (expected === "either") {
+    return 0.3 * evenBetween(0.15, 0.8, seen.value, error) + 0.7 * evenBetween(-0.8, -0.15, seen.value, error);
+  }
+  return wideNormal(seen.value, error);
+}
+
+/** Density of what is seen when the truth may lie anywhere between two values. */
+function evenBetween(from: number, to: number, seen: number, error: number): number {
+  const steps = 10;
+  let sum = 0;
+  for (let i = 0; i < steps; i++) sum += wideNormal(seen - from - ((to - from) * (i + 0.5)) / steps, error);
+  return sum / steps;
+}
+
+/** Normal density with a floor: nothing observed rules a cause out for good. */
+const wideNormal = (deviation: number, error: number) =>
+  (0.98 * Math.exp(-((deviation / error) ** 2) / 2)) / (error * Math.sqrt(2 * Math.PI)) + 0.002;

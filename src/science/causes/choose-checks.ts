@@ -1,0 +1,71 @@
+// Which checks come next: those that separate the likeliest causes, most of them per minute of work first.
+
+import type { Cause } from "../../schema/index.ts";
+import type { CauseFinding, NextCheck, SourceFinding } from "../findings.ts";
+import type { CheckCode } from "../sayings.ts";
+import { checkFor } from "./next-checks.ts";
+
+/** Checks that tell causes apart; the rest of the table is about recording better. */
+const separating = [
+  "measure-supply-voltage",
+  "measure-element",
+  "clean-flue-and-burner",
+  "measure-gas-pressure",
+  "check-level",
+  "fan-at-rear",
+  "paper-test-of-seal",
+  "wait-for-load",
+  "check-lamp",
+  "seat-probes",
+  "defrost",
+  "dial-to-coldest",
+] as const satisfies readonly CheckCode[];
+
+/** A cause below this is not worth a check yet. */
+const worthChecking = 0.05;
+
+/**
+ * @param sources the headline verdicts; @param causes with probabilities that add to 1.
+ * @param hasKnownGood whether there was anything to compare with.
+ */
+export function chooseChecks(
+  sources: readonly SourceFinding[],
+  causes: readonly CauseFinding[],
+  hasKnownGood: boolean,
+): readonly NextCheck[] {
+  const checks: NextCheck[] = [];
+  const troubled = sources.filter((source) => source.verdict === "weak" || source.verdict === "not-cooling");
+  if (troubled.length > 0) checks.push(...causeChecks(causes));
+  else if (likelihoodOf(causes, ["door-seal", "warm-load", "probe", "lamp"]) > 0.4) checks.push(...causeChecks(causes));
+  // A unit is never condemned on one run: heat in watts, level and air come first, and then a licensed fitter.
+  const unitShare = likelihoodOf(causes, ["cooling-unit", "not-level", "ventilation"]);
+  if (troubled.length > 0 && (unitShare > 0.3 || troubled.some((source) => source.verdict === "not-cooling"))) {
+    checks.push(checkFor("prove-heat-in-watts"), checkFor("ask-a-fitter"));
+  }
+  const undecided = sources.filter((source) => source.verdict === "undecided");
+  if (!hasKnownGood && sources.length > 0) checks.push(checkFor("record-known-good"));
+  else if (undecided.some((source) => "why" in source.coolingStrength)) checks.push(checkFor("record-longer"));
+  else if (undecided.length > 0) checks.push(checkFor("record-another-night"));
+  return checks.filter((check, at) => checks.findIndex((other) => other.check === check.check) === at);
+}
+
+function causeChecks(causes: readonly CauseFinding[]): readonly NextCheck[] {
+  const likely = causes.filter(
+    ({ cause, probability }) => cause !== "none" && cause !== "other" && probability >= worthChecking,
+  );
+  return separating
+    .map((code) => {
+      const { separates } = checkFor(code);
+      const hit = likely.filter(({ cause }) => separates.includes(cause));
+      const source = hit.every((cause) => cause.source === hit[0]?.source) ? (hit[0]?.source ?? null) : null;
+      const check = checkFor(code, source);
+      return { check, worth: hit.reduce((sum, { probability }) => sum + probability, 0) / check.minutes };
+    })
+    .filter(({ worth }) => worth > 0)
+    .sort((a, b) => b.worth - a.worth)
+    .slice(0, 4)
+    .map(({ check }) => check);
+}
+
+const likelihoodOf = (causes: readonly CauseFinding[], which: readonly Cause[]) =>
+  causes.filter(({ cause }) => which.includes(cause)).reduce((sum, { probability }) => sum + probability, 0);

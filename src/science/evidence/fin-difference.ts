@@ -1,0 +1,30 @@
+// The fin difference F: how much colder the evaporator's fins are than the cabinet air, less the probes' own offset.
+// Heat flows into the fins with it, so it is a witness of cooling that needs no curve.
+
+import { type Answer, estimate, unknown } from "../numbers/estimate.ts";
+import { doorCutHours, meanBetween, type StretchView } from "../readings/stretch-view.ts";
+import type { ProbeOffset } from "./probe-offset.ts";
+
+/** F is the mean over the last hour of a stretch, or of its cut. */
+const finHours = 1;
+
+/** @param untilHours end of the cut, h since the stretch began. */
+export function finDifference(view: StretchView, offset: ProbeOffset, untilHours = view.endHours): Answer {
+  const until = Math.min(untilHours, view.endHours);
+  const nearDoor = (hours: number) => view.doorHours.some((door) => hours >= door && hours < door + doorCutHours);
+  const found = meanBetween(view, until - finHours, until, (row) =>
+    nearDoor(view.hours[row]) ? Number.NaN : view.cabinet[row] - view.evaporator[row] - offset.kelvin,
+  );
+  if (found === null) {
+    return unknown(
+      view.evaporator.some(Number.isFinite)
+        ? { code: "too-few-readings", readings: 0, needed: 3 }
+        : { code: "no-evaporator" },
+    );
+  }
+  const error = Math.hypot(found.standardError, offset.standardError);
+  return estimate("K", found.mean, found.mean - 2 * error, found.mean + 2 * error, {
+    standardError: error,
+    readings: found.readings,
+  });
+}

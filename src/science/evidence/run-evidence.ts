@@ -1,0 +1,149 @@
+// Everything one log tells before it is compared with anything: its stretches, each with its fit, its fin difference,
+// and the conditions it ran under.
+
+import type { HeatSource, Recording } from "../../schema/index.ts";
+import type { Rejection, RunEvent } from "../findings.ts";
+import { isKnown } from "../numbers/estimate.ts";
+import { type CabinetFit, fitCabinet } from "../pull-down/cabinet-fit.ts";
+import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
+import { type JudgedFit, judgedFit } from "../pull-down/pull-down-numbers.ts";
+import { cleanRecording } from "../readings/cleaning.ts";
+import { findEvents, pullDownEnd } from "../readings/events/index.ts";
+import { heatSourceOf, type Series, type Stretch } from "../readings/series.ts";
+import { meanBetween, type StretchView, viewOf } from "../readings/stretch-view.ts";
+import { findStretches } from "../readings/stretches.ts";
+import { workingSeries } from "../readings/working-series.ts";
+import type { UnknownSaying } from "../sayings.ts";
+import { type ProbeOffset, probeOffset } from "./probe-offset.ts";
+import { warmingRate } from "./warming-rate.ts";
+
+/** One log, cleaned and cut into stretches. */
+export interface RunEvidence {
+  readonly recording: Recording;
+  readonly series: Series;
+  readonly stretches: readonly StretchEvidence[];
+  readonly events: readonly RunEvent[];
+  readonly rejections: readonly Rejection[];
+  readonly offset: ProbeOffset;
+}
+
+/** One stretch with all that can be said of it alone. */
+export interface StretchEvidence {
+  readonly run: { readonly log: string; readonly recording: Recording };
+  readonly stretch: Stretch;
+  readonly source: HeatSource | null;
+  readonly view: StretchView;
+  readonly offset: ProbeOffset;
+  readonly events: readonly RunEvent[];
+  /** How the cabinet relaxes towards ambient, 1/h: of this run when it shows it. */
+  readonly warmingRate: number;
+  /** The fit over the whole pull-down part. */
+  readonly fitted: FittedStretch | { readonly why: UnknownSaying };
+  /** Mean ambient over the pull-down part, °C; NaN without the probe. */
+  readonly ambient: number;
+  /** Ambient minus cabinet at the switch-on, K. */
+  readonly startBelowAmbient: number;
+  /** Mean volts at the terminals, or as typed in on the run sheet; null when nobody knows. */
+  readonly supplyVolts: number | null;
+}
+
+export interface FittedStretch {
+  readonly cabinetFit: CabinetFit;
+  readonly judged: JudgedFit;
+}
+
+/** Reads one log as far as it can be read alone. */
+export function runEvidence(recording: Recording): RunEvidence {
+  const cleaned = cleanRecording(recording);
+  const series = workingSeries(cleaned.recording);
+  const stretches = findStretches(series, recording.sourceMarks);
+  const found = findEvents(series, stretches);
+  const events = [...cleaned.events, ...found].sort((a, b) => a.startMs - b.startMs);
+  const offset = probeOffset(series, stretches);
+  const views = stretches.map((stretch) => viewOf(series, stretch, events, pullDownEnd(stretch, events, series)));
+  const relaxing = ownWarmingRate(views);
+  const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
+  return {
+    recording,
+    series,
+    events,
+    rejections: cleaned.rejections,
+    offset,
+    stretches: views.map((view) => stretchEvidence(recording, view, offset, events, relaxing, doubt)),
+  };
+}
+
+/** A tenth of the rows out of their order, and nothing that rests on time can be believed. */
+const mostOutOfOrder = 0.1;
+
+function timeDoubt(rejections: readonly Rejection[], rows: number): UnknownSaying | null {
+  const outOfOrder = rejections
+    .filter(({ reason }) => reason === "out-of-order" || reason === "clock-jump")
+    .reduce((sum, { readings }) => sum + readings, 0);
+  const share = rows > 0 ? outOfOrder / rows : 0;
+  return share > mostOutOfOrder ? { code: "time-unreliable", share } : null;
+}
+
+/** The first rate of warming back that a stretch of this run shows. */
+function ownWarmingRate(views: readonly StretchView[]): number {
+  for (const view of views) {
+    if (view.stretch.heated) continue;
+    const rate = warmingRate(view);
+    if (isKnown(rate)) return rate.value;
+  }
+  return usualWarmingRate;
+}
+
+function stretchEvidence(
+  recording: Recording,
+  view: StretchView,
+  offset: ProbeOffset,
+  events: readonly RunEvent[],
+  relaxing: number,
+  doubt: UnknownSaying | null,
+): StretchEvidence {
+  const ambientAt = (row: number) => view.ambient?.[row] ?? Number.NaN;
+  const source = heatSourceOf(view.stretch);
+  const whole = meanBetween(view, 0, view.endHours, ambientAt, 1);
+  const start = meanBetween(view, 0, 0.25, (row) => ambientAt(row) - view.cabinet[row], 1);
+  return {
+    run: { log: recording.name, recording },
+    stretch: view.stretch,
+    source,
+    view,
+    offset,
+    events,
+    warmingRate: relaxing,
+    fitted: view.stretch.heated
+      ? doubt === null
+        ? fittedStretch(view, relaxing)
+        : { why: doubt }
+      : { why: { code: "is-off" } },
+    ambient: whole?.mean ?? Number.NaN,
+    startBelowAmbient: start?.mean ?? 0,
+    supplyVolts: supplyVolts(recording, view, source),
+  };
+}
+
+function fittedStretch(view: StretchView, relaxing: number): FittedStretch | { readonly why: UnknownSaying } {
+  if (!view.cabinet.some(Number.isFinite)) return { why: { code: "no-cabinet" } };
+  if (view.stretch.startState === "switched-while-cold") return { why: { code: "switched-while-cold" } };
+  if (startsSettled(view)) return { why: { code: "starts-settled" } };
+  const cabinetFit = fitCabinet(view, relaxing);
+  return "why" in cabinetFit ? cabinetFit : { cabinetFit, judged: judgedFit(cabinetFit) };
+}
+
+/** A cabinet that begins as cold as it ends shows no pull-down. */
+function startsSettled(view: StretchView): boolean {
+  const depthAt = (row: number) => (view.ambient?.[row] ?? Number.NaN) - view.cabinet[row];
+  const first = meanBetween(view, 0, 0.25, depthAt, 1);
+  const last = meanBetween(view, view.endHours - 0.5, view.endHours, depthAt, 1);
+  return first !== null && last !== null && first.mean > 5 && last.mean - first.mean < 0.25 * last.mean;
+}
+
+function supplyVolts(recording: Recording, view: StretchView, source: HeatSource | null): number | null {
+  if (source === "gas") return null;
+  const measured = meanBetween(view, 0, view.endHours, (row) => view.supply[row], 3);
+  if (measured !== null && measured.mean > 5) return measured.mean;
+  return source === null ? null : (recording.sheet?.supplyVolts?.[source] ?? null);
+}

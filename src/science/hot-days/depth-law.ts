@@ -1,0 +1,243 @@
+// How far below ambient a source brings the cabinet, against the ambient: the depths of all given runs, and the law
+// through them with its uncertainty. keeps-up.ts and hot-day.ts both predict from it.
+
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { belowAmbient, cyclingIn, duty } from "../evidence/settled-depth.ts";
+import { estimate, isKnown } from "../numbers/estimate.ts";
+import { factor, inverse, solve, zeros } from "../numbers/normal-equations.ts";
+
+/** Colder runs prove cooling, but the charge behaves differently: they must not feed hot days. DESIGN.md. */
+export const coolestAmbient = 15;
+
+/**
+ * The depth relative to that at `bendsFrom`, as 1 + slope·x + bend·max(0, x)², x the ambient above it in K: nearly level
+ * on ordinary days, and losing ground as the heat behind the fridge nears what the charge can still condense in. Absorption
+ * fridges lose ground above about 32 °C (common practice, no source); the two figures and their errors are held against
+ * simulated fridges in tests/bench/hot-day-study.ts. They give way to the fridge's own runs as soon as those tell more.
+ */
+export const bendsFrom = 27;
+const usualSlope = { perKelvin: -0.002, error: 0.0025 } as const;
+const usualBend = { perSquareKelvin: -0.0014, error: 0.0005 } as const;
+
+/** How much the depth differs from run to run, relative; weighs like so many degrees of freedom against the runs' own. */
+const usualNightly = { spread: 0.029, freedom: 3 } as const;
+
+/** A point is a stretch: how deep it settled, or would have settled, under full cooling. */
+export interface SettledDepth {
+  readonly log: string;
+  readonly startMs: number;
+  /** Mean ambient of the stretch, °C. */
+  readonly ambient: number;
+  /** Kelvin below ambient. */
+  readonly depth: number;
+  /** Of this depth as a measurement; the spread from run to run comes on top. */
+  readonly standardError: number;
+  /** Where the number comes from: the fitted curve's end, a settled cabinet, or a thermostat's share of full heat. */
+  readonly from: "fit" | "settled" | "duty";
+}
+
+/** Depth against ambient. */
+export interface DepthLaw {
+  readonly points: readonly SettledDepth[];
+  /** K per K of ambient on ordinary days, and its error. */
+  readonly slope: number;
+  readonly slopeError: number;
+  /** Whether the runs tell the slope better than the default does. */
+  readonly isOwnSlope: boolean;
+  readonly coolest: number;
+  readonly warmest: number;
+  /** Mean of the points. */
+  readonly meanAmbient: number;
+  readonly meanDepth: number;
+  /** How far a run of its own lies from the law, K, standard deviation. */
+  readonly nightly: number;
+  /** How a depth at `ambient` is made of the law's three numbers. */
+  readonly terms: readonly [level: number, slope: number, bend: number];
+  /** Lower Cholesky factor of their covariance, row by row. */
+  readonly covarianceFactor: readonly number[];
+}
+
+/** @returns null when no stretch holds a depth at 15 °C or more. */
+export function depthLaw(stretches: readonly StretchEvidence[]): DepthLaw | null {
+  const points = stretches
+    .filter((stretch) => stretch.ambient >= coolestAmbient)
+    .map(settledDepth)
+    .filter((depth) => depth !== null);
+  return points.length === 0 ? null : lawThrough(points);
+}
+
+/** The law through points that are there. */
+export function lawThrough(points: readonly SettledDepth[]): DepthLaw {
+  const level = mean(points.map((point) => point.depth));
+  const width = Math.max(level, leastLevel);
+  const first = regression(points, level, usualNightly.spread * width);
+  const squares = points.map((point) => {
+    const miss = point.depth - depthBy(first.terms, point.ambient);
+    return Math.max(0, miss ** 2 - point.standardError ** 2);
+  });
+  const { spread, freedom } = usualNightly;
+  // One run cannot tell how much runs differ.
+  const nightly = Math.sqrt((freedom * (spread * width) ** 2 + sum(squares)) / (freedom + points.length - 1));
+  const { terms, covariance } = regression(points, level, nightly);
+  const ambients = points.map((point) => point.ambient);
+  const slopeError = Math.sqrt(covariance[4]);
+  return {
+    points,
+    slope: terms[1],
+    slopeError,
+    isOwnSlope: slopeError < 0.7 * usualSlope.error * width,
+    coolest: Math.min(...ambients),
+    warmest: Math.max(...ambients),
+    meanAmbient: mean(ambients),
+    meanDepth: level,
+    nightly,
+    terms,
+    covarianceFactor: factored(covariance),
+  };
+}
+
+/** A fridge that hardly cools has hardly a slope, but never one without a width: widths count from here, K. */
+const leastLevel = 5;
+
+/** The law at an ambient, °C: K below it, and the error of one more run there. */
+export function depthAt(law: DepthLaw, ambient: number): { readonly depth: number; readonly error: number } {
+  const reach = basis(ambient);
+  const l = law.covarianceFactor;
+  const spread = [0, 1, 2].map((column) => sum(reach.map((value, row) => value * l[row * 3 + column])));
+  return { depth: Math.max(0, depthBy(law.terms, ambient)), error: Math.hypot(...spread, law.nightly) };
+}
+
+/**
+ * One law among those that the readings allow: four standard normal numbers pick it.
+ *
+ * @param further spread of the depth that comes on top of that from run to run, K.
+ */
+export function drawnTerms(
+  law: DepthLaw,
+  normals: readonly number[],
+  further = 0,
+): readonly [level: number, slope: number, bend: number] {
+  const l = law.covarianceFactor;
+  const [level, slope, bend] = [0, 1, 2].map(
+    (row) => law.terms[row] + sum([0, 1, 2].map((column) => l[row * 3 + column] * normals[column])),
+  );
+  // More heat outside never makes it colder inside: the cabinet is ambient less depth.
+  return [level + Math.hypot(law.nightly, further) * normals[3], Math.min(slope, 0.5), Math.min(bend, 0)];
+}
+
+export const depthBy = (terms: readonly [number, number, number], ambient: number): number => {
+  const [one, slope, bend] = basis(ambient);
+  return terms[0] * one + terms[1] * slope + terms[2] * bend;
+};
+
+const basis = (ambient: number): readonly [number, number, number] => [
+  1,
+  ambient - bendsFrom,
+  Math.max(0, ambient - bendsFrom) ** 2,
+];
+
+/** Least squares in level, slope and bend; the usual slope and bend stand beside the points as two more readings. */
+function regression(points: readonly SettledDepth[], level: number, nightly: number) {
+  const matrix = zeros(9);
+  const right = zeros(3);
+  const add = (row: readonly number[], value: number, error: number) => {
+    for (let i = 0; i < 3; i++) {
+      right[i] += (row[i] * value) / error ** 2;
+      for (let j = 0; j < 3; j++) matrix[i * 3 + j] += (row[i] * row[j]) / error ** 2;
+    }
+  };
+  for (const { ambient, depth, standardError } of points)
+    add(basis(ambient), depth, Math.hypot(standardError, nightly));
+  const width = Math.max(level, leastLevel);
+  add([0, 1, 0], usualSlope.perKelvin * level, usualSlope.error * width);
+  add([0, 0, 1], usualBend.perSquareKelvin * level, usualBend.error * width);
+  factor(matrix, 3, 3);
+  const covariance = inverse(matrix, 3, 3);
+  solve(matrix, 3, 3, right);
+  return { terms: right as unknown as readonly [number, number, number], covariance };
+}
+
+/** Lower Cholesky factor with zeros above the diagonal. */
+function factored(covariance: readonly number[]): readonly number[] {
+  const lower = [...covariance];
+  factor(lower, 3, 3);
+  return lower.map((value, i) => (i % 3 > Math.floor(i / 3) ? 0 : value));
+}
+
+function settledDepth(evidence: StretchEvidence): SettledDepth | null {
+  const { ambient, view, events, stretch, run } = evidence;
+  const found = fittedDepth(evidence) ?? heldDepth(evidence);
+  if (found !== null) return { log: run.log, startMs: stretch.startMs, ambient, ...found };
+  const settled = cyclingIn(view, events) === null ? belowAmbient(view, events) : null;
+  if (settled === null || !isKnown(settled)) return null;
+  return {
+    log: run.log,
+    startMs: stretch.startMs,
+    ambient,
+    depth: settled.value,
+    standardError: Math.hypot(stillFallingError, settled.standardError ?? 0.3),
+    from: "settled",
+  };
+}
+
+type Depth = Pick<SettledDepth, "depth" | "standardError" | "from">;
+
+/**
+ * What one mode misses of the depth, relative: a share of what the stretch did not see of the curve, on average too
+ * little, and an error of its own. Simulated fridges, tests/bench/hot-day-study.ts.
+ */
+const unseenMiss = { share: 0.13, error: 0.13, always: 0.01 } as const;
+
+/** Shorter curves are no guide to their end, h after the onset. */
+const leastFittedHours = 4;
+
+/** The end of the fitted curve; truer than the last readings, which a falling cabinet or a drifting ambient move. */
+function fittedDepth({ fitted }: StretchEvidence): Depth | null {
+  if ("why" in fitted) return null;
+  const { depth } = fitted.judged.numbers;
+  const { fit, hoursAfterOnset } = fitted.cabinetFit;
+  // A soft start may move the curve's end within the error below; an open profile leaves it anywhere.
+  const holds = isKnown(depth) || depth.why.code === "soft-start-possible";
+  if (!holds || hoursAfterOnset < leastFittedHours) return null;
+  const { rate, depth: end } = fit.pullDown;
+  const unseen = Math.exp(-rate * hoursAfterOnset);
+  const modelError = end * (unseenMiss.always + unseenMiss.error * unseen);
+  const own = isKnown(depth) ? (depth.standardError ?? 0) : 0;
+  return { depth: end * (1 + unseenMiss.share * unseen), standardError: Math.hypot(own, modelError), from: "fit" };
+}
+
+/** A cabinet that moves up to 0.4 K per hour still counts as settled: it may have this far to go, K. */
+const stillFallingError = 1;
+
+/** Under a thermostat: what full heat would reach is what it held over the share of the heat it needed, roughly. */
+const dutyError = 0.15;
+
+function heldDepth({ view, events }: StretchEvidence): Depth | null {
+  const share = duty(view, events);
+  const held = belowAmbient(view, events);
+  if (!isKnown(share) || !isKnown(held) || !(share.value > leastDuty)) return null;
+  const depth = held.value / share.value;
+  const error = Math.hypot(dutyError * (1 - share.value), (share.standardError ?? 0) / share.value);
+  return { depth, standardError: depth * Math.hypot(error, 0.03), from: "duty" };
+}
+
+/** Below this the share says little about full heat. */
+const leastDuty = 0.35;
+
+/** The temperature that the thermostat held, °C; null when it did not cycle. */
+export function heldTemperature({ view, events }: StretchEvidence) {
+  const cycling = cyclingIn(view, events);
+  const depth = cycling === null ? null : belowAmbient(view, events);
+  if (cycling === null || depth === null || !isKnown(depth)) return null;
+  const values = [...view.hours.keys()]
+    .filter((row) => view.stretch.startMs + view.hours[row] * 3_600_000 >= cycling.startMs)
+    .map((row) => view.cabinet[row])
+    .filter(Number.isFinite);
+  if (values.length === 0) return null;
+  const held = mean(values);
+  const error = depth.standardError ?? 0.3;
+  return estimate("Cel", held, held - 2 * error, held + 2 * error, { standardError: error, readings: values.length });
+}
+
+const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
+const mean = (values: readonly number[]) => sum(values) / values.length;

@@ -1,0 +1,126 @@
+// The pull-down fit of one stretch: which readings take part, what door openings leave behind, and how much of the
+// curve is used. The fit itself is in pull-down-fit.ts.
+
+import { varianceInflation } from "../numbers/effective-readings.ts";
+import { doorCutHours, type StretchView } from "../readings/stretch-view.ts";
+import type { UnknownSaying } from "../sayings.ts";
+import { type FittedPullDown, fitPullDown } from "./pull-down-fit.ts";
+import { fewestReadings } from "./pull-down-readings.ts";
+import { secondMode, type TwoModes } from "./two-modes.ts";
+
+/** A fit of a stretch, its noise taken without what a second mode explains. Its hour 0 is `shiftHours` after the stretch began: a door before the onset starts it anew. */
+export interface CabinetFit {
+  readonly fit: FittedPullDown;
+  /** Where one exponential leaves structure in the residuals: the two that fit. */
+  readonly twoModes: TwoModes | null;
+  readonly shiftHours: number;
+  /** Hours since the stretch began. */
+  readonly onsetHours: number;
+  /** How long the readings go on after the onset, h. */
+  readonly hoursAfterOnset: number;
+}
+
+export interface CabinetFitOptions {
+  /** Fits another position's readings, °C, in the place of the cabinet's. */
+  readonly values?: Float64Array;
+  /** The fit of the whole stretch, when this is a cut of it: the noise is the same, and better seen in the whole. */
+  readonly whole?: CabinetFit;
+}
+
+/** The least fall that counts as cold, K. */
+export const leastFall = 1;
+
+/**
+ * @param warmingRate how the cabinet relaxes before the onset, 1/h.
+ * @param untilHours leaves later readings out, h since the stretch began.
+ */
+export function fitCabinet(
+  view: StretchView,
+  warmingRate: number,
+  untilHours = view.endHours,
+  options: CabinetFitOptions = {},
+): CabinetFit | { readonly why: UnknownSaying } {
+  if (view.ambient === null) return { why: { code: "no-ambient" } };
+  const until = Math.min(untilHours, view.endHours);
+  const rough = fitBetween(view, warmingRate, 0, until, [], options);
+  if ("why" in rough) return rough;
+  // A door before the onset warms nothing yet, but starts the curve anew; one after it leaves a jump that decays.
+  const doorsBefore = view.doorHours.filter((hours) => hours <= rough.onsetHours);
+  const startHours = doorsBefore.length === 0 ? 0 : Math.max(...doorsBefore) + doorCutHours;
+  const doorsAfter = view.doorHours.filter((hours) => hours > rough.onsetHours + 0.1 && hours < until);
+  if (startHours === 0 && doorsAfter.length === 0) return rough;
+  return fitBetween(view, warmingRate, startHours, until, doorsAfter, options);
+}
+
+function fitBetween(
+  view: StretchView,
+  warmingRate: number,
+  from: number,
+  until: number,
+  doors: readonly number[],
+  { values = view.cabinet, whole }: CabinetFitOptions,
+): CabinetFit | { readonly why: UnknownSaying } {
+  const rows: number[] = [];
+  for (let i = 0; i < view.hours.length; i++) {
+    const hours = view.hours[i];
+    if (hours < from || hours > until || !Number.isFinite(values[i])) continue;
+    if (view.doorHours.some((door) => hours >= door && hours < door + doorCutHours)) continue;
+    rows.push(i);
+  }
+  if (rows.length < 2 * fewestReadings) {
+    return { why: { code: "too-few-readings", readings: rows.length, needed: 2 * fewestReadings } };
+  }
+  const ambient = view.ambient as Float64Array;
+  const fit = fitPullDown(
+    {
+      hours: Float64Array.from(rows, (i) => view.hours[i] - from),
+      cabinetCelsius: Float64Array.from(rows, (i) => values[i]),
+      ambientCelsius: Float64Array.from(rows, (i) => ambient[i]),
+    },
+    { warmingRate, doorHours: doors.map((hours) => hours - from), robust: true },
+  );
+  if (fit.outcome === "not fitted" || !hasCooled(fit)) return { why: { code: "no-onset" } };
+  const onsetHours = from + fit.pullDown.onset;
+  const twoModes = whole === undefined ? secondMode(fit) : whole.twoModes;
+  return {
+    fit: twoModes === null ? fit : withNoiseOf(twoModes, fit),
+    twoModes,
+    shiftHours: from,
+    onsetHours,
+    hoursAfterOnset: view.hours[rows[rows.length - 1]] - onsetHours,
+  };
+}
+
+/**
+ * The structure that contents leave behind one mode is the same in every equally long stretch of the fridge: it is no
+ * noise. The intervals of k, D and S then rest on what two modes leave.
+ */
+function withNoiseOf({ fit: two }: TwoModes, fit: FittedPullDown): FittedPullDown {
+  const rows = two.residual.length;
+  const perRow = fit.count / rows;
+  const variance = Math.min(fit.variance, (two.rss / Math.max(1, rows - 5)) * perRow);
+  const inflation = varianceInflation(two.residual, new Float64Array(rows).fill(1), 5);
+  const shrink = Math.sqrt(variance / fit.variance);
+  const errors = fit.standardErrors;
+  return {
+    ...fit,
+    variance,
+    inflation,
+    standardErrors: {
+      rate: errors.rate * shrink,
+      onset: errors.onset * shrink,
+      depth: errors.depth * shrink,
+      start: errors.start * shrink,
+      initialSlope: errors.initialSlope * shrink,
+    },
+  };
+}
+
+/** Whether the fitted cooling stands out: a fall of a kelvin, and well above its own error. */
+function hasCooled(fit: FittedPullDown): boolean {
+  const { rate, depth, onset } = fit.pullDown;
+  const last = fit.readings.hours[fit.readings.hours.length - 1];
+  const fall = depth * -Math.expm1(-rate * (last - onset));
+  const error = fit.standardErrors.initialSlope * Math.sqrt(fit.inflation);
+  return fall >= leastFall && rate * depth > 3 * error;
+}

@@ -1,0 +1,256 @@
+// A stretch against one known-good stretch, both cut to equal length from the onset, both referred to the same
+// conditions: the two witnesses of cooling (fin difference F and initial slope S) as logarithms of their ratios.
+
+import { finDifference } from "../evidence/fin-difference.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import type { PullDownNumbers } from "../findings.ts";
+import { type Estimate, isKnown } from "../numbers/estimate.ts";
+import { type CabinetFit, fitCabinet } from "../pull-down/cabinet-fit.ts";
+import { judgedFit, noNumbers, slopeHours } from "../pull-down/pull-down-numbers.ts";
+import type { ReasonSaying } from "../sayings.ts";
+import { referAmbient, referStart } from "./condition-references.ts";
+import { gasHeatRatio } from "./gas-heat.ts";
+import { heatAtVoltage, logCooling, logCoolingError, ratedVoltsOf } from "./heat-law.ts";
+
+/**
+ * Cooling goes as F to this power: fins in free convection give 1.25 (Nusselt number as Rayleigh to the quarter), and a
+ * colder evaporator limits itself; 1.36 ± 0.08 in the study of DESIGN.md.
+ */
+export const finExponent = 1.36;
+export const finExponentError = 0.08;
+
+/** One number of a cut, and the variance of its logarithm. */
+export interface Logged {
+  readonly value: number;
+  readonly log: number;
+  readonly variance: number;
+}
+
+/** ln(cooling here over there) by one witness, and what either side's readings leave open of it. */
+export interface LogRatio {
+  readonly log: number;
+  readonly hereVariance: number;
+  readonly thereVariance: number;
+}
+
+/** What a cut of a stretch gives; null where it does not hold. */
+export interface Cut {
+  readonly hours: number;
+  readonly slope: Logged | null;
+  readonly fin: Logged | null;
+  /** null where only the fins were read. */
+  readonly fit: CabinetFit | null;
+  readonly numbers: PullDownNumbers;
+}
+
+/** Test over known-good, cut to equal length. Logarithms of cooling: of the fins already times their exponent. */
+export interface Comparison {
+  readonly knownGood: StretchEvidence;
+  readonly hours: number;
+  readonly here: Cut;
+  readonly there: Cut;
+  readonly logByFins: LogRatio | null;
+  readonly logBySlope: LogRatio | null;
+  /** Variance that both witnesses share: how well the conditions could be referred. */
+  readonly conditionVariance: number;
+  readonly reasons: readonly ReasonSaying[];
+}
+
+/** A stretch without a pull-down can still be judged by its fins, once they have had this long, h. */
+export const finsAloneHours = 3;
+/** F barely depends on the length of a cut; this is left open of it where the lengths differ. */
+const unequalLengthError = 0.04;
+
+/** @returns null when either has neither a pull-down of 2 h nor settled fins. */
+export function compareWith(test: StretchEvidence, knownGood: StretchEvidence): Comparison | null {
+  if ("why" in test.fitted || "why" in knownGood.fitted) return compareFins(test, knownGood);
+  const shorter = Math.min(test.fitted.cabinetFit.hoursAfterOnset, knownGood.fitted.cabinetFit.hoursAfterOnset);
+  const hours = Math.floor(shorter * 30) / 30; // to two minutes, so that runs of nearly one length share a cut
+  if (hours < slopeHours) return null;
+  const here = cutTo(test, hours);
+  const there = cutTo(knownGood, hours);
+  if (here === null || there === null) return null;
+  const heat = referHeat(test, knownGood);
+  const ambient = referAmbient(test, knownGood);
+  const start = referStart(test, knownGood, hours);
+  return {
+    knownGood,
+    hours,
+    here,
+    there,
+    logBySlope: ratioOf(
+      here.slope,
+      there.slope,
+      1,
+      0,
+      heat.shift + ambient.slope.shift + start.shift,
+      ambient.slope.variance + start.variance,
+    ),
+    logByFins: ratioOf(
+      here.fin,
+      there.fin,
+      finExponent,
+      finExponentError,
+      heat.shift + ambient.fins.shift,
+      ambient.fins.variance,
+    ),
+    conditionVariance: heat.variance,
+    reasons: [...ambient.reasons, ...start.reasons, ...heat.reasons],
+  };
+}
+
+/** Where either shows no curve to fit (it started cold, or barely cools), the fins alone are compared. */
+function compareFins(test: StretchEvidence, knownGood: StretchEvidence): Comparison | null {
+  const here = finsCut(test);
+  const there = finsCut(knownGood);
+  if (here === null || there === null) return null;
+  const heat = referHeat(test, knownGood);
+  const ambient = referAmbient(test, knownGood);
+  return {
+    knownGood,
+    hours: "why" in test.fitted ? here.hours : there.hours,
+    here,
+    there,
+    logBySlope: null,
+    logByFins: ratioOf(
+      here.fin,
+      there.fin,
+      finExponent,
+      finExponentError,
+      heat.shift + ambient.fins.shift,
+      ambient.fins.variance + unequalLengthError ** 2,
+    ),
+    conditionVariance: heat.variance,
+    reasons: [...ambient.reasons, ...heat.reasons],
+  };
+}
+
+/** The fins of the whole pull-down, or where there is none, of the whole stretch. */
+function finsCut(evidence: StretchEvidence): Cut | null {
+  if (!("why" in evidence.fitted)) {
+    const { hoursAfterOnset } = evidence.fitted.cabinetFit;
+    return hoursAfterOnset < slopeHours ? null : cutTo(evidence, Math.floor(hoursAfterOnset * 30) / 30);
+  }
+  const hours = evidence.view.endHours;
+  const fin = hours < finsAloneHours ? null : finsOf(evidence, hours);
+  return fin === null ? null : { hours, fin, slope: null, fit: null, numbers: noNumbers({ code: "no-onset" }) };
+}
+
+function finsOf(evidence: StretchEvidence, until: number): Logged | null {
+  const fin = finDifference(evidence.view, evidence.offset, until);
+  return isKnown(fin) && fin.value > leastFins ? logged(fin.value, errorOf(fin)) : null;
+}
+
+/** Under this the fins tell nothing of how much they cool, K. */
+const leastFins = 0.3;
+
+/** Cuts are asked for again and again: per known-good run, per source, for the drawing. Each is fitted once. */
+const cutsOf = new WeakMap<StretchEvidence, Map<number, Cut | null>>();
+
+/** A stretch cut to `hours` after its onset, fitted anew. */
+function cutTo(evidence: StretchEvidence, hours: number): Cut | null {
+  const cuts = cutsOf.get(evidence) ?? new Map<number, Cut | null>();
+  cutsOf.set(evidence, cuts);
+  const known = cuts.get(hours);
+  if (known !== undefined) return known;
+  const cut = fittedCut(evidence, hours);
+  cuts.set(hours, cut);
+  return cut;
+}
+
+function fittedCut(evidence: StretchEvidence, hours: number): Cut | null {
+  if ("why" in evidence.fitted) return null;
+  const { cabinetFit: whole, judged } = evidence.fitted;
+  const until = whole.onsetHours + hours;
+  const isWhole = hours > whole.hoursAfterOnset - 0.02;
+  const fit = isWhole ? whole : fitCabinet(evidence.view, evidence.warmingRate, until, { whole });
+  if ("why" in fit) return null;
+  const { rate, depth } = fit.fit.pullDown;
+  const slope = rate * depth;
+  const slopeError = fit.fit.standardErrors.initialSlope * Math.sqrt(fit.fit.inflation);
+  return {
+    hours,
+    numbers: (isWhole ? judged : judgedFit(fit)).numbers,
+    slope: slope > 0 && Number.isFinite(slopeError) ? logged(slope, slopeError) : null,
+    fin: finsOf(evidence, until),
+    fit,
+  };
+}
+
+const logged = (value: number, error: number): Logged => ({
+  value,
+  log: Math.log(value),
+  variance: (error / value) ** 2,
+});
+
+const errorOf = (estimate: Estimate) => estimate.standardError ?? 0;
+
+function ratioOf(
+  here: Logged | null,
+  there: Logged | null,
+  power: number,
+  powerError: number,
+  shift: number,
+  extra: number,
+): LogRatio | null {
+  if (here === null || there === null) return null;
+  const plain = here.log - there.log;
+  return {
+    log: power * plain + shift,
+    hereVariance: power ** 2 * here.variance + (powerError * plain) ** 2 + extra,
+    thereVariance: power ** 2 * there.variance,
+  };
+}
+
+/** What to add to ln(cooling here over there), what that leaves open, and what to say of it. */
+interface Referred {
+  readonly shift: number;
+  readonly variance: number;
+  readonly reasons: readonly ReasonSaying[];
+}
+
+/** Volts known on one side only leave this much of ln(cooling) open: ±4 % of voltage, squared, to the power 1.3. */
+const unknownSupplyError = 0.1;
+
+function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred {
+  const nothing = { shift: 0, variance: 0, reasons: [] };
+  const { source } = test;
+  if (source === "gas") return referGas(test, knownGood);
+  if (source !== "mains" && source !== "dc12") return nothing;
+  const rated = ratedVoltsOf(source, test.run.recording.sheet);
+  if (test.supplyVolts === null && knownGood.supplyVolts === null) return nothing;
+  if (test.supplyVolts === null || knownGood.supplyVolts === null) {
+    return {
+      shift: 0,
+      variance: unknownSupplyError ** 2,
+      reasons: [{ code: "condition-one-sided", condition: "supply" }],
+    };
+  }
+  const here = heatAtVoltage(test.supplyVolts, rated);
+  const there = heatAtVoltage(knownGood.supplyVolts, rated);
+  const shift = logCooling(there) - logCooling(here);
+  const reasons: ReasonSaying[] =
+    Math.abs(shift) < 0.02
+      ? []
+      : [
+          {
+            code: "supply-referred",
+            volts: test.supplyVolts,
+            baselineVolts: knownGood.supplyVolts,
+            factor: Math.exp(shift),
+          },
+        ];
+  return { shift, variance: logCoolingError(here, there) ** 2, reasons };
+}
+
+/** Slope of ln(cooling) against ln(heat) near rated heat; see heat-law.ts. */
+const slopeNearRated = 1.3;
+
+function referGas(test: StretchEvidence, knownGood: StretchEvidence): Referred {
+  const heat = gasHeatRatio(test.run.recording.sheet, knownGood.run.recording.sheet);
+  const here = Math.exp(heat.logRatio);
+  const shift = -logCooling(here);
+  const reasons: ReasonSaying[] = heat.unknown.map((condition) => ({ code: "condition-one-sided", condition }));
+  if (Math.abs(shift) >= 0.02) reasons.push({ code: "gas-referred", heat: here, factor: Math.exp(shift) });
+  return { shift, variance: slopeNearRated ** 2 * heat.variance + logCoolingError(here, 1) ** 2, reasons };
+}

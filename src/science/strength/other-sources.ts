@@ -1,0 +1,59 @@
+// Without any known-good run the sources of one fridge are held against each other, by the heat each gets. This finds a
+// weak source among sound ones; what all share (level, cooling unit, ventilation) stays unseen, and is said to be.
+
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { compareWith } from "./comparison.ts";
+import { logCooling } from "./heat-law.ts";
+import type { Strength } from "./strength.ts";
+import { usefulHeat } from "./useful-heat.ts";
+import { combinedVariance, finWeight, type WitnessSpread } from "./witness-spread.ts";
+
+/**
+ * Strength of a stretch over the strongest of the other sources' stretches.
+ *
+ * @param others stretches on other sources of the same fridge, from the same or another of the given runs.
+ * @returns null when no other source has a pull-down to compare with.
+ */
+export function strengthAmongSources(
+  test: StretchEvidence,
+  others: readonly StretchEvidence[],
+  spread: WitnessSpread,
+): Strength | null {
+  const found = others.flatMap((other) => {
+    const strength = strengthOver(test, other, spread);
+    return strength === null ? [] : [strength];
+  });
+  // The strongest other source makes this one look weakest: it is the one least likely to be faulty itself.
+  return found.reduce<Strength | null>((least, one) => (least === null || one.log < least.log ? one : least), null);
+}
+
+function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: WitnessSpread): Strength | null {
+  if (test.source === null || other.source === null) return null;
+  const comparison = compareWith(test, other);
+  if (comparison === null) return null;
+  const { logByFins, logBySlope } = comparison;
+  const weight = logByFins === null ? 0 : logBySlope === null ? 1 : finWeight(spread);
+  const here = usefulHeat(test.source, test.run.recording.sheet);
+  const there = usefulHeat(other.source, other.run.recording.sheet);
+  // Each source's cooling is expected by its own heat; both are near rated, where the heat law is nearly straight.
+  const expected = logCooling(here.watts / there.watts);
+  const heatError = Math.hypot(here.logError, there.logError);
+  const witness = (pick: "log" | "hereVariance" | "thereVariance") =>
+    pick === "log"
+      ? weight * (logByFins?.log ?? 0) + (1 - weight) * (logBySlope?.log ?? 0)
+      : weight ** 2 * (logByFins?.[pick] ?? 0) + (1 - weight) ** 2 * (logBySlope?.[pick] ?? 0);
+  const ofNights = combinedVariance(spread, weight);
+  return {
+    baseline: "other-sources",
+    log: witness("log") - expected,
+    nightVariance: witness("hereVariance") + comparison.conditionVariance + ofNights,
+    spreadVariance: 0,
+    baselineVariance: witness("thereVariance") + ofNights + (1.3 * heatError) ** 2,
+    freedom: 30, // the widths of usual heats are stated, not learnt from these runs
+    below: 0,
+    above: 0,
+    apart: null,
+    comparisons: [comparison],
+    reasons: [{ code: "compared-with-source", other: other.source }],
+  };
+}

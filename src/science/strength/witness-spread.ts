@@ -1,0 +1,98 @@
+// How much two witnesses of cooling (fins F, initial slope S) scatter from one known-good run to the next, and how to
+// weigh them: the linear combination of their logarithms with the least variance.
+
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { compareWith } from "./comparison.ts";
+
+/** Covariance of ln(cooling by fins) and ln(cooling by slope) between runs, and the degrees of freedom behind it. */
+export interface WitnessSpread {
+  readonly fins: number;
+  readonly slope: number;
+  readonly both: number;
+  readonly freedom: number;
+}
+
+/**
+ * What is believed before this fridge's own runs tell: 5 % between runs in the combination, weighing like 3 degrees of
+ * freedom (DESIGN.md). Of that, 4 % is the night itself, in both witnesses; the rest is each witness's own, shared out
+ * so that the fins weigh 0.55.
+ */
+const night = 0.04 ** 2;
+const ownOfFins = 0.0404 ** 2;
+const ownOfSlope = 0.0447 ** 2;
+export const priorSpread: WitnessSpread = {
+  fins: night + ownOfFins,
+  slope: night + ownOfSlope,
+  both: night,
+  freedom: 3,
+};
+
+/** Between fridges of one kind, in the combination: DESIGN.md's default. */
+export const betweenFridges = 0.1;
+
+/** The prior, narrowed or widened by the known-good runs of every source: pooled, since a night is a night. */
+export function witnessSpread(knownGoodBySource: ReadonlyMap<string, readonly StretchEvidence[]>): WitnessSpread {
+  const logs = [...knownGoodBySource.values()].map(([first, ...others]) => [
+    { fins: 0, slope: 0, finVariance: 0, slopeVariance: 0 },
+    ...others.flatMap((other) => {
+      const pair = compareWith(other, first);
+      if (pair === null || pair.logByFins === null || pair.logBySlope === null) return [];
+      const { logByFins, logBySlope, conditionVariance } = pair;
+      return [
+        {
+          fins: logByFins.log,
+          slope: logBySlope.log,
+          finVariance: logByFins.hereVariance + logByFins.thereVariance + conditionVariance,
+          slopeVariance: logBySlope.hereVariance + logBySlope.thereVariance + conditionVariance,
+        },
+      ];
+    }),
+  ]);
+  return pooledSpread(priorSpread, logs);
+}
+
+/** What the two witnesses said of one run, and what its readings and references leave open of that (0 when left out). */
+export interface WitnessLogs {
+  readonly fins: number;
+  readonly slope: number;
+  readonly finVariance?: number;
+  readonly slopeVariance?: number;
+}
+
+/** A prior, narrowed or widened by groups of runs that differ by chance alone. */
+export function pooledSpread(prior: WitnessSpread, groups: readonly (readonly WitnessLogs[])[]): WitnessSpread {
+  let { fins, slope, both, freedom } = scaled(prior, prior.freedom);
+  for (const logs of groups) {
+    if (logs.length < 2) continue;
+    const mean = (pick: (log: WitnessLogs) => number) => logs.reduce((sum, log) => sum + pick(log), 0) / logs.length;
+    const meanFins = mean((log) => log.fins);
+    const meanSlope = mean((log) => log.slope);
+    const squares = (pick: (log: WitnessLogs) => number) => logs.reduce((sum, log) => sum + pick(log), 0);
+    // What readings and references leave open is widened for elsewhere: here it must not count as scatter between nights.
+    const more = logs.length - 1;
+    const open = (pick: (log: WitnessLogs) => number) => (more * squares(pick)) / (2 * logs.length);
+    fins += Math.max(0, squares((log) => (log.fins - meanFins) ** 2) - open((log) => log.finVariance ?? 0));
+    slope += Math.max(0, squares((log) => (log.slope - meanSlope) ** 2) - open((log) => log.slopeVariance ?? 0));
+    both += squares((log) => (log.fins - meanFins) * (log.slope - meanSlope));
+    freedom += more;
+  }
+  both = Math.max(-1, Math.min(1, both / Math.sqrt(fins * slope))) * Math.sqrt(fins * slope);
+  return { ...scaled({ fins, slope, both, freedom }, 1 / freedom), freedom };
+}
+
+const scaled = (spread: WitnessSpread, factor: number): WitnessSpread => ({
+  fins: spread.fins * factor,
+  slope: spread.slope * factor,
+  both: spread.both * factor,
+  freedom: spread.freedom,
+});
+
+/** Weight of the fins in the combination with the least variance, clipped to 0..1. */
+export function finWeight({ fins, slope, both }: WitnessSpread): number {
+  const sum = fins + slope - 2 * both;
+  return sum > 0 ? Math.min(1, Math.max(0, (slope - both) / sum)) : 0.55;
+}
+
+/** Variance of the combination with the fins weighing `weight`. */
+export const combinedVariance = ({ fins, slope, both }: WitnessSpread, weight: number): number =>
+  weight ** 2 * fins + (1 - weight) ** 2 * slope + 2 * weight * (1 - weight) * both;

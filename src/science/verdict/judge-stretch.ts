@@ -1,0 +1,98 @@
+// Everything about one stretch, judged: its numbers, its strength, its verdict, the reasons, the drawing.
+
+import type { HeatSource } from "../../schema/index.ts";
+import { finDifference } from "../evidence/fin-difference.ts";
+import { milestones } from "../evidence/milestones.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { belowAmbient, duty } from "../evidence/settled-depth.ts";
+import { sideBySide } from "../evidence/side-by-side.ts";
+import { stretchCurves } from "../evidence/stretch-curves.ts";
+import { warmingRate } from "../evidence/warming-rate.ts";
+import type { StretchFinding } from "../findings.ts";
+import { unknown } from "../numbers/estimate.ts";
+import { noNumbers } from "../pull-down/pull-down-numbers.ts";
+import type { UnknownSaying } from "../sayings.ts";
+import { strengthAmongSources } from "../strength/other-sources.ts";
+import { type Strength, strengthAnswer, strengthOf, type WarmingRatio } from "../strength/strength.ts";
+import type { WitnessSpread } from "../strength/witness-spread.ts";
+import { stretchReasons } from "./stretch-reasons.ts";
+import { deadness, judgeStretch } from "./stretch-verdict.ts";
+
+/** What a stretch is compared with. */
+export interface Yardstick {
+  readonly knownGood: ReadonlyMap<HeatSource, readonly StretchEvidence[]>;
+  readonly spread: WitnessSpread;
+  readonly baselineKind: "own" | "kind";
+  readonly margin: number;
+}
+
+export interface JudgedStretch {
+  readonly evidence: StretchEvidence;
+  readonly strength: Strength | { readonly why: UnknownSaying };
+  readonly finding: StretchFinding;
+}
+
+/**
+ * @param others the stretches of the given logs, which stand in where there is no known-good run.
+ * @param warming how the whole run warms back against the known-good runs.
+ */
+export function judgeWhole(
+  evidence: StretchEvidence,
+  others: readonly StretchEvidence[],
+  yardstick: Yardstick,
+  warming: WarmingRatio,
+): JudgedStretch {
+  const { view, stretch, events, fitted } = evidence;
+  const dead = stretch.heated ? deadness(evidence) : null;
+  const strength: Strength | { readonly why: UnknownSaying } =
+    dead === null ? strengthAgainst(evidence, others, yardstick, warming) : { why: { code: "no-onset" } };
+  // Another source's numbers are no known-good ones: they are compared, but not put side by side as if they were.
+  const comparisons = "why" in strength || strength.baseline === "other-sources" ? [] : strength.comparisons;
+  const coolingStrength = strengthAnswer(strength, true);
+  const { curves, modes } = stretchCurves(evidence, comparisons);
+  const judged = stretch.heated ? (dead ?? judgeStretch(evidence, strength, yardstick.margin)) : null;
+  const numbers = "why" in fitted ? noNumbers(fitted.why) : fitted.judged.numbers;
+  const beside = sideBySide(
+    comparisons,
+    stretch.startState === "cold-boiler",
+    "why" in strength ? strength.why : { code: "no-numbers" },
+  );
+  const finding: Omit<StretchFinding, "reasons"> = {
+    log: evidence.run.log,
+    source: stretch.source,
+    startMs: stretch.startMs,
+    endMs: stretch.endMs,
+    sourceFrom: stretch.sourceFrom,
+    startState: stretch.startState,
+    verdict: judged?.verdict ?? null,
+    baseline:
+      "why" in strength ? { kind: "none", runs: 0 } : { kind: strength.baseline, runs: strength.comparisons.length },
+    coolingStrength,
+    thisNight: strengthAnswer(strength, false),
+    fit: { ...numbers, modes },
+    ...beside,
+    finDifference: stretch.heated ? finDifference(view, evidence.offset) : unknown({ code: "is-off" }),
+    belowAmbient: stretch.heated ? belowAmbient(view, events) : unknown({ code: "is-off" }),
+    warmingRate: stretch.heated ? unknown({ code: "not-warming-back" }) : warmingRate(view),
+    duty: stretch.heated ? duty(view, events) : unknown({ code: "is-off" }),
+    milestones: milestones(view, "why" in fitted ? null : fitted),
+    curves,
+  };
+  const reasons = judged === null ? [] : stretchReasons(evidence, finding, strength, judged.reasons, warming);
+  return { evidence, strength, finding: { ...finding, reasons } };
+}
+
+function strengthAgainst(
+  evidence: StretchEvidence,
+  others: readonly StretchEvidence[],
+  { knownGood, spread, baselineKind }: Yardstick,
+  warming: WarmingRatio,
+): Strength | { readonly why: UnknownSaying } {
+  const { source, stretch } = evidence;
+  if (!stretch.heated) return { why: { code: "is-off" } };
+  if (source === null) return { why: { code: "source-unknown" } };
+  const strength = strengthOf(evidence, knownGood.get(source) ?? [], spread, warming, baselineKind);
+  if (!("why" in strength) || strength.why.code !== "no-known-good") return strength;
+  const otherSources = others.filter((other) => other.source !== null && other.source !== source);
+  return strengthAmongSources(evidence, otherSources, spread) ?? strength;
+}

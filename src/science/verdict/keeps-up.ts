@@ -1,0 +1,84 @@
+// Does it keep up: the settled cabinet temperature, as the runs had it and on a hot day. A separate statement from the
+// verdict: a sound fridge can be too small for the heat, and a weak one can still do on a cool day.
+
+import type { HeatSource } from "../../schema/index.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import type { KeepsUpFinding } from "../findings.ts";
+import { coolestAmbient, type DepthLaw, depthAt, depthLaw, heldTemperature } from "../hot-days/depth-law.ts";
+import { type Estimate, estimate, type Unknown, unknown } from "../numbers/estimate.ts";
+import type { ReasonSaying } from "../sayings.ts";
+
+const hotAmbient = 32;
+
+/** Runs this close to an ambient speak of it, K; beyond, the law is carried on. */
+export const reachOfRuns = 3;
+
+/** The food limit that predictions are held against, °C; its sources stand in src/report/words. */
+export const foodLimit = 8;
+
+export const isBeyond = ({ coolest, warmest }: DepthLaw, ambient: number): boolean =>
+  ambient > warmest + reachOfRuns || ambient < coolest - reachOfRuns;
+
+/** @param stretches all heated stretches of one source in the given runs. */
+export function keepsUp(source: HeatSource | null, stretches: readonly StretchEvidence[]): KeepsUpFinding {
+  const law = depthLaw(stretches);
+  const held = newestHeld(stretches);
+  if (law === null) {
+    const why = noDepth(stretches);
+    return { source, settledHere: held ?? why, settledAt32: why, reasons: [] };
+  }
+  return {
+    source,
+    settledHere: held ?? settledAt(law, null, law.meanAmbient),
+    settledAt32: settledAt(law, held, hotAmbient),
+    reasons: [...lawReasons(law, hotAmbient), ...(held === null ? [] : [{ code: "at-least" } as const])],
+  };
+}
+
+/**
+ * Predicted settled cabinet temperature, °C, as the fridge ran: under full cooling, but no colder than its dial held it.
+ *
+ * @param held what the thermostat held; null where it did not cycle.
+ */
+export function settledAt(law: DepthLaw, held: Estimate | null, ambient: number): Estimate {
+  const { depth, error } = depthAt(law, ambient);
+  const full = estimate("Cel", ambient - depth, ambient - depth - 2 * error, ambient - depth + 2 * error, {
+    standardError: error,
+  });
+  if (held === null) return full;
+  const warmer = (a: number | null, b: number | null) => (a === null || b === null ? null : Math.max(a, b));
+  return estimate("Cel", Math.max(full.value, held.value), warmer(full.low, held.low), warmer(full.high, held.high));
+}
+
+/** What the dial held when the source last ran; null when it did not hold it back. */
+export function newestHeld(stretches: readonly StretchEvidence[]): Estimate | null {
+  const newest = stretches.toSorted((a, b) => b.stretch.startMs - a.stretch.startMs);
+  return newest.map(heldTemperature).find((answer) => answer !== null) ?? null;
+}
+
+/** Why these stretches hold no depth. */
+export function noDepth(stretches: readonly StretchEvidence[]): Unknown {
+  const warmEnough = stretches.some((stretch) => stretch.ambient >= coolestAmbient);
+  const [first] = stretches;
+  return !warmEnough && first !== undefined && Number.isFinite(first.ambient)
+    ? unknown({ code: "ambient-too-low", ambient: first.ambient, needed: coolestAmbient })
+    : unknown({ code: "not-settled" });
+}
+
+/** What a prediction at an ambient rests on. */
+function lawReasons(law: DepthLaw, ambient: number): ReasonSaying[] {
+  const { points, meanAmbient, meanDepth, slope, slopeError, warmest } = law;
+  const isSeen = points.some((point) => point.from !== "fit");
+  return [
+    {
+      code: isSeen ? "settled-from" : "settled-projected",
+      stretches: points.length,
+      belowAmbient: meanDepth,
+      ambient: meanAmbient,
+    },
+    ...(law.isOwnSlope ? [] : [{ code: "slope-default", kelvinPerKelvin: slope, standardError: slopeError } as const]),
+    ...(ambient - warmest > reachOfRuns
+      ? [{ code: "extrapolated", fromAmbient: warmest, toAmbient: ambient } as const]
+      : []),
+  ];
+}

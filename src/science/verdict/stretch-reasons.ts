@@ -1,0 +1,129 @@
+// The evidence behind a stretch's verdict in the order a technician would tell it: verdict, when the cold began, what
+// fins and slope show beside known-good, what the rate constant does and does not show, what was referred, what happened.
+
+import { msPerHour, msPerMinute } from "../../schema/index.ts";
+import { probeTolerance } from "../evidence/probe-offset.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { finDifferenceOf } from "../evidence/side-by-side.ts";
+import type { StretchFinding } from "../findings.ts";
+import { coolestAmbient } from "../hot-days/depth-law.ts";
+import { isKnown } from "../numbers/estimate.ts";
+import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
+import { ratedVoltsOf } from "../strength/heat-law.ts";
+import type { Strength, WarmingRatio } from "../strength/strength.ts";
+
+/** An element's supply counts as low below this share of its rated voltage: the tolerance of IEC 60038 for mains. */
+const lowSupplyShare = 0.9;
+
+export function stretchReasons(
+  evidence: StretchEvidence,
+  finding: Omit<StretchFinding, "reasons">,
+  strength: Strength | { readonly why: UnknownSaying },
+  verdict: readonly ReasonSaying[],
+  warming: WarmingRatio,
+): readonly ReasonSaying[] {
+  return [
+    ...verdict,
+    ...onsetReasons(evidence, finding),
+    ...("why" in strength ? [] : comparisonReasons(finding, strength, warming)),
+    ...conditionReasons(evidence, finding),
+    ...flameOuts(evidence),
+    ...(finding.verdict === "sound" ? [{ code: "offered-as-baseline" } as const] : []),
+  ];
+}
+
+function onsetReasons(
+  { source, stretch, fitted }: StretchEvidence,
+  finding: Omit<StretchFinding, "reasons">,
+): ReasonSaying[] {
+  if ("why" in fitted || !isKnown(finding.fit.deadTime)) return [];
+  const { onsetHours } = fitted.cabinetFit;
+  const began: ReasonSaying = {
+    code: "cold-began",
+    onsetUnixMs: stretch.startMs + onsetHours * msPerHour,
+    minutes: onsetHours * 60,
+    source,
+  };
+  const shift = finding.deadTimeShift;
+  if (!isKnown(shift)) return [began];
+  return [began, { code: (shift.low ?? 0) > 0 ? "onset-later" : "onset-as-usual", shift }];
+}
+
+/** What fins, slope and rate constant show beside known-good, and what was referred to make them comparable. */
+function comparisonReasons(
+  { fit, ratios, baselineFit, baseline, verdict, coolingStrength }: Omit<StretchFinding, "reasons">,
+  { comparisons, reasons: ofStrength }: Strength,
+  warming: WarmingRatio,
+): ReasonSaying[] {
+  if (baseline.kind === "other-sources") return [...ofStrength];
+  const [first] = comparisons;
+  const hours = Math.min(...comparisons.map((one) => one.hours));
+  const reasons: ReasonSaying[] = [{ code: "cut-to-equal-length", hours, runs: comparisons.length }];
+  if (baseline.runs === 1) reasons.push({ code: "baseline-one-run", runs: 1 });
+  const fins = finDifferenceOf(first.here);
+  const knownFins = finDifferenceOf(first.there);
+  if (isKnown(ratios.finDifference) && isKnown(fins) && isKnown(knownFins)) {
+    reasons.push({ code: "fins-tell", finDifference: fins, baseline: knownFins, ratio: ratios.finDifference });
+  }
+  if (
+    baselineFit !== null &&
+    isKnown(ratios.initialSlope) &&
+    isKnown(fit.initialSlope) &&
+    isKnown(baselineFit.initialSlope)
+  ) {
+    const { initialSlope: slope } = fit;
+    reasons.push({ code: "slope-tells", slope, baseline: baselineFit.initialSlope, ratio: ratios.initialSlope });
+  }
+  reasons.push(...ofStrength, ...warmingReasons(ofStrength, warming));
+  if (baselineFit !== null && isKnown(fit.rateConstant) && isKnown(baselineFit.rateConstant)) {
+    reasons.push({
+      code: "rate-constants",
+      rate: fit.rateConstant,
+      baseline: baselineFit.rateConstant,
+      hours: baselineFit.hours,
+    });
+    reasons.push({ code: "rate-constant-alone-misleads" });
+  }
+  if (verdict === "undecided" && isKnown(coolingStrength)) reasons.push({ code: "another-night-decides" });
+  return reasons;
+}
+
+/** A seal or a load that shows in the warming back, unless it was already said as an explanation. */
+function warmingReasons(said: readonly ReasonSaying[], warming: WarmingRatio): ReasonSaying[] {
+  if (warming === null || said.some(({ code }) => code === "explained-by-seal" || code === "explained-by-load"))
+    return [];
+  if ((warming.low ?? 0) > 1.1) return [{ code: "seal-suspected", ratio: warming }];
+  if ((warming.high ?? Number.POSITIVE_INFINITY) < 0.95) return [{ code: "load-suspected", ratio: warming }];
+  return [];
+}
+
+function conditionReasons(evidence: StretchEvidence, finding: Omit<StretchFinding, "reasons">): ReasonSaying[] {
+  const reasons: ReasonSaying[] = [];
+  if (evidence.offset.isMeasured) reasons.push({ code: "offset-from-settled", kelvin: evidence.offset.kelvin });
+  else if (isKnown(finding.finDifference)) reasons.push({ code: "offset-unknown", tolerance: probeTolerance });
+  if (finding.fit.modes === 2) reasons.push({ code: "two-modes" });
+  if (isKnown(finding.duty)) reasons.push({ code: "thermostat-held", duty: finding.duty.value }, { code: "at-least" });
+  reasons.push(...lowSupply(evidence));
+  if (evidence.stretch.sourceFrom === "found") reasons.push({ code: "source-was-found" });
+  if (evidence.ambient < coolestAmbient) reasons.push({ code: "cool-ambient", ambient: evidence.ambient });
+  return reasons;
+}
+
+function flameOuts({ source, stretch, events }: StretchEvidence): ReasonSaying[] {
+  return events
+    .filter(
+      (event) => event.kind === "cooling-stopped" && event.startMs >= stretch.startMs && event.startMs < stretch.endMs,
+    )
+    .map((event) => ({
+      code: "flame-out",
+      unixMs: event.startMs,
+      minutes: (event.endMs - event.startMs) / msPerMinute,
+      source,
+    }));
+}
+
+function lowSupply({ source, supplyVolts, run }: StretchEvidence): ReasonSaying[] {
+  if (source === null || source === "gas" || supplyVolts === null) return [];
+  const rated = ratedVoltsOf(source, run.recording.sheet);
+  return supplyVolts < lowSupplyShare * rated ? [{ code: "supply-low", volts: supplyVolts, ratedVolts: rated }] : [];
+}

@@ -1,0 +1,125 @@
+// The verdict on one heated stretch, from its strength and its own curve, exactly as DESIGN.md words it.
+
+import type { Verdict } from "../../schema/index.ts";
+import { msPerHour } from "../../schema/index.ts";
+import { finDifference } from "../evidence/fin-difference.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { type Answer, type Estimate, isKnown } from "../numbers/estimate.ts";
+import { leastFall } from "../pull-down/cabinet-fit.ts";
+import { cabinetTemperature } from "../pull-down/pull-down.ts";
+import { slopeHours } from "../pull-down/pull-down-numbers.ts";
+import { meanBetween } from "../readings/stretch-view.ts";
+import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
+import { finsAloneHours } from "../strength/comparison.ts";
+import { type Strength, strengthEstimate } from "../strength/strength.ts";
+
+/** A dead source is called so only after this, h since the switch-on: slow starters exist. */
+const notCoolingHours = 4;
+
+export interface JudgedStretch {
+  readonly verdict: Verdict;
+  readonly reasons: readonly ReasonSaying[];
+}
+
+/**
+ * The verdict on a stretch that is not dead.
+ *
+ * @param margin allowed loss, as a share.
+ */
+export function judgeStretch(
+  evidence: StretchEvidence,
+  strength: Strength | { readonly why: UnknownSaying },
+  margin: number,
+): JudgedStretch {
+  if ("why" in strength) return { verdict: "undecided", reasons: waiting(evidence, strength.why) };
+  return judgeStrength(strength, margin);
+}
+
+/** Verdict and first reason on a strength. The other sources of a fridge can show a weak one; a good one they cannot prove. */
+export function judgeStrength(strength: Strength, margin: number): JudgedStretch {
+  const shown = strengthEstimate(strength, true);
+  const verdict = verdictOn(shown, margin);
+  if (strength.baseline === "other-sources") {
+    if (verdict === "weak") return { verdict, reasons: [{ code: "weak-among-sources", estimate: shown, margin }] };
+    return { verdict: "undecided", reasons: [{ code: "not-weak-among-sources", estimate: shown }] };
+  }
+  return { verdict, reasons: [strengthReason(verdict, shown, margin)] };
+}
+
+/** Three-way against the allowed loss; stronger than the baseline is good. Written so that a missing end decides nothing. */
+export function verdictOn(strength: Answer, margin: number): Verdict {
+  if (!isKnown(strength)) return "undecided";
+  if (strength.low !== null && strength.low >= 1 - margin) return "sound";
+  if (strength.high !== null && strength.high < 1 - margin) return "weak";
+  return "undecided";
+}
+
+function strengthReason(verdict: Verdict, strength: Estimate, margin: number): ReasonSaying {
+  if (verdict === "sound") return { code: "strength-sound", estimate: strength, margin };
+  if (verdict === "weak") return { code: "strength-weak", estimate: strength, margin };
+  return { code: "strength-undecided", estimate: strength, margin };
+}
+
+/**
+ * "No cooling" and "no cold yet": no onset, fins no colder than the air, and a cabinet no colder than drifting
+ * towards ambient explains. Both witnesses must say so: a fallen evaporator probe alone must not.
+ */
+export function deadness(evidence: StretchEvidence): JudgedStretch | null {
+  const { view, fitted } = evidence;
+  if (!("why" in fitted) || fitted.why.code === "time-unreliable") return null;
+  const fins = finDifference(view, evidence.offset);
+  if (!isKnown(fins) || !(fins.value < leastFall) || !driftsOnly(evidence)) return null;
+  if (view.endHours < notCoolingHours) {
+    return {
+      verdict: "undecided",
+      reasons: [
+        { code: "no-cold-yet", hours: view.endHours },
+        { code: "wait-until", ...waitUntil(evidence, notCoolingHours) },
+      ],
+    };
+  }
+  return {
+    verdict: "not-cooling",
+    reasons: [{ code: "not-cooling", finDifference: fins.value, hours: view.endHours }],
+  };
+}
+
+/** Whether the cabinet ends no colder than its own drift towards ambient explains, within the probes' tolerance and 1 K. */
+function driftsOnly({ view, warmingRate }: StretchEvidence): boolean {
+  if (view.ambient === null) return false;
+  const start = meanBetween(view, 0, 0.25, (row) => view.cabinet[row], 1);
+  const end = meanBetween(view, view.endHours - 1, view.endHours, (row) => view.cabinet[row], 3);
+  if (start === null || end === null) return false;
+  const drift = cabinetTemperature(
+    { hours: view.hours, ambientCelsius: view.ambient },
+    { start: start.mean, onset: Number.POSITIVE_INFINITY, rate: warmingRate, depth: 0, jumps: [] },
+    { warmingRate },
+  );
+  const explained = meanBetween(view, view.endHours - 1, view.endHours, (row) => drift[row], 1);
+  return explained !== null && end.mean > explained.mean - 1.5 * leastFall;
+}
+
+const waitUntil = ({ stretch }: StretchEvidence, hours: number) => ({
+  unixMs: stretch.startMs + hours * msPerHour,
+  hours,
+});
+
+/** Why there is no verdict, and when there can be one. */
+function waiting(evidence: StretchEvidence, why: UnknownSaying): ReasonSaying[] {
+  const { fitted, source, view } = evidence;
+  if (source === null) return [{ code: "source-unknown" }];
+  if (!("why" in fitted)) {
+    const { onsetHours, hoursAfterOnset } = fitted.cabinetFit;
+    if (hoursAfterOnset < slopeHours) return [{ code: "wait-until", ...waitUntil(evidence, onsetHours + slopeHours) }];
+    return why.code === "no-known-good" ? [{ code: "no-baseline", source }] : [{ code: "cannot-tell", why }];
+  }
+  if (fitted.why.code === "time-unreliable") return [{ code: "cannot-tell", why: fitted.why }];
+  if (fitted.why.code === "starts-settled" || fitted.why.code === "switched-while-cold") {
+    const wait: ReasonSaying[] =
+      view.endHours < finsAloneHours ? [{ code: "wait-until", ...waitUntil(evidence, finsAloneHours) }] : [];
+    const baseline: ReasonSaying[] = why.code === "no-known-good" ? [{ code: "no-baseline", source }] : [];
+    return [{ code: "starts-settled" }, ...wait, ...baseline];
+  }
+  if (view.endHours < notCoolingHours) return [{ code: "wait-until", ...waitUntil(evidence, notCoolingHours) }];
+  return [{ code: "cannot-tell", why }];
+}

@@ -1,0 +1,83 @@
+import { test as property } from "@fast-check/vitest";
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import type { HeatSource } from "../../../src/schema/index.ts";
+import { type Observations, weighCauses } from "../../../src/science/causes/causes.ts";
+
+const seen = (source: HeatSource, strength: number, onsetShiftMinutes: number | null = 0) => ({
+  source,
+  logStrength: Math.log(strength),
+  standardError: 0.05,
+  isDead: false,
+  onsetShiftMinutes,
+});
+
+const observed = (change: Partial<Observations>): Observations => ({
+  sources: [seen("mains", 1), seen("gas", 1)],
+  logWarming: { value: 0, standardError: 0.03 },
+  logApart: { value: 0, standardError: 0.05 },
+  lowSupply: null,
+  ...change,
+});
+
+const leading = (change: Partial<Observations>) => weighCauses(observed(change))[0];
+const sumOf = (found: readonly { probability: number }[]) => found.reduce((sum, cause) => sum + cause.probability, 0);
+
+describe("first causes", () => {
+  test("a fridge that is as known-good in everything points to nothing unusual", () => {
+    expect(leading({}).cause).toBe("none");
+    expect(leading({}).probability).toBeGreaterThan(0.7);
+  });
+
+  test("one weak source with a late onset is its heat; burner, flue and gas supply stay tied", () => {
+    const found = weighCauses(observed({ sources: [seen("mains", 1), seen("gas", 0.65, 14)] }));
+    const heat = found.filter(({ cause }) => ["burner", "flue", "gas-supply"].includes(cause));
+    expect(sumOf(heat)).toBeGreaterThan(0.9);
+    expect(Math.min(...heat.map(({ probability }) => probability))).toBeGreaterThan(0.2);
+  });
+
+  test("all sources weak with the onset as usual is the unit, its level or its air, as one group", () => {
+    const found = weighCauses(observed({ sources: [seen("mains", 0.7), seen("gas", 0.7)] }));
+    const group = found.filter(({ cause }) => ["cooling-unit", "not-level", "ventilation"].includes(cause));
+    expect(sumOf(group)).toBeGreaterThan(0.7);
+  });
+
+  test("faster warming back alone is the door seal, slower a warm load: neither is a weak source", () => {
+    expect(leading({ logWarming: { value: Math.log(1.67), standardError: 0.04 } }).cause).toBe("door-seal");
+    expect(leading({ logWarming: { value: Math.log(0.57), standardError: 0.04 } }).cause).toBe("warm-load");
+  });
+
+  test("a dead source is its heat even without an onset to look at", () => {
+    const dead = {
+      source: "dc12" as const,
+      logStrength: null,
+      standardError: 0,
+      isDead: true,
+      onsetShiftMinutes: null,
+    };
+    expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
+  });
+
+  test("only causes of sources that ran are named", () => {
+    const named = weighCauses(observed({ sources: [seen("mains", 0.6, 10)] })).map(({ cause }) => cause);
+    expect(named).not.toContain("flue");
+    expect(named).not.toContain("dc12-element");
+  });
+
+  property.prop([
+    fc.double({ min: 0.01, max: 3, noNaN: true }),
+    fc.double({ min: 0.01, max: 3, noNaN: true }),
+    fc.double({ min: -60, max: 120, noNaN: true }),
+    fc.option(fc.double({ min: -3, max: 3, noNaN: true }), { nil: null }),
+  ])("whatever is seen, the probabilities add to 1 and `other` keeps at least 2 %", (mains, gas, shift, warming) => {
+    const found = weighCauses(
+      observed({
+        sources: [seen("mains", mains), seen("gas", gas, shift)],
+        logWarming: warming === null ? null : { value: warming, standardError: 0.05 },
+      }),
+    );
+    expect(sumOf(found)).toBeCloseTo(1, 9);
+    expect(found.find(({ cause }) => cause === "other")?.probability).toBeGreaterThanOrEqual(0.02);
+    expect(found.every(({ probability }) => probability >= 0 && probability <= 1)).toBe(true);
+  });
+});
