@@ -14,9 +14,9 @@ function fenceAfter(marker: string): string {
   return text;
 }
 
-test("the example in the README begins exactly as the program's output does", () => {
+test("the example in the README begins exactly as the program's output does", async () => {
   const [, command] = /`npm run --silent coldfall -- (analyse sample-logs\/bay-5\/[^`]*)`/.exec(readme) ?? [];
-  const { exitCode, printed } = coldfall((command ?? "").split(/\s+/));
+  const { exitCode, printed } = await coldfall((command ?? "").split(/\s+/));
   expect(exitCode).toBe(0);
   const shown = fenceAfter("<!-- example: begin -->");
   expect(shown.split("\n").length).toBeGreaterThan(20);

@@ -9,4 +9,4 @@ enableCompileCache();
 const { runCommandLine } = await import("./command-line.ts");
 const { processTerminal } = await import("./terminal.ts");
 
-process.exitCode = runCommandLine(process.argv.slice(2), processTerminal());
+process.exitCode = await runCommandLine(process.argv.slice(2), processTerminal());

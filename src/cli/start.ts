@@ -5,7 +5,8 @@ import { enableCompileCache } from "node:module";
 import { fileURLToPath } from "node:url";
 
 enableCompileCache();
-const { newCommand, withExitCode } = await import("./command-line.ts");
+const { newCommand } = await import("./command.ts");
+const { withExitCode } = await import("./exit-code.ts");
 const { runSamples } = await import("./samples.ts");
 const { processTerminal } = await import("./terminal.ts");
 const { words } = await import("../report/index.ts");
@@ -14,10 +15,10 @@ const { cli } = words("en");
 const terminal = processTerminal();
 const sampleLogs = fileURLToPath(new URL("../../sample-logs", import.meta.url));
 
-process.exitCode = withExitCode(terminal, () =>
+process.exitCode = await withExitCode(terminal, () =>
   newCommand("npm start --", terminal)
     .description(cli.samples.summary)
     .option("--once", cli.samples.once)
     .action(() => runSamples(sampleLogs, "coldfall-report.html", terminal))
-    .parse(),
+    .parseAsync(),
 );

@@ -29,27 +29,27 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const knownGood = () => [1, 2, 3].flatMap((day) => ["--known-good", at(`good-${day}.csv`)]);
 
-function analysed(...args: string[]): AnalysisDocument {
-  const { exitCode, printed, told } = coldfall(["analyse", ...args, "--json"]);
+async function analysed(...args: string[]): Promise<AnalysisDocument> {
+  const { exitCode, printed, told } = await coldfall(["analyse", ...args, "--json"]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   return analysisDocumentSchema.parse(JSON.parse(printed));
 }
 
-test("a weak night is called weak in the printed verdict, and nothing but the verdict is printed", () => {
-  const { exitCode, printed, told } = coldfall(["analyse", at("night.csv"), ...knownGood()]);
+test("a weak night is called weak in the printed verdict, and nothing but the verdict is printed", async () => {
+  const { exitCode, printed, told } = await coldfall(["analyse", at("night.csv"), ...knownGood()]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   expect(printed).toMatch(/On mains +WEAK/);
 });
 
-test("--json is valid against the published schema, by another validator than ours", () => {
+test("--json is valid against the published schema, by another validator than ours", async () => {
   const ajv = addFormats.default(new Ajv2020({ strict: false }));
-  const validate = ajv.compile(JSON.parse(coldfall(["schema", "analysis"]).printed));
-  const { printed } = coldfall(["analyse", at("night.csv"), ...knownGood(), "--json"]);
+  const validate = ajv.compile(JSON.parse((await coldfall(["schema", "analysis"])).printed));
+  const { printed } = await coldfall(["analyse", at("night.csv"), ...knownGood(), "--json"]);
   expect(validate(JSON.parse(printed)), JSON.stringify(validate.errors)).toBe(true);
 });
 
-test("--json names every file that went in, with its role and hash", () => {
-  const { inputs } = analysed(at("night.csv"), ...knownGood());
+test("--json names every file that went in, with its role and hash", async () => {
+  const { inputs } = await analysed(at("night.csv"), ...knownGood());
   expect(inputs.map(({ name, role }) => [name, role])).toEqual([
     ["night.csv", "log"],
     ["good-1.csv", "known-good"],
@@ -59,85 +59,96 @@ test("--json names every file that went in, with its role and hash", () => {
   for (const { sha256 } of inputs) expect(sha256).toMatch(/^[0-9a-f]{64}$/);
 });
 
-test("known-good logs kept in a baseline file judge a night as the logs themselves do", () => {
-  const kept = coldfall(["baseline", ...[1, 2, 3].map((day) => at(`good-${day}.csv`)), "--out", at("fridge.json")]);
+test("known-good logs kept in a baseline file judge a night as the logs themselves do", async () => {
+  const kept = await coldfall([
+    "baseline",
+    ...[1, 2, 3].map((day) => at(`good-${day}.csv`)),
+    "--out",
+    at("fridge.json"),
+  ]);
   expect(kept).toMatchObject({ exitCode: 0, told: "" });
   expect(kept.printed).toContain("3 known-good runs: on mains 3 times");
-  const [fromFile] = analysed(at("night.csv"), "--baseline", at("fridge.json")).sources;
-  const [fromLogs] = analysed(at("night.csv"), ...knownGood()).sources;
+  const [fromFile] = (await analysed(at("night.csv"), "--baseline", at("fridge.json"))).sources;
+  const [fromLogs] = (await analysed(at("night.csv"), ...knownGood())).sources;
   expect(fromFile.verdict).toBe("weak");
   expect(fromFile.coolingStrength?.value).toBeCloseTo(fromLogs.coolingStrength?.value ?? 0, 2);
 });
 
-test("known-good runs of another fridge of the kind are compared as such", () => {
+test("known-good runs of another fridge of the kind are compared as such", async () => {
   const kinds = (document: AnalysisDocument) =>
     document.stretches.flatMap(({ verdict, baseline }) => (verdict ? [baseline.kind] : []));
-  expect(kinds(analysed(at("night.csv"), ...knownGood()))).toEqual(["own"]);
-  expect(kinds(analysed(at("night.csv"), ...knownGood(), "--of-kind"))).toEqual(["kind"]);
-  coldfall(["baseline", at("good-1.csv"), "--of-kind", "--out", at("kind.json")]);
-  expect(kinds(analysed(at("night.csv"), "--baseline", at("kind.json")))).toEqual(["kind"]);
+  expect(kinds(await analysed(at("night.csv"), ...knownGood()))).toEqual(["own"]);
+  expect(kinds(await analysed(at("night.csv"), ...knownGood(), "--of-kind"))).toEqual(["kind"]);
+  await coldfall(["baseline", at("good-1.csv"), "--of-kind", "--out", at("kind.json")]);
+  expect(kinds(await analysed(at("night.csv"), "--baseline", at("kind.json")))).toEqual(["kind"]);
 });
 
-test("a log without known-good runs is not judged, and says so", () => {
-  expect(analysed(at("night.csv")).sources).toMatchObject([
+test("a log without known-good runs is not judged, and says so", async () => {
+  expect((await analysed(at("night.csv"))).sources).toMatchObject([
     { source: "mains", verdict: "undecided", coolingStrength: null },
   ]);
 });
 
-test("--source-at names the sources of a log without a source column", () => {
+test("--source-at names the sources of a log without a source column", async () => {
   const marks = ["2026-06-06T07:00:00Z=off", "2026-06-06T08:00:00Z=mains", "2026-06-06T18:00:00+02:00=off"];
-  const document = analysed(at("silent.csv"), ...marks.flatMap((mark) => ["--source-at", mark]));
+  const document = await analysed(at("silent.csv"), ...marks.flatMap((mark) => ["--source-at", mark]));
   expect(document.stretches.map(({ source }) => source)).toEqual(["off", "mains", "off"]);
   expect(document.options.sourceMarks[2]).toEqual({ at: "2026-06-06T16:00:00.000Z", source: "off" });
 });
 
-test("--margin moves the limit: what is weak at 15 % allowed loss is good at 60 %", () => {
-  expect(analysed(at("night.csv"), ...knownGood(), "--margin", "0.6")).toMatchObject({
+test("--margin moves the limit: what is weak at 15 % allowed loss is good at 60 %", async () => {
+  expect(await analysed(at("night.csv"), ...knownGood(), "--margin", "0.6")).toMatchObject({
     options: { margin: 0.6 },
     sources: [{ verdict: "sound" }],
   });
 });
 
-test("--html writes one page beside the printed result, and says so on standard error", () => {
-  const { exitCode, printed, told } = coldfall(["analyse", at("night.csv"), "--html", at("night.html"), "--json"]);
+test("--html writes one page beside the printed result, and says so on standard error", async () => {
+  const { exitCode, printed, told } = await coldfall([
+    "analyse",
+    at("night.csv"),
+    "--html",
+    at("night.html"),
+    "--json",
+  ]);
   expect(exitCode).toBe(0);
   expect(JSON.parse(printed)).toMatchObject({ format: "coldfall-analysis-1" });
   expect(told).toBe(`Wrote ${at("night.html")}.\n`);
   expect(readFileSync(at("night.html"), "utf8")).toMatch(/^<!doctype html>[\s\S]*night\.csv[\s\S]*<\/html>\s*$/);
 });
 
-test("a page that cannot be written ends with exit code 2 and prints no result", () => {
-  const { exitCode, printed, told } = coldfall(["analyse", at("night.csv"), "--html", at("none/night.html")]);
+test("a page that cannot be written ends with exit code 2 and prints no result", async () => {
+  const { exitCode, printed, told } = await coldfall(["analyse", at("night.csv"), "--html", at("none/night.html")]);
   expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
   expect(told).toMatch(/could not be written: its folder does not exist/);
 });
 
-test("a column that is none of ours is named on standard error, without its control characters", () => {
-  const { exitCode, told } = coldfall(["analyse", at("odd.csv")]);
+test("a column that is none of ours is named on standard error, without its control characters", async () => {
+  const { exitCode, told } = await coldfall(["analyse", at("odd.csv")]);
   expect(exitCode).toBe(0);
   expect(told).toMatch(/^odd\.csv: one column is not used \("·humidity"\); [^\n]+\n$/);
 });
 
-test("a comma at the end of every line is no column to speak of", () => {
+test("a comma at the end of every line is no column to speak of", async () => {
   writeFileSync(at("commas.csv"), pullDownLog({ strength: 1, day: 10 }).replaceAll("\n", ",\n"));
-  expect(coldfall(["analyse", at("commas.csv")])).toMatchObject({ exitCode: 0, told: "" });
+  expect(await coldfall(["analyse", at("commas.csv")])).toMatchObject({ exitCode: 0, told: "" });
 });
 
 describe("two logs of the same name", () => {
-  test("are told apart by their folders", () => {
+  test("are told apart by their folders", async () => {
     for (const [index, day] of [7, 8].entries()) {
       mkdirSync(at(`van-${index}`));
       writeFileSync(at(`van-${index}/night.csv`), pullDownLog({ strength: 1, day }));
     }
-    const { stretches } = analysed(at("van-0/night.csv"), at("van-1/night.csv"));
+    const { stretches } = await analysed(at("van-0/night.csv"), at("van-1/night.csv"));
     expect(new Set(stretches.map(({ log }) => log))).toEqual(new Set([at("van-0/night.csv"), at("van-1/night.csv")]));
   });
 });
 
-test("colour is printed only where there is a use for it, and is never the only sign", () => {
+test("colour is printed only where there is a use for it, and is never the only sign", async () => {
   const args = ["analyse", at("night.csv"), ...knownGood()];
-  const plain = coldfall(args).printed;
-  const coloured = coldfall(args, { hasColour: true }).printed;
+  const plain = (await coldfall(args)).printed;
+  const coloured = (await coldfall(args, { hasColour: true })).printed;
   expect(stripVTControlCharacters(plain)).toBe(plain);
   expect(coloured).not.toBe(plain);
   expect(stripVTControlCharacters(coloured)).toBe(plain);
@@ -149,16 +160,16 @@ describe("progress", () => {
     return () => (now += 400);
   };
 
-  test("is shown to someone who watches long work, and wiped in the end", () => {
-    const { told } = coldfall(["analyse", at("night.csv"), ...knownGood()], { isWatched: true, now: slowly() });
+  test("is shown to someone who watches long work, and wiped in the end", async () => {
+    const { told } = await coldfall(["analyse", at("night.csv"), ...knownGood()], { isWatched: true, now: slowly() });
     expect(told).toMatch(/reading .*good-\d\.csv \(\d of 4\)/);
     expect(told).toContain("analysing");
     expect(told.endsWith("\r\u001b[K")).toBe(true);
   });
 
-  test("is not shown for quick work, nor into a file", () => {
-    expect(coldfall(["analyse", at("night.csv")], { isWatched: true }).told).toBe("");
-    expect(coldfall(["analyse", at("night.csv")], { now: slowly() }).told).toBe("");
+  test("is not shown for quick work, nor into a file", async () => {
+    expect((await coldfall(["analyse", at("night.csv")], { isWatched: true })).told).toBe("");
+    expect((await coldfall(["analyse", at("night.csv")], { now: slowly() })).told).toBe("");
   });
 });
 
@@ -186,9 +197,9 @@ test("sample logs: each folder is one fridge, judged by its own known-good logs;
   expect(page).toContain("rowan");
 });
 
-test("a baseline of logs in which nothing cools is refused and not written", () => {
+test("a baseline of logs in which nothing cools is refused and not written", async () => {
   writeFileSync(at("off.csv"), pullDownLog({ strength: 1, day: 9 }).replaceAll("mains", "off"));
-  const { exitCode, told } = coldfall(["baseline", at("off.csv"), "--out", at("off.json")]);
+  const { exitCode, told } = await coldfall(["baseline", at("off.csv"), "--out", at("off.json")]);
   expect(exitCode).toBe(2);
   expect(told).toMatch(/no stretch in which the fridge cools/);
   expect(readdirSync(folder)).not.toContain("off.json");

@@ -18,8 +18,8 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true }));
 
 describe("help", () => {
-  test("of the program names every command, the exit codes and the care to take", () => {
-    const { exitCode, printed, told } = coldfall(["--help"]);
+  test("of the program names every command, the exit codes and the care to take", async () => {
+    const { exitCode, printed, told } = await coldfall(["--help"]);
     expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
     for (const command of commands) expect(printed).toMatch(new RegExp(`^ {2}${command}\\b`, "m"));
     for (const word of ["Exit code 0", "Mains voltage", "LPG", "flame", "CO", "ammonia"])
@@ -27,8 +27,8 @@ describe("help", () => {
   });
 
   for (const command of commands) {
-    test(`of ${command} shows examples of it, and fits a terminal of 100 characters`, () => {
-      const { exitCode, printed } = coldfall([command, "--help"]);
+    test(`of ${command} shows examples of it, and fits a terminal of 100 characters`, async () => {
+      const { exitCode, printed } = await coldfall([command, "--help"]);
       expect(exitCode).toBe(0);
       const examples = printed.slice(printed.indexOf(cli.usageHeading));
       expect(examples).toMatch(new RegExp(`coldfall ${command}\\b`));
@@ -38,8 +38,8 @@ describe("help", () => {
   }
 });
 
-test("--version prints the version of the package", () => {
-  expect(coldfall(["--version"])).toEqual({ exitCode: 0, printed: `${program.version}\n`, told: "" });
+test("--version prints the version of the package", async () => {
+  expect(await coldfall(["--version"])).toEqual({ exitCode: 0, printed: `${program.version}\n`, told: "" });
 });
 
 describe("a command line that cannot be understood ends with one sentence and exit code 2:", () => {
@@ -60,8 +60,8 @@ describe("a command line that cannot be understood ends with one sentence and ex
     [["schema", "analysys"], /Allowed choices are analysis/],
     [["completion", "csh"], /Allowed choices are bash, zsh, fish/],
   ] as const) {
-    test(args.join(" "), () => {
-      const { exitCode, printed, told } = coldfall(args);
+    test(args.join(" "), async () => {
+      const { exitCode, printed, told } = await coldfall(args);
       expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
       expect(told).toMatch(sentence);
       expect(told).toMatch(/^[^\n]+[^.\n]\.\n$/);
@@ -116,10 +116,10 @@ describe("files that cannot be used end with one sentence that says what, where 
       /"b\.csv" and "a\.csv" are the same log: .* leave one out/,
     ],
   ] as const) {
-    test(what, () => {
+    test(what, async () => {
       for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
       const here = args.map((arg) => (arg in files ? join(folder, arg) : arg));
-      const { exitCode, printed, told } = coldfall([...here, "--json", "--html", join(folder, "out.html")]);
+      const { exitCode, printed, told } = await coldfall([...here, "--json", "--html", join(folder, "out.html")]);
       expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
       expect(told.replaceAll(`${folder}/`, "")).toMatch(sentence);
       expect(told).toMatch(/^[^\n]+\.\n$/);
@@ -129,21 +129,21 @@ describe("files that cannot be used end with one sentence that says what, where 
 });
 
 describe("schema", () => {
-  test("lists the published formats", () => {
-    expect(coldfall(["schema"])).toEqual({ exitCode: 0, printed: `${publishedShapes.join("\n")}\n`, told: "" });
+  test("lists the published formats", async () => {
+    expect(await coldfall(["schema"])).toEqual({ exitCode: 0, printed: `${publishedShapes.join("\n")}\n`, told: "" });
   });
 
   for (const shape of publishedShapes) {
-    test(`prints the JSON Schema of "${shape}", which compiles`, () => {
-      const { printed } = coldfall(["schema", shape]);
+    test(`prints the JSON Schema of "${shape}", which compiles`, async () => {
+      const { printed } = await coldfall(["schema", shape]);
       const ajv = addFormats.default(new Ajv2020({ strict: false }));
       expect(ajv.compile(JSON.parse(printed))).toBeTypeOf("function");
     });
   }
 
-  test("of a log mapping takes a good one and turns away one without probes", () => {
+  test("of a log mapping takes a good one and turns away one without probes", async () => {
     const ajv = addFormats.default(new Ajv2020({ strict: false }));
-    const validate = ajv.compile(JSON.parse(coldfall(["schema", "log-mapping"]).printed));
+    const validate = ajv.compile(JSON.parse((await coldfall(["schema", "log-mapping"])).printed));
     const mapping = { format: "coldfall-log-mapping-1", time: "t", positions: { cabinet: "a" } };
     expect(validate(mapping)).toBe(true);
     expect(validate({ ...mapping, positions: { larder: "a" } })).toBe(false);
@@ -153,15 +153,15 @@ describe("schema", () => {
 
 describe("completion", () => {
   for (const shell of ["bash", "zsh", "fish"] as const) {
-    test(`for ${shell} knows every command and the options of analyse`, () => {
-      const { printed } = coldfall(["completion", shell]);
+    test(`for ${shell} knows every command and the options of analyse`, async () => {
+      const { printed } = await coldfall(["completion", shell]);
       for (const word of [...commands, "known-good", "source-at", "html"]) expect(printed).toContain(word);
     });
   }
 });
 
-test("a fault of the program ends with exit code 3 and asks for a report", () => {
-  const { exitCode, told } = coldfall(["schema"], {
+test("a fault of the program ends with exit code 3 and asks for a report", async () => {
+  const { exitCode, told } = await coldfall(["schema"], {
     print: () => {
       throw new TypeError("planted");
     },

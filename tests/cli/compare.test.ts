@@ -23,14 +23,14 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const knownGood = () => [1, 2, 3].flatMap((day) => ["--known-good", at(`good-${day}.csv`)]);
 
-function compared(...args: string[]): ComparisonDocument {
-  const { exitCode, printed, told } = coldfall(["compare", ...args, "--json"]);
+async function compared(...args: string[]): Promise<ComparisonDocument> {
+  const { exitCode, printed, told } = await coldfall(["compare", ...args, "--json"]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   return comparisonDocumentSchema.parse(JSON.parse(printed));
 }
 
-test("a service that helped is told in a sentence, then by source", () => {
-  const { exitCode, printed, told } = coldfall(["compare", at("before.csv"), at("after.csv"), ...knownGood()]);
+test("a service that helped is told in a sentence, then by source", async () => {
+  const { exitCode, printed, told } = await coldfall(["compare", at("before.csv"), at("after.csv"), ...knownGood()]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   expect(printed).toMatch(
     /^Coldfall: before\.csv compared with after\.csv\n.*\n\nOn mains the fridge cools better, \d\.\d times/,
@@ -38,23 +38,23 @@ test("a service that helped is told in a sentence, then by source", () => {
   expect(printed).toMatch(/On mains +BETTER +cooling strength 1\d\d % of before/);
 });
 
-test("the other way round it is worse, and two good nights are neither", () => {
-  expect(compared(at("after.csv"), at("before.csv"), ...knownGood()).sources[0].change).toBe("worse");
+test("the other way round it is worse, and two good nights are neither", async () => {
+  expect((await compared(at("after.csv"), at("before.csv"), ...knownGood())).sources[0].change).toBe("worse");
   expect(["same", "undecided"]).toContain(
-    compared(at("after.csv"), at("second.csv"), ...knownGood()).sources[0].change,
+    (await compared(at("after.csv"), at("second.csv"), ...knownGood())).sources[0].change,
   );
 });
 
-test("--json is valid against the published schema, by another validator than ours", () => {
+test("--json is valid against the published schema, by another validator than ours", async () => {
   const ajv = addFormats.default(new Ajv2020({ strict: false }));
-  const validate = ajv.compile(JSON.parse(coldfall(["schema", "comparison"]).printed));
-  const { printed } = coldfall(["compare", at("before.csv"), at("after.csv"), "--json"]);
+  const validate = ajv.compile(JSON.parse((await coldfall(["schema", "comparison"])).printed));
+  const { printed } = await coldfall(["compare", at("before.csv"), at("after.csv"), "--json"]);
   expect(validate(JSON.parse(printed)), JSON.stringify(validate.errors)).toBe(true);
 });
 
-test("--json names every file that went in, with its part in it", () => {
+test("--json names every file that went in, with its part in it", async () => {
   writeFileSync(at("after.sheet.json"), '{"untouchedSources":["gas"]}');
-  const { inputs, options } = compared(
+  const { inputs, options } = await compared(
     at("before.csv"),
     at("after.csv"),
     "--also-after",
@@ -75,15 +75,15 @@ test("--json names every file that went in, with its part in it", () => {
   expect(options.margin).toBe(0.2);
 });
 
-test("a baseline file serves as the known-good logs it was made of", () => {
-  coldfall(["baseline", ...[1, 2, 3].map((day) => at(`good-${day}.csv`)), "--out", at("b.json")]);
-  const [fromFile] = compared(at("before.csv"), at("after.csv"), "--baseline", at("b.json")).sources;
-  const [fromLogs] = compared(at("before.csv"), at("after.csv"), ...knownGood()).sources;
+test("a baseline file serves as the known-good logs it was made of", async () => {
+  await coldfall(["baseline", ...[1, 2, 3].map((day) => at(`good-${day}.csv`)), "--out", at("b.json")]);
+  const [fromFile] = (await compared(at("before.csv"), at("after.csv"), "--baseline", at("b.json"))).sources;
+  const [fromLogs] = (await compared(at("before.csv"), at("after.csv"), ...knownGood())).sources;
   expect(fromFile.coolingStrength?.low).toBeCloseTo(fromLogs.coolingStrength?.low ?? 0, 2);
 });
 
-test("--html writes a page of its own and says so", () => {
-  const { exitCode, told } = coldfall(["compare", at("before.csv"), at("after.csv"), "--html", at("page.html")]);
+test("--html writes a page of its own and says so", async () => {
+  const { exitCode, told } = await coldfall(["compare", at("before.csv"), at("after.csv"), "--html", at("page.html")]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: `Wrote ${at("page.html")}.\n` });
   expect(readFileSync(at("page.html"), "utf8")).toMatch(/<h1[^>]*>Before and after<\/h1>/);
 });
@@ -98,10 +98,10 @@ describe("what cannot be used ends with one sentence and writes nothing:", () =>
       /are the same log/,
     ],
   ] as const) {
-    test(what, () => {
+    test(what, async () => {
       const files = readdirSync(folder);
       const here = args.map((arg) => (arg.endsWith(".csv") ? at(arg) : arg));
-      const { exitCode, printed, told } = coldfall(["compare", ...here, "--html", at("no.html")]);
+      const { exitCode, printed, told } = await coldfall(["compare", ...here, "--html", at("no.html")]);
       expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
       expect(told).toMatch(sentence);
       expect(told).toMatch(/^[^\n]+\.\n$/);

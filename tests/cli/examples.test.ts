@@ -11,7 +11,7 @@ import { coldfall } from "./recorded-terminal.ts";
 const { cli } = words("en");
 
 let folder = "";
-beforeAll(() => {
+beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "coldfall-examples-"));
   const write = (name: string, text: string) => writeFileSync(join(folder, name), text);
   for (const [day, name] of ["night", "may", "june", "other", "export", "before", "after"].entries()) {
@@ -22,7 +22,7 @@ beforeAll(() => {
     "time,ambient,source\n2026-07-10T08:00:00Z,27,mains\n2026-07-10T12:00:00Z,33,off\n2026-07-10T15:00:00Z,34,mains\n2026-07-11T08:00:00Z,24,mains\n",
   );
   write("logger.json", '{"format":"coldfall-log-mapping-1","time":"time","positions":{"cabinet":"cabinet"}}');
-  coldfall(["baseline", join(folder, "may.csv"), "--out", join(folder, "larch.baseline.json")]);
+  await coldfall(["baseline", join(folder, "may.csv"), "--out", join(folder, "larch.baseline.json")]);
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
@@ -49,9 +49,9 @@ for (const [name, { examples }] of Object.entries({
 })) {
   describe(`examples of ${name}`, () => {
     for (const example of examples) {
-      test(example, () => {
+      test(example, async () => {
         expect(example).toMatch(/\bcoldfall /);
-        expect(coldfall(argumentsOf(example))).toMatchObject({ exitCode: 0 });
+        expect(await coldfall(argumentsOf(example))).toMatchObject({ exitCode: 0 });
       });
     }
   });

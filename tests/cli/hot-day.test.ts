@@ -21,14 +21,14 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const logs = () => [at("run-1.csv"), at("run-2.csv")];
 
-function predicted(...args: readonly string[]): HotDayDocument {
-  const { exitCode, printed, told } = coldfall(["hot-day", ...logs(), ...args, "--json"]);
+async function predicted(...args: readonly string[]): Promise<HotDayDocument> {
+  const { exitCode, printed, told } = await coldfall(["hot-day", ...logs(), ...args, "--json"]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   return hotDayDocumentSchema.parse(JSON.parse(printed));
 }
 
-test("at an ambient the answer is that of the newest stretch's source, without hours", () => {
-  const { ambient, source, settled, hours, hoursAbove8, inputs, options } = predicted("--ambient", "25");
+test("at an ambient the answer is that of the newest stretch's source, without hours", async () => {
+  const { ambient, source, settled, hours, hoursAbove8, inputs, options } = await predicted("--ambient", "25");
   expect({ ambient, source, hours, hoursAbove8 }).toEqual({
     ambient: 25,
     source: "mains",
@@ -42,8 +42,8 @@ test("at an ambient the answer is that of the newest stretch's source, without h
   expect(options).toMatchObject({ ambient: 25, forecast: null, load: null });
 });
 
-test("through a forecast there is a temperature for every hour, and hours above 5 and 8 °C", () => {
-  const { hours, hoursAbove5, hoursAbove8, start, inputs } = predicted("--forecast", at("trip.csv"));
+test("through a forecast there is a temperature for every hour, and hours above 5 and 8 °C", async () => {
+  const { hours, hoursAbove5, hoursAbove8, start, inputs } = await predicted("--forecast", at("trip.csv"));
   expect(hours).toHaveLength(13);
   expect(hours[0].time).toBe("2026-07-10T06:00:00.000Z");
   expect(hours.every(({ cabinet }) => cabinet !== null)).toBe(true);
@@ -52,22 +52,29 @@ test("through a forecast there is a temperature for every hour, and hours above 
   expect(inputs.at(-1)).toMatchObject({ name: "trip.csv", role: "forecast" });
 });
 
-test("goods and the start of the trip are options", () => {
-  const { options, start, reasons } = predicted("--forecast", at("trip.csv"), "--load", "5=22", "--begin", "4");
+test("goods and the start of the trip are options", async () => {
+  const { options, start, reasons } = await predicted("--forecast", at("trip.csv"), "--load", "5=22", "--begin", "4");
   expect(options).toMatchObject({ load: { kilograms: 5, celsius: 22 }, begin: 4 });
   expect(start?.cabinet).toBeGreaterThan(4);
   expect(reasons.join(" ")).toContain("5 kg of goods at 22 °C");
 });
 
-test("a source that no log ran on is answered with the reason, not with a number", () => {
-  const { settled, settledReason, sentence } = predicted("--ambient", "32", "--source", "gas");
+test("a source that no log ran on is answered with the reason, not with a number", async () => {
+  const { settled, settledReason, sentence } = await predicted("--ambient", "32", "--source", "gas");
   expect(settled).toBeNull();
   expect(settledReason).toMatch(/did not run on gas/);
   expect(sentence).toMatch(/cannot be said/);
 });
 
-test("the printed answer comes first, and the page is written whole", () => {
-  const { exitCode, printed, told } = coldfall(["hot-day", ...logs(), "--ambient", "30", "--html", at("hot.html")]);
+test("the printed answer comes first, and the page is written whole", async () => {
+  const { exitCode, printed, told } = await coldfall([
+    "hot-day",
+    ...logs(),
+    "--ambient",
+    "30",
+    "--html",
+    at("hot.html"),
+  ]);
   expect(exitCode).toBe(0);
   expect(told).toContain("hot.html");
   expect(printed.split("\n\n")[1]).toMatch(/^At 30 °C outside this fridge settles at .* on mains\./);
@@ -87,9 +94,15 @@ describe("what cannot be used ends with exit code 2 and one sentence, and nothin
     ["a log in place of a forecast", ["--forecast", "run-1.csv"], /"run-1\.csv|run-1\.csv", line 1/],
   ];
   for (const [name, args, wanted] of cases) {
-    test(name, () => {
+    test(name, async () => {
       const inFolder = args.map((word) => (word.endsWith(".csv") ? at(word) : word));
-      const { exitCode, printed, told } = coldfall(["hot-day", ...logs(), ...inFolder, "--html", at("never.html")]);
+      const { exitCode, printed, told } = await coldfall([
+        "hot-day",
+        ...logs(),
+        ...inFolder,
+        "--html",
+        at("never.html"),
+      ]);
       expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
       expect(told).toMatch(wanted);
       expect(told.trim().split("\n")).toHaveLength(1);
@@ -98,8 +111,8 @@ describe("what cannot be used ends with exit code 2 and one sentence, and nothin
   }
 });
 
-test("its schema is published", () => {
-  const { exitCode, printed } = coldfall(["schema", "hot-day"]);
+test("its schema is published", async () => {
+  const { exitCode, printed } = await coldfall(["schema", "hot-day"]);
   expect(exitCode).toBe(0);
   expect(printed).toContain('"title": "Coldfall hot day"');
 });

@@ -20,17 +20,17 @@ afterAll(() => rmSync(folder, { recursive: true }));
 const knownGood = () => [1, 2, 3].flatMap((day) => ["--known-good", at(`good-${day}.csv`)]);
 
 /** Valid against the published shape, in which no number can be NaN: JSON would have made it null. */
-function judged(text: string): AnalysisDocument {
+async function judged(text: string): Promise<AnalysisDocument> {
   writeFileSync(at("odd.csv"), text);
-  const { exitCode, printed, told } = coldfall(["analyse", at("odd.csv"), ...knownGood(), "--json"]);
+  const { exitCode, printed, told } = await coldfall(["analyse", at("odd.csv"), ...knownGood(), "--json"]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   return analysisDocumentSchema.parse(JSON.parse(printed));
 }
 
 /** The printed report of a log that has nothing to be compared with. */
-function printedReport(text: string): string {
+async function printedReport(text: string): Promise<string> {
   writeFileSync(at("odd.csv"), text);
-  const { exitCode, printed, told } = coldfall(["analyse", at("odd.csv")]);
+  const { exitCode, printed, told } = await coldfall(["analyse", at("odd.csv")]);
   expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
   return printed;
 }
@@ -79,16 +79,16 @@ describe("never called good:", () => {
       changed(([time, ...rest], row) => [row < 200 ? time : time.replace("2026", "2027"), ...rest]),
     ],
   ] as const) {
-    test(what, () => {
-      const { sources, stretches } = judged(text);
+    test(what, async () => {
+      const { sources, stretches } = await judged(text);
       expect([...sources, ...stretches].map(({ verdict }) => verdict)).not.toContain("sound");
-      expect(printedReport(text)).not.toMatch(/NaN|Infinity|undefined|\[object/);
+      expect(await printedReport(text)).not.toMatch(/NaN|Infinity|undefined|\[object/);
     });
   }
 });
 
-test("the same log untouched is called good, so that the tests above can fail", () => {
-  expect(judged(whole()).sources).toMatchObject([{ verdict: "sound" }]);
+test("the same log untouched is called good, so that the tests above can fail", async () => {
+  expect((await judged(whole())).sources).toMatchObject([{ verdict: "sound" }]);
 });
 
 const cell = fc.oneof(
@@ -103,7 +103,7 @@ const row = fc.tuple(
 
 propertyTest.prop([fc.array(row, { minLength: 1, maxLength: 120 }), fc.boolean()], { numRuns: 40 })(
   "rows without sense or order are analysed or refused, never a fault and never good",
-  (drawn, isOrdered) => {
+  async (drawn, isOrdered) => {
     const ordered = isOrdered ? drawn.toSorted((a, b) => a[0] - b[0]) : drawn;
     const lines = ordered.map(([minute, cells, source]) => {
       const time = new Date(Date.UTC(2026, 5, 4, 7) + minute * 60_000).toISOString();
@@ -111,7 +111,7 @@ propertyTest.prop([fc.array(row, { minLength: 1, maxLength: 120 }), fc.boolean()
     });
     writeFileSync(at("drawn.csv"), [header, ...lines, ""].join("\n"));
     const good = ["--known-good", at("good-1.csv")];
-    const { exitCode, printed, told } = coldfall(["analyse", at("drawn.csv"), ...good, "--json"]);
+    const { exitCode, printed, told } = await coldfall(["analyse", at("drawn.csv"), ...good, "--json"]);
     if (exitCode === 2) {
       expect(told).toMatch(/^[^\n]+\.\n$/);
       return;

@@ -34,8 +34,8 @@ export interface Run {
 }
 
 /** Runs a command line in this process. */
-export function coldfall(args: readonly string[], options: Partial<Terminal> = {}): Run {
+export async function coldfall(args: readonly string[], options: Partial<Terminal> = {}): Promise<Run> {
   const terminal = recordedTerminal(options);
-  const exitCode = runCommandLine(args, terminal);
+  const exitCode = await runCommandLine(args, terminal);
   return { exitCode, printed: terminal.printed, told: terminal.told };
 }

@@ -11,15 +11,15 @@ beforeEach(() => {
 });
 afterEach(() => rmSync(folder, { recursive: true }));
 
-const simulated = (name: string, ...args: string[]) => {
+const simulated = async (name: string, ...args: string[]) => {
   const file = join(folder, name);
-  const run = coldfall(["simulate", "--out", file, "--every", "60", ...args]);
+  const run = await coldfall(["simulate", "--out", file, "--every", "60", ...args]);
   expect({ ...run, printed: "" }).toEqual({ exitCode: 0, told: "", printed: "" });
   return { file, printed: run.printed, text: readFileSync(file, "utf8"), log: readLogFile(file).recording };
 };
 
-test("a simulated run is a log in our own format, as long as asked for", () => {
-  const { log, printed } = simulated(
+test("a simulated run is a log in our own format, as long as asked for", async () => {
+  const { log, printed } = await simulated(
     "a.csv",
     "--schedule",
     "off=0.5,mains=2",
@@ -39,32 +39,38 @@ test("a simulated run is a log in our own format, as long as asked for", () => {
   );
 });
 
-test("the same seed gives the same bytes, another seed another night", () => {
+test("the same seed gives the same bytes, another seed another night", async () => {
   const schedule = ["--schedule", "mains=1"];
-  expect(simulated("a.csv", ...schedule, "--seed", "7").text).toBe(simulated("b.csv", ...schedule, "--seed", "7").text);
-  expect(simulated("c.csv", ...schedule, "--seed", "8").text).not.toBe(
-    simulated("a.csv", ...schedule, "--seed", "7").text,
+  expect((await simulated("a.csv", ...schedule, "--seed", "7")).text).toBe(
+    (await simulated("b.csv", ...schedule, "--seed", "7")).text,
+  );
+  expect((await simulated("c.csv", ...schedule, "--seed", "8")).text).not.toBe(
+    (await simulated("a.csv", ...schedule, "--seed", "7")).text,
   );
 });
 
-test("a fault takes from the true cooling strength, which is printed", () => {
+test("a fault takes from the true cooling strength, which is printed", async () => {
   const percentOf = (text: string) => Number(/night (\d+) %/.exec(text)?.[1]);
   const args = ["--schedule", "off=1,mains=4", "--night-to-night", "0"];
-  expect(percentOf(simulated("a.csv", ...args).printed)).toBe(100);
-  expect(percentOf(simulated("b.csv", ...args, "--fault", "mains-element=0.25").printed)).toBeLessThan(80);
-  expect(percentOf(simulated("c.csv", ...args, "--fault", "flue=0.25").printed)).toBe(100);
+  expect(percentOf((await simulated("a.csv", ...args)).printed)).toBe(100);
+  expect(percentOf((await simulated("b.csv", ...args, "--fault", "mains-element=0.25")).printed)).toBeLessThan(80);
+  expect(percentOf((await simulated("c.csv", ...args, "--fault", "flue=0.25")).printed)).toBe(100);
 });
 
-test("doors, outages, thermostat and a missing source column change the log", () => {
+test("doors, outages, thermostat and a missing source column change the log", async () => {
   const args = ["--schedule", "mains=5", "--night-to-night", "0"];
-  const plain = simulated("a.csv", ...args).log;
+  const plain = (await simulated("a.csv", ...args)).log;
   const cabinetAt = (log: typeof plain, minute: number) => log.columns.cabinet?.[minute] ?? Number.NaN;
-  expect(cabinetAt(simulated("b.csv", ...args, "--door", "3=120").log, 184)).toBeGreaterThan(cabinetAt(plain, 184) + 1);
-  expect(cabinetAt(simulated("c.csv", ...args, "--outage", "2=3").log, 300)).toBeGreaterThan(cabinetAt(plain, 300) + 1);
-  expect(cabinetAt(simulated("d.csv", ...args, "--thermostat", "12").log, 300)).toBeGreaterThan(
+  expect(cabinetAt((await simulated("b.csv", ...args, "--door", "3=120")).log, 184)).toBeGreaterThan(
+    cabinetAt(plain, 184) + 1,
+  );
+  expect(cabinetAt((await simulated("c.csv", ...args, "--outage", "2=3")).log, 300)).toBeGreaterThan(
     cabinetAt(plain, 300) + 1,
   );
-  expect(simulated("e.csv", ...args, "--no-source").log.sourceCodes).toBeNull();
+  expect(cabinetAt((await simulated("d.csv", ...args, "--thermostat", "12")).log, 300)).toBeGreaterThan(
+    cabinetAt(plain, 300) + 1,
+  );
+  expect((await simulated("e.csv", ...args, "--no-source")).log.sourceCodes).toBeNull();
 });
 
 describe("what cannot be simulated is refused in one sentence, and nothing is written:", () => {
@@ -85,8 +91,8 @@ describe("what cannot be simulated is refused in one sentence, and nothing is wr
     [["--door", "3"], /HOURS=SECONDS/],
     [["--outage", "3=0"], /HOURS=HOURS/],
   ] as const) {
-    test(args.join(" "), () => {
-      const { exitCode, printed, told } = coldfall(["simulate", "--out", join(folder, "no.csv"), ...args]);
+    test(args.join(" "), async () => {
+      const { exitCode, printed, told } = await coldfall(["simulate", "--out", join(folder, "no.csv"), ...args]);
       expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
       expect(told).toMatch(sentence);
       expect(told).toMatch(/^--[^\n]+\.\n$/);

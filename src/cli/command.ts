@@ -1,0 +1,46 @@
+// How every command is made: where it writes, how it ends, how its help reads.
+
+import { Command } from "commander";
+import { words } from "../report/index.ts";
+import type { Terminal } from "./terminal.ts";
+
+const { cli } = words("en");
+
+/** A command without anything yet, that throws where commander would end the process. */
+export const newCommand = (name: string, terminal: Terminal) =>
+  new Command(name)
+    .exitOverride()
+    .configureOutput({
+      writeOut: terminal.print,
+      writeErr: terminal.tell,
+      getOutHelpWidth: () => terminal.width,
+      getErrHelpWidth: () => terminal.width,
+      outputError: (text, write) => write(`${cli.wrongCommand(oneLine(text), name)}\n`),
+    })
+    .helpOption("--help", cli.program.help);
+
+/** A command of `parent` with its summary and examples. It inherits how the program ends and where it writes. */
+export const command = (
+  parent: Command,
+  name: string,
+  text: { readonly summary: string; readonly examples: readonly string[] },
+) =>
+  parent
+    .command(name)
+    .summary(text.summary)
+    .description(sentence(text.summary))
+    .addHelpText("after", `\n${examples(text.examples)}`);
+
+/** Examples as they stand under a help text. */
+export const examples = (lines: readonly string[]) =>
+  [cli.usageHeading, ...lines.map((line) => `  ${line}`)].join("\n");
+
+const sentence = (summary: string) => `${summary.charAt(0).toUpperCase()}${summary.slice(1)}.`;
+
+/** The parser's message without its "error: ", its line breaks and its full stop. */
+const oneLine = (message: string) =>
+  message
+    .replace(/^error: /, "")
+    .trim()
+    .replace(/\.$/, "")
+    .replaceAll(/\s*\n\s*/g, " ");

@@ -1,0 +1,31 @@
+// The options of `coldfall analyse`.
+
+import { Argument, type Command, Option } from "commander";
+import { words } from "../../report/index.ts";
+import { usualMargin } from "../../science/index.ts";
+import type { AnalyseOptions } from "../analyse.ts";
+import { command } from "../command.ts";
+import { marginOf, several, sourceMarkOf } from "../option-values.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { cli } = words("en");
+
+/** The options of `coldfall analyse`. The work itself is loaded when it is asked for. */
+export function addAnalyse(program: Command, terminal: Terminal): void {
+  const text = cli.analyse;
+  command(program, "analyse", text)
+    .addArgument(new Argument("<log...>", text.logs))
+    .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
+    .addOption(new Option("--baseline <file>", text.baseline))
+    .addOption(new Option("--of-kind", text.ofKind))
+    .addOption(new Option("--sheet <file>", text.sheet))
+    .addOption(new Option("--map <file>", text.map))
+    .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
+    .addOption(new Option("--json", text.json))
+    .addOption(new Option("--html <file>", text.html))
+    .action(async (logs: string[], options: AnalyseOptions) => {
+      const { runAnalyse } = await import("../analyse.ts");
+      runAnalyse(logs, options, terminal);
+    });
+}

@@ -1,0 +1,38 @@
+// The options of `coldfall hot-day`.
+
+import { Argument, type Command, Option } from "commander";
+import { words } from "../../report/index.ts";
+import { heatSources } from "../../schema/index.ts";
+import { command } from "../command.ts";
+import type { HotDayOptions } from "../hot-day.ts";
+import { loadOf, numberBetween, several, sourceMarkOf } from "../option-values.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { cli } = words("en");
+
+/** The options of `coldfall hot-day`. The work itself is loaded when it is asked for. */
+export function addHotDay(program: Command, terminal: Terminal): void {
+  const text = cli.hotDay;
+  command(program, "hot-day", text)
+    .addArgument(new Argument("<log...>", text.logs))
+    .addOption(
+      new Option("--ambient <celsius>", text.ambient).argParser(
+        numberBetween("--ambient", -20, 55, text.expectedAmbient),
+      ),
+    )
+    .addOption(new Option("--forecast <file>", text.forecast))
+    .addOption(new Option("--source <source>", text.source).choices(heatSources))
+    .addOption(new Option("--load <kg=celsius>", text.load).argParser(loadOf))
+    .addOption(
+      new Option("--begin <celsius>", text.begin).argParser(numberBetween("--begin", -30, 60, text.expectedBegin)),
+    )
+    .addOption(new Option("--sheet <file>", text.sheet))
+    .addOption(new Option("--map <file>", cli.analyse.map))
+    .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--json", text.json))
+    .addOption(new Option("--html <file>", text.html))
+    .action(async (logs: string[], options: HotDayOptions) => {
+      const { runHotDay } = await import("../hot-day.ts");
+      runHotDay(logs, options, terminal);
+    });
+}

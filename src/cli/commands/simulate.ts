@@ -1,0 +1,74 @@
+// The options of `coldfall simulate`.
+
+import { type Command, Option } from "commander";
+import { words } from "../../report/index.ts";
+import { faultKinds, faultNames } from "../../simulate/index.ts";
+import { command } from "../command.ts";
+import { faultOf, numberBetween, scheduleOf, seedOf, several, startOf, whenAndHowLong } from "../option-values.ts";
+import type { SimulateOptions } from "../simulate.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { cli } = words("en");
+
+/** The options of `coldfall simulate`. The work itself is loaded when it is asked for. */
+export function addSimulate(program: Command, terminal: Terminal): void {
+  const text = cli.simulate;
+  command(program, "simulate", text)
+    .addOption(new Option("--out <file>", text.out).makeOptionMandatory())
+    .addOption(new Option("--fault <name=size>", text.fault).argParser(several(faultOf)))
+    .addOption(new Option("--seed <number>", text.seed).default(1).argParser(seedOf))
+    .addOption(
+      new Option("--schedule <source=hours,...>", text.schedule)
+        .default(scheduleOf(usualSchedule), usualSchedule)
+        .argParser(scheduleOf),
+    )
+    .addOption(
+      new Option("--ambient <celsius>", text.ambient)
+        .default(25)
+        .argParser(numberBetween("--ambient", -20, 60, text.expectedAmbient)),
+    )
+    .addOption(
+      new Option("--swing <kelvin>", text.swing)
+        .default(2)
+        .argParser(numberBetween("--swing", 0, 40, text.expectedSwing)),
+    )
+    .addOption(new Option("--start <time>", text.start).default(startOf(usualStart), usualStart).argParser(startOf))
+    .addOption(
+      new Option("--every <seconds>", text.every)
+        .default(30)
+        .argParser(numberBetween("--every", 1, 3600, text.expectedEvery)),
+    )
+    .addOption(
+      new Option("--door <hours=seconds>", text.door).argParser(several(whenAndHowLong("--door", text.expectedDoor))),
+    )
+    .addOption(
+      new Option("--outage <hours=hours>", text.outage).argParser(
+        several(whenAndHowLong("--outage", text.expectedOutage)),
+      ),
+    )
+    .addOption(
+      new Option("--thermostat <celsius>", text.thermostat).argParser(
+        numberBetween("--thermostat", -30, 30, text.expectedThermostat),
+      ),
+    )
+    .addOption(
+      new Option("--night-to-night <share>", text.nightToNight)
+        .default(0.02)
+        .argParser(numberBetween("--night-to-night", 0, 0.5, text.expectedNightToNight)),
+    )
+    .addOption(new Option("--no-source", text.noSource))
+    .addHelpText("after", `\n${faultList()}`)
+    .action(async (options: SimulateOptions) => {
+      const { runSimulate } = await import("../simulate.ts");
+      runSimulate(options, terminal);
+    });
+}
+
+/** A night on electricity, as DESIGN's samples teach it. */
+const usualSchedule = "off=1,mains=8";
+const usualStart = "2026-06-04T20:00:00Z";
+
+function faultList(): string {
+  const rows = faultNames.map((name) => `  ${name.padEnd(18)} ${faultKinds[name].size}`);
+  return [cli.simulate.faultsHeading, ...rows].join("\n");
+}
