@@ -1,6 +1,7 @@
 // Input that has to be refused: thrown by ingest and the faces, worded in src/report/words,
 // turned into exit code 2 by the command line.
 
+import type { LogQuestion } from "./log-understanding.ts";
 import type { Nothing, SayingOf } from "./sayings.ts";
 
 /** What is wrong with one field of a JSON file. */
@@ -19,6 +20,33 @@ export interface ShapeProblems {
 }
 export type ShapeProblem = SayingOf<ShapeProblems>;
 
+/** Kinds of records that the store keeps under an id. */
+export type StoreRecord =
+  | "fridge"
+  | "run"
+  | "edit"
+  | "event"
+  | "result"
+  | "baseline"
+  | "probe"
+  | "calibration"
+  | "board"
+  | "alarm"
+  | "message";
+
+/** What is wrong with a SenML file (RFC 8428). */
+export type SenmlProblem =
+  | "no-pack"
+  | "no-record"
+  | "must-understand"
+  | "wrong-type"
+  | "several-values"
+  | "no-value"
+  | "no-name"
+  | "newer-version"
+  | "relative-time"
+  | "no-reading";
+
 /** Every way an input can be refused, with where it was found. `line` counts from 1, the header being line 1. */
 export interface BadInputSayings {
   "no-such-file": { file: string };
@@ -31,6 +59,10 @@ export interface BadInputSayings {
   "unknown-source": { file: string; line: number; value: string; mapped: boolean };
   "ambiguous-dates": { file: string; line: number; value: string };
   "time-without-offset": { file: string; line: number; value: string };
+  /** `record` counts from 1; 0 speaks of the whole file. */
+  "not-senml": { file: string; record: number; problem: SenmlProblem; text: string };
+  /** The log can be read in two ways or more, and nobody said which. */
+  "two-readings": { file: string; question: LogQuestion };
   "wrong-row-length": { file: string; line: number; cells: number; expected: number; rows: number };
   "nothing-readable": { file: string; line: number; column: string; value: string };
   "not-json": { file: string; line: number | null; column: number | null };
@@ -38,11 +70,25 @@ export interface BadInputSayings {
   "newer-format": { file: string; format: string; known: string };
   "mapping-column-missing": { file: string; column: string; header: string };
   "cannot-write": { file: string; errorCode: string };
+  /** `why`: the planner's own sentence, with the clock of the place. */
+  "no-plan": { why: string };
   "bad-option": { option: string; value: string; expected: string };
   "no-samples": { folder: string };
   "nothing-cools": { files: readonly string[] };
   /** Two logs hold the same bytes: compared with itself, or counted twice, a run proves nothing. */
   "same-log-twice": { file: string; other: string };
+  /** Runs taken together have to be of one fridge. */
+  "different-fridges": { run: string; other: string };
+  /** Neither a file nor a run of the store. */
+  "no-such-log": { name: string; store: string };
+  /** `record` needs a board or a log. */
+  "nothing-to-record": Nothing;
+  /** No run of the fridge is open. */
+  "nothing-recorded": { fridge: string };
+  /** Nobody said where the board's probes sit. */
+  "no-probe-placed": { board: string; fridge: string; probes: readonly string[] };
+  /** One recorder per board. */
+  "already-recorded": { name: string; holder: string };
   /** `hot-day` needs one of the two, and just one. */
   "ambient-or-forecast": Nothing;
   "forecast-column-missing": { file: string; column: string; header: string };
@@ -51,6 +97,21 @@ export interface BadInputSayings {
   "forecast-order": { file: string; line: number; value: string; before: string };
   "forecast-too-short": { file: string; rows: number };
   "forecast-too-long": { file: string; line: number; value: string; mostDays: number };
+  /** `known`: names that would have been found, for a fridge. */
+  "no-such-record": { kind: StoreRecord; id: string; known?: readonly string[] };
+  /** Several records begin so. */
+  "not-one-record": { kind: StoreRecord; id: string; known: readonly string[] };
+  "name-taken": { kind: StoreRecord; name: string };
+  "record-in-use": { kind: StoreRecord; id: string; runs: number };
+  /** `version` wrote the store, `known` is the newest that this program knows. */
+  "store-newer": { file: string; version: number; known: number };
+  "not-a-store": { file: string };
+  "store-busy": { file: string };
+  "store-disk-full": { file: string };
+  /** `reason`: the database's own words. */
+  "store-unusable": { file: string; reason: string };
+  /** Readings whose checksum is wrong; both instants RFC 3339. */
+  "store-damaged": { file: string; run: string; position: string; from: string; to: string };
 }
 
 export type BadInputSaying = SayingOf<BadInputSayings>;

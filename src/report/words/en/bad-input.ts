@@ -1,10 +1,13 @@
 // English: why an input was refused. One sentence each: what was wrong, where, and what to do.
 
 import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
+import { importWords } from "./import.ts";
+import { storeRefusals } from "./store.ts";
 
 const sourceNames = "gas, mains, dc12 or off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
+  ...storeRefusals,
   "no-such-file": ({ file }) => `There is no file "${file}"; check the name and the folder.`,
   "unreadable-file": ({ file, errorCode }) => `"${file}" could not be read: ${systemReason(errorCode)}.`,
   "empty-log": ({ file }) =>
@@ -22,6 +25,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}", line ${line}: in "${value}" day and month cannot be told apart; state "dateOrder" in a mapping (--map), or write times like 2026-06-04T07:00:00Z.`,
   "time-without-offset": ({ file, line, value }) =>
     `"${file}", line ${line}: the time "${value}" does not say its UTC offset; state "timeZone" in a mapping (--map), or write times like 2026-06-04T07:00:00+02:00.`,
+  "not-senml": ({ file, record, problem, text }) => importWords.senml(file, record, problem, text),
+  "two-readings": ({ file, question }) => importWords.refuse(file, question),
   "wrong-row-length": ({ file, line, cells, expected, rows }) =>
     `"${file}", line ${line}: ${counted(cells, "cell")} where the header has ${expected}, and so in ${counted(rows, "row")}; check the separator and the header.`,
   "nothing-readable": ({ file, line, column, value }) =>
@@ -37,6 +42,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "mapping-column-missing": ({ file, column, header }) =>
     `"${file}": the mapping names a column "${column}", but the header is "${header}"; correct the mapping's column names or its separator.`,
   "cannot-write": ({ file, errorCode }) => `"${file}" could not be written: ${systemReason(errorCode)}.`,
+  "no-plan": ({ why }) => why,
   "bad-option": ({ option, value, expected }) => `${option}: "${value}" cannot be used; give ${expected}.`,
   "no-samples": ({ folder }) =>
     `"${folder}" holds no sample logs; put each fridge's logs into a folder of their own there, known-good ones named known-good-*.csv.`,
@@ -44,6 +50,18 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${files.map((file) => `"${file}"`).join(", ")}: no stretch in which the fridge cools was found, so there is nothing known-good to keep; analyse the log to see what it holds.`,
   "same-log-twice": ({ file, other }) =>
     `"${file}" and "${other}" are the same log: compared with itself or counted twice a run proves nothing, so leave one out.`,
+  "different-fridges": ({ run, other }) =>
+    `Run "${run}" is of another fridge than run "${other}"; give runs of one fridge.`,
+  "no-such-log": ({ name, store }) =>
+    `"${name}" is neither a file here nor a run in the store ${store}; "coldfall runs" lists the runs.`,
+  "nothing-to-record": () =>
+    "Say what to record: give --port with a board's port, or --replay with a log, one of the two.",
+  "nothing-recorded": ({ fridge }) =>
+    `Nothing is being recorded on ${fridge}; start recording first, or give --run with a run of it.`,
+  "no-probe-placed": ({ board, fridge, probes }) =>
+    `Board ${board} has ${probes.length === 0 ? "no probe plugged in" : `the probes ${probes.join(", ")}, and none has a place on ${fridge} yet`}; say where each sits with "coldfall probes place PROBE --fridge ${fridge} --position evaporator" and the like, then record again.`,
+  "already-recorded": ({ name, holder }) =>
+    `${name} is being recorded already, by ${holder}; stop that one first, or look on with "coldfall runs".`,
   "ambient-or-forecast": () =>
     "Say for what: give either --ambient with a temperature in °C, or --forecast with a file, not both.",
   "forecast-column-missing": ({ file, column, header }) =>
@@ -76,6 +94,7 @@ const counted = (count: number, noun: string) => `${count} ${noun}${count === 1 
 
 /** The system's error codes that people meet; others are shown as they are. */
 const systemReasons: ReadonlyMap<string, string> = new Map([
+  ["EEXIST", "there is such a file already; choose another name"],
   ["EACCES", "you have no permission; check the owner of the file and its folder"],
   ["EPERM", "you have no permission; check the owner of the file and its folder"],
   ["EISDIR", "it is a folder; name a file in it"],

@@ -1,0 +1,5 @@
+// What other floors may import from the store: opening one, its interface, and the records it keeps.
+export { defaultStoreFile } from "./default-store-file.ts";
+export { openStore } from "./open-store.ts";
+export * from "./records.ts";
+export type * from "./store.ts";

@@ -1,0 +1,101 @@
+// Alarms in the tables.
+
+import type { Position } from "../../schema/index.ts";
+import { existingRun, missing } from "../existing-records.ts";
+import { fromJson } from "../json-text.ts";
+import { newId } from "../new-id.ts";
+import type { Alarm, NewAlarm } from "../records.ts";
+import type { Alarms } from "../store.ts";
+import type { Queries, StoreDatabase } from "../store-database.ts";
+import type { AlarmRow } from "../tables.ts";
+
+export class KeptAlarms implements Alarms {
+  readonly #database: StoreDatabase;
+
+  constructor(database: StoreDatabase) {
+    this.#database = database;
+  }
+
+  raise(alarm: NewAlarm): Promise<{ readonly alarm: Alarm; readonly isNew: boolean }> {
+    return this.#database.write(async (queries) => {
+      await existingRun(queries, alarm.runId);
+      const latched = await latchedTwin(queries, alarm);
+      if (latched) {
+        // Its cause is back before anyone looked: still the same alarm.
+        await queries.updateTable("alarms").set({ cleared_ms: null }).where("id", "=", latched.id).execute();
+        return { alarm: alarmOf({ ...latched, cleared_ms: null }), isNew: false };
+      }
+      const row: AlarmRow = {
+        id: newId(),
+        run_id: alarm.runId,
+        kind: alarm.kind,
+        position: alarm.position ?? null,
+        raised_ms: alarm.raisedUnixMs,
+        reason: JSON.stringify(alarm.reason),
+        cleared_ms: null,
+        acknowledged_ms: null,
+        acknowledged_by: null,
+      };
+      await queries.insertInto("alarms").values(row).execute();
+      return { alarm: alarmOf(row), isNew: true };
+    });
+  }
+
+  clear(id: string, unixMs: number): Promise<void> {
+    return this.#set(id, { cleared_ms: unixMs });
+  }
+
+  acknowledge(id: string, unixMs: number, by?: string): Promise<void> {
+    return this.#set(id, { acknowledged_ms: unixMs, acknowledged_by: by ?? null });
+  }
+
+  list({
+    runId,
+    isAcknowledged,
+  }: {
+    readonly runId?: string;
+    readonly isAcknowledged?: boolean;
+  } = {}): Promise<readonly Alarm[]> {
+    return this.#database.read(async (queries) => {
+      let query = queries.selectFrom("alarms").selectAll();
+      if (runId !== undefined) query = query.where("run_id", "=", runId);
+      if (isAcknowledged !== undefined) query = query.where("acknowledged_ms", isAcknowledged ? "is not" : "is", null);
+      return (await query.orderBy("raised_ms", "desc").orderBy("id", "desc").execute()).map(alarmOf);
+    });
+  }
+
+  #set(id: string, changes: Partial<AlarmRow>): Promise<void> {
+    return this.#database.write(async (queries) => {
+      const { numUpdatedRows } = await queries
+        .updateTable("alarms")
+        .set(changes)
+        .where("id", "=", id)
+        .executeTakeFirst();
+      if (numUpdatedRows === 0n) missing("alarm", id);
+    });
+  }
+}
+
+function latchedTwin(queries: Queries, { runId, kind, position }: NewAlarm) {
+  const query = queries
+    .selectFrom("alarms")
+    .selectAll()
+    .where("run_id", "=", runId)
+    .where("kind", "=", kind)
+    .where("acknowledged_ms", "is", null);
+  return position === undefined
+    ? query.where("position", "is", null).executeTakeFirst()
+    : query.where("position", "=", position).executeTakeFirst();
+}
+
+const alarmOf = (row: AlarmRow): Alarm => ({
+  id: row.id,
+  runId: row.run_id,
+  kind: row.kind,
+  ...(row.position !== null && { position: row.position as Position }),
+  raisedUnixMs: row.raised_ms,
+  reason: fromJson(row.reason),
+  clearedUnixMs: row.cleared_ms,
+  acknowledgedUnixMs: row.acknowledged_ms,
+  acknowledgedBy: row.acknowledged_by,
+});

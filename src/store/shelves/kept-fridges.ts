@@ -1,0 +1,138 @@
+// Fridges in the tables. What belongs to one goes and comes back with it.
+
+import { BadInput } from "../../schema/index.ts";
+import { existingFridge, missing } from "../existing-records.ts";
+import { fridgePieces } from "../fridge-export.ts";
+import { fromJson } from "../json-text.ts";
+import { newId } from "../new-id.ts";
+import type { Fridge, FridgeDetails } from "../records.ts";
+import type { Fridges, Store } from "../store.ts";
+import type { Queries, StoreDatabase } from "../store-database.ts";
+import type { FridgeRow } from "../tables.ts";
+
+export class KeptFridges implements Fridges {
+  readonly #database: StoreDatabase;
+  readonly #store: () => Store;
+
+  /** @param store the whole store, for an export */
+  constructor(database: StoreDatabase, store: () => Store) {
+    this.#database = database;
+    this.#store = store;
+  }
+
+  add(details: FridgeDetails): Promise<Fridge> {
+    const row: FridgeRow = { id: newId(), ...describing(details), added_ms: Date.now(), removed_ms: null };
+    return this.#database.write(async (queries) => {
+      await refuseTaken(queries, row);
+      await queries.insertInto("fridges").values(row).execute();
+      return fridgeOf(row);
+    });
+  }
+
+  edit(id: string, changes: Partial<FridgeDetails>): Promise<Fridge> {
+    return this.#database.write(async (queries) => {
+      const before = await existingFridge(queries, id);
+      const row = { ...before, ...describing({ ...detailsOf(before), ...changes }) };
+      await refuseTaken(queries, row);
+      await queries
+        .updateTable("fridges")
+        .set(describing({ ...detailsOf(before), ...changes }))
+        .where("id", "=", id)
+        .execute();
+      return fridgeOf(row);
+    });
+  }
+
+  list({ areRemoved = false }: { readonly areRemoved?: boolean } = {}): Promise<readonly Fridge[]> {
+    return this.#database.read(async (queries) =>
+      (await rowsInUse(queries, areRemoved)).map(fridgeOf).sort((a, b) => a.name.localeCompare(b.name)),
+    );
+  }
+
+  get(id: string): Promise<Fridge> {
+    return this.#database.read(async (queries) => fridgeOf(await existingFridge(queries, id)));
+  }
+
+  named(name: string): Promise<Fridge> {
+    return this.#database.read(async (queries) => {
+      const rows = await rowsInUse(queries, false);
+      const row = rows.find(({ name_key }) => name_key === nameKey(name));
+      return row ? fridgeOf(row) : missing("fridge", name, rows.map((other) => other.name).sort());
+    });
+  }
+
+  remove(id: string): Promise<void> {
+    return this.#database.write(async (queries) => {
+      const { removed_ms } = await existingFridge(queries, id);
+      if (removed_ms !== null) return;
+      // The same instant on both tells, when restoring, which runs went with the fridge.
+      const now = Date.now();
+      await queries.updateTable("fridges").set({ removed_ms: now }).where("id", "=", id).execute();
+      await queries
+        .updateTable("runs")
+        .set({ deleted_ms: now })
+        .where("fridge_id", "=", id)
+        .where("deleted_ms", "is", null)
+        .execute();
+    });
+  }
+
+  restore(id: string): Promise<Fridge> {
+    return this.#database.write(async (queries) => {
+      const row = await existingFridge(queries, id);
+      if (row.removed_ms === null) return fridgeOf(row);
+      await refuseTaken(queries, row);
+      await queries.updateTable("fridges").set({ removed_ms: null }).where("id", "=", id).execute();
+      await queries
+        .updateTable("runs")
+        .set({ deleted_ms: null })
+        .where("fridge_id", "=", id)
+        .where("deleted_ms", "=", row.removed_ms)
+        .execute();
+      return fridgeOf({ ...row, removed_ms: null });
+    });
+  }
+
+  export(id: string) {
+    return fridgePieces(this.#store(), id);
+  }
+}
+
+const rowsInUse = (queries: Queries, areRemoved: boolean) =>
+  queries
+    .selectFrom("fridges")
+    .selectAll()
+    .where("removed_ms", areRemoved ? "is not" : "is", null)
+    .execute();
+
+async function refuseTaken(queries: Queries, { id, name, name_key }: FridgeRow): Promise<void> {
+  const other = await queries
+    .selectFrom("fridges")
+    .select("id")
+    .where("name_key", "=", name_key)
+    .where("removed_ms", "is", null)
+    .where("id", "!=", id)
+    .executeTakeFirst();
+  if (other) throw new BadInput({ code: "name-taken", kind: "fridge", name });
+}
+
+/** Names that people would take for the same are the same. */
+const nameKey = (name: string) => name.trim().normalize("NFC").toLowerCase();
+
+const describing = ({ name, ...details }: FridgeDetails) => ({
+  name: name.trim().normalize("NFC"),
+  name_key: nameKey(name),
+  details: JSON.stringify(details),
+});
+
+const detailsOf = ({ name, details }: FridgeRow): FridgeDetails => ({
+  ...fromJson<Omit<FridgeDetails, "name">>(details),
+  name,
+});
+
+const fridgeOf = (row: FridgeRow): Fridge => ({
+  id: row.id,
+  ...detailsOf(row),
+  addedUnixMs: row.added_ms,
+  removedUnixMs: row.removed_ms,
+});

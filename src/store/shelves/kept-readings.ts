@@ -1,0 +1,144 @@
+// Readings in and out: live ones through group commits, logs through imports, and back as series or as one recording.
+
+import { type Position, positions, type Recording, type RunSheet } from "../../schema/index.ts";
+import { calibrationsFor } from "../corrections.ts";
+import { currentEdits } from "../current-edits.ts";
+import { existingFridge, existingRun } from "../existing-records.ts";
+import { GroupCommit, type Outcome } from "../group-commit.ts";
+import { fromJson, fromJsonText } from "../json-text.ts";
+import { keptParts } from "../kept-parts.ts";
+import { LiveReadings } from "../live-readings.ts";
+import { type ImportOptions, KeptImport } from "../reading-import.ts";
+import { ReceivedCount } from "../received.ts";
+import type { FridgeDetails, NewReading, Received, RunFile, Series, SeriesPart } from "../records.ts";
+import { between, exclusionsOf, joinedSeries, recordingRows } from "../run-recording.ts";
+import type { SeriesName } from "../series-part.ts";
+import type { ReadingImport, Readings, ReadOptions } from "../store.ts";
+import type { Queries, StoreDatabase } from "../store-database.ts";
+import type { FridgeRow, RunRow } from "../tables.ts";
+import { editEntries } from "./kept-edits.ts";
+import { calibrationsOf } from "./kept-probes.ts";
+
+interface Batch {
+  readonly runId: string;
+  readonly readings: readonly NewReading[];
+}
+
+export class KeptReadings implements Readings {
+  readonly #database: StoreDatabase;
+  readonly #live: LiveReadings;
+  readonly #groups: GroupCommit<Batch, Received>;
+
+  /** @param groupWaitMs see GroupCommit */
+  constructor(database: StoreDatabase, groupWaitMs: number) {
+    this.#database = database;
+    this.#live = new LiveReadings(database.name);
+    this.#groups = new GroupCommit((batches) => this.#commit(batches), groupWaitMs);
+  }
+
+  async append(runId: string, batch: readonly NewReading[]): Promise<Received> {
+    const odd = batch.find(({ unixMs, raw }) => !Number.isFinite(unixMs) || !Number.isFinite(raw));
+    if (odd) throw new RangeError(`${odd.position}: ${odd.raw} at ${odd.unixMs} is no reading`);
+    return this.#groups.add({ runId, readings: batch });
+  }
+
+  import(runId: string, options: ImportOptions = {}): ReadingImport {
+    return new KeptImport(this.#database, runId, options);
+  }
+
+  recording(runId: string, options: ReadOptions = {}): Promise<Recording> {
+    return this.#database.read(async (queries) => {
+      const run = await existingRun(queries, runId);
+      const manner = await this.#manner(queries, run, options);
+      const parts = Map.groupBy(
+        await keptParts(queries, { runId, areLinesWanted: false }, this.#database.name),
+        ({ position }) => position,
+      );
+      const series = new Map(Array.from(parts, ([position, own]) => [position, manner.read(position, own)]));
+      const { sheet, files } = await companions(queries, run);
+      return {
+        name: run.name,
+        ...(run.origin === "file" && files.length === 1 && { sha256: files[0].sha256 }),
+        utcOffsetMinutes: run.utc_offset_minutes,
+        ...recordingRows(series, manner.marks, options.sources === "in-rows"),
+        sheet,
+        unreadable: [],
+      };
+    });
+  }
+
+  series(
+    runId: string,
+    position: Position,
+    options: ReadOptions & { readonly fromUnixMs?: number; readonly toUnixMs?: number } = {},
+  ): Promise<Series> {
+    const { fromUnixMs, toUnixMs } = options;
+    return this.#database.read(async (queries) => {
+      const manner = await this.#manner(queries, await existingRun(queries, runId), options);
+      const wanted = { runId, series: position, fromUnixMs, toUnixMs, areLinesWanted: false };
+      const whole = manner.read(position, await keptParts(queries, wanted, this.#database.name));
+      return between(whole, fromUnixMs ?? Number.NEGATIVE_INFINITY, toUnixMs ?? Number.POSITIVE_INFINITY);
+    });
+  }
+
+  async *parts(runId: string): AsyncGenerator<SeriesPart> {
+    for (const series of [...positions, "source"] as const) {
+      yield* await this.#database.read((queries) => keptParts(queries, { runId, series }, this.#database.name));
+    }
+  }
+
+  /** Waits for batches under way. */
+  drained(): Promise<void> {
+    return this.#groups.drained();
+  }
+
+  async #commit(batches: readonly Batch[]): Promise<readonly Outcome<Received>[]> {
+    const perRun = Map.groupBy(batches, ({ runId }) => runId);
+    try {
+      const received = await this.#database.write(async (queries) => {
+        const answers = new Map<Batch, Received>();
+        for (const [runId, own] of perRun) {
+          const taken = await this.#live.take(
+            queries,
+            runId,
+            own.map(({ readings }) => readings),
+          );
+          for (const [i, batch] of own.entries()) answers.set(batch, taken[i]);
+        }
+        return answers;
+      });
+      return batches.map((batch) => ({ answer: received.get(batch) ?? new ReceivedCount().result() }));
+    } catch (error) {
+      for (const runId of perRun.keys()) this.#live.forget(runId);
+      throw error;
+    }
+  }
+
+  /** How this run's series are to be read: corrected or raw, with exclusions or without. */
+  async #manner(queries: Queries, run: RunRow, { values, exclusions }: ReadOptions) {
+    const calibrations = values === "raw" ? [] : await calibrationsOf(queries);
+    const edits = currentEdits(await editEntries(queries, run.id));
+    const inForce = calibrationsFor(run.started_ms, calibrations);
+    const leftOut = exclusions === "kept" ? [] : edits.exclusions;
+    return {
+      marks: edits.sourceMarks.map(({ unixMs, source }) => ({ unixMs, source })),
+      read: (series: SeriesName, parts: readonly SeriesPart[]) =>
+        joinedSeries(parts, inForce, exclusionsOf(leftOut, series)),
+    };
+  }
+}
+
+async function companions(queries: Queries, run: RunRow) {
+  const files: readonly RunFile[] = await queries
+    .selectFrom("run_files")
+    .select(["name", "sha256"])
+    .where("run_id", "=", run.id)
+    .execute();
+  return { files, sheet: sheetOf(run, await existingFridge(queries, run.fridge_id)) };
+}
+
+/** The run's sheet; what it leaves open about the fridge is filled in from the fridge's own record. */
+function sheetOf(run: RunRow, fridge: FridgeRow): RunSheet {
+  const { ratedWatts } = fromJson<FridgeDetails>(fridge.details);
+  return { fridge: fridge.name, ...(ratedWatts && { ratedWatts }), ...fromJsonText<RunSheet>(run.sheet) };
+}
