@@ -4,7 +4,8 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.ts"],
     // The readings are the same everywhere; so must be the clock's words.
-    env: { TZ: "UTC" },
+    // Nobody's own store may answer a test.
+    env: { TZ: "UTC", XDG_DATA_HOME: "/nowhere" },
     testTimeout: 20_000,
   },
 });

@@ -17,8 +17,24 @@ const floors: Readonly<Record<string, Floor>> = {
   "src/ingest": { floors: ["src/science", "src/schema"] },
   "src/store": { floors: ["src/science", "src/schema"] },
   "src/report": { floors: ["src/ingest", "src/store", "src/science", "src/schema"] },
-  "src/cli": { floors: ["src/report", "src/ingest", "src/store", "src/science", "src/simulate", "src/schema"] },
-  "src/server": { floors: ["src/report", "src/ingest", "src/store", "src/science", "src/simulate", "src/schema"] },
+  "src/workshop": {
+    floors: ["src/report", "src/ingest", "src/store", "src/science", "src/simulate", "src/schema"],
+  },
+  "src/cli": {
+    floors: [
+      "src/server",
+      "src/workshop",
+      "src/report",
+      "src/ingest",
+      "src/store",
+      "src/science",
+      "src/simulate",
+      "src/schema",
+    ],
+  },
+  "src/server": {
+    floors: ["src/workshop", "src/report", "src/ingest", "src/store", "src/science", "src/simulate", "src/schema"],
+  },
   web: { floors: ["src/science", "src/schema"] },
 };
 

@@ -2,7 +2,7 @@
 
 import { writeWholeFile } from "../ingest/index.ts";
 import { analysisDocument, analysisPage, analysisText, type ReportContext, words } from "../report/index.ts";
-import { type Analysis, analyse, usualMargin } from "../science/index.ts";
+import { type Judgement, judgeLogs } from "../workshop/index.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
@@ -17,9 +17,7 @@ export interface AnalyseGiven extends GivenLogs {
   readonly margin?: number;
 }
 
-export interface Analysed {
-  readonly analysis: Analysis;
-  readonly context: ReportContext;
+export interface Analysed extends Judgement {
   /** What to tell besides the results, a sentence each. */
   readonly remarks: readonly string[];
 }
@@ -31,9 +29,9 @@ export interface AnalyseOptions extends Omit<AnalyseGiven, "logs"> {
 }
 
 /** @throws BadInput before anything is printed or written. */
-export function runAnalyse(logs: readonly string[], options: AnalyseOptions, terminal: Terminal): void {
+export async function runAnalyse(logs: readonly string[], options: AnalyseOptions, terminal: Terminal): Promise<void> {
   const { json, html, ...given } = options;
-  const { analysis, context, remarks } = analyseGiven({ ...given, logs }, terminal);
+  const { analysis, context, remarks } = await analyseGiven({ ...given, logs }, terminal);
   let messages = remarks;
   if (html !== undefined) {
     const title = report.reportOn(report.list(logNames(context)));
@@ -50,15 +48,12 @@ export function runAnalyse(logs: readonly string[], options: AnalyseOptions, ter
 
 const logNames = ({ inputs }: ReportContext) => inputs.filter(({ role }) => role === "log").map(({ name }) => name);
 
-/** Reads what was given and analyses it. @throws BadInput when a file cannot be used. */
-export function analyseGiven(given: AnalyseGiven, terminal: Terminal): Analysed {
-  const { ofKind, margin = usualMargin, sourceAt = [] } = given;
+/** Reads what was given and analyses it. @throws BadInput when a log cannot be used. */
+export async function analyseGiven(given: AnalyseGiven, terminal: Terminal): Promise<Analysed> {
+  const { ofKind, margin } = given;
   using progress = new Progress(terminal);
-  const { logs, knownGood, baselineKind, inputs, remarks } = readGivenLogs(given, progress);
+  const read = await readGivenLogs(given, progress);
   progress.step(cli.analysing);
-  return {
-    analysis: analyse(logs, { knownGood, baselineKind: ofKind ? "kind" : (baselineKind ?? "own"), margin }),
-    context: { language: "en", inputs, utcOffsetMinutes: logs[0].utcOffsetMinutes, sourceMarks: sourceAt },
-    remarks,
-  };
+  const baselineKind = ofKind ? "kind" : read.baselineKind;
+  return { ...judgeLogs({ ...read, baselineKind }, { margin }), remarks: read.remarks };
 }

@@ -10,16 +10,20 @@ import type { Terminal } from "./terminal.ts";
 
 const { cli, names } = words("en");
 
-export interface BaselineOptions extends Pick<GivenLogs, "map" | "sourceAt"> {
+export interface BaselineOptions extends Pick<GivenLogs, "map" | "sourceAt" | "store"> {
   readonly out: string;
   /** For fridges of the same kind, not only for this one. */
   readonly ofKind?: boolean;
 }
 
 /** @throws BadInput before anything is written, "nothing-cools" when no log holds a stretch that cools. */
-export function runBaseline(logs: readonly string[], options: BaselineOptions, terminal: Terminal): void {
+export async function runBaseline(
+  logs: readonly string[],
+  options: BaselineOptions,
+  terminal: Terminal,
+): Promise<void> {
   const { out, ofKind, ...given } = options;
-  const { runs, remarks, analysis } = read();
+  const { runs, remarks, analysis } = await read();
   if (!analysis.stretches.some(({ verdict }) => verdict !== null && verdict !== "not-cooling")) {
     throw new BadInput({ code: "nothing-cools", files: logs });
   }
@@ -27,9 +31,9 @@ export function runBaseline(logs: readonly string[], options: BaselineOptions, t
   for (const remark of remarks) terminal.tell(`${remark}\n`);
   terminal.print(`${summary(out, runs.length, analysis).replaceAll("\u00a0", " ")}\n`);
 
-  function read() {
+  async function read() {
     using progress = new Progress(terminal);
-    const { logs: recordings, remarks } = readGivenLogs({ ...given, logs }, progress);
+    const { logs: recordings, remarks } = await readGivenLogs({ ...given, logs }, progress);
     progress.step(cli.analysing);
     const without = { knownGood: [], baselineKind: "own", margin: usualMargin } as const;
     return { runs: recordings, remarks, analysis: analyse(recordings, without) };

@@ -6,11 +6,20 @@ import { program as about, words } from "../report/index.ts";
 import { examples, newCommand } from "./command.ts";
 import { addAnalyse } from "./commands/analyse.ts";
 import { addBaseline } from "./commands/baseline.ts";
+import { addBaselines } from "./commands/baselines.ts";
 import { addCompare } from "./commands/compare.ts";
 import { addCompletion } from "./commands/completion.ts";
+import { addFridges } from "./commands/fridges.ts";
 import { addHotDay } from "./commands/hot-day.ts";
+import { addPlan } from "./commands/plan.ts";
+import { addProbes } from "./commands/probes.ts";
+import { addNoteReading, addRecord, addSource } from "./commands/recording.ts";
+import { addResults } from "./commands/results.ts";
+import { addExport, addRuns } from "./commands/runs.ts";
 import { addSchema } from "./commands/schema.ts";
+import { addSheet } from "./commands/sheet.ts";
 import { addSimulate } from "./commands/simulate.ts";
+import { addStore } from "./commands/store.ts";
 import { type ExitCode, withExitCode } from "./exit-code.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -35,4 +44,24 @@ function commandLine(terminal: Terminal): Command {
   return program;
 }
 
-const commands = [addAnalyse, addBaseline, addCompare, addHotDay, addSimulate, addSchema, addCompletion];
+const commands = [
+  addAnalyse,
+  addBaseline,
+  addCompare,
+  addHotDay,
+  addRecord,
+  addSource,
+  addNoteReading,
+  addPlan,
+  addFridges,
+  addRuns,
+  addSheet,
+  addProbes,
+  addBaselines,
+  addResults,
+  addExport,
+  addStore,
+  addSimulate,
+  addSchema,
+  addCompletion,
+];

@@ -31,6 +31,10 @@ export const command = (
     .description(sentence(text.summary))
     .addHelpText("after", `\n${examples(text.examples)}`);
 
+/** A part of a command, such as `add` of `coldfall fridges add`. */
+export const part = (parent: Command, usage: string, summary: string, { isDefault = false } = {}) =>
+  parent.command(usage, { isDefault }).summary(summary).description(sentence(summary));
+
 /** Examples as they stand under a help text. */
 export const examples = (lines: readonly string[]) =>
   [cli.usageHeading, ...lines.map((line) => `  ${line}`)].join("\n");

@@ -1,8 +1,8 @@
 // `coldfall compare`: read before and after, compare, show.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { type ComparisonContext, comparisonDocument, comparisonPage, comparisonText, words } from "../report/index.ts";
-import { compareRuns, type RunsCompared, usualMargin } from "../science/index.ts";
+import { comparisonDocument, comparisonPage, comparisonText, words } from "../report/index.ts";
+import { type Comparison, compareLogs } from "../workshop/index.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
@@ -10,7 +10,7 @@ import type { Terminal } from "./terminal.ts";
 const { cli } = words("en");
 
 /** Files as the user named them. */
-export interface CompareGiven extends Pick<GivenLogs, "knownGood" | "baseline" | "map" | "sourceAt"> {
+export interface CompareGiven extends Pick<GivenLogs, "knownGood" | "baseline" | "map" | "sourceAt" | "store"> {
   readonly before: readonly string[];
   readonly after: readonly string[];
   /** A share; `usualMargin` unless stated. */
@@ -26,9 +26,14 @@ export interface CompareOptions extends Omit<CompareGiven, "before" | "after"> {
 }
 
 /** @throws BadInput before anything is printed or written. */
-export function runCompare(before: string, after: string, options: CompareOptions, terminal: Terminal): void {
+export async function runCompare(
+  before: string,
+  after: string,
+  options: CompareOptions,
+  terminal: Terminal,
+): Promise<void> {
   const { alsoBefore = [], alsoAfter = [], json, html, ...given } = options;
-  const { comparison, context, remarks } = compareGiven(
+  const { comparison, context, remarks } = await compareGiven(
     { ...given, before: [before, ...alsoBefore], after: [after, ...alsoAfter] },
     terminal,
   );
@@ -45,33 +50,16 @@ export function runCompare(before: string, after: string, options: CompareOption
   );
 }
 
-export interface ComparedLogs {
-  readonly comparison: RunsCompared;
-  readonly context: ComparisonContext;
+export interface ComparedLogs extends Comparison {
   /** What to tell besides the results, a sentence each. */
   readonly remarks: readonly string[];
 }
 
-/** Reads what was given and compares it. @throws BadInput when a file cannot be used. */
-export function compareGiven(given: CompareGiven, terminal: Terminal): ComparedLogs {
-  const { before, after, margin = usualMargin, ...others } = given;
+/** Reads what was given and compares it. @throws BadInput when a log cannot be used. */
+export async function compareGiven(given: CompareGiven, terminal: Terminal): Promise<ComparedLogs> {
+  const { before, after, margin, ...others } = given;
   using progress = new Progress(terminal);
-  const { logs, knownGood, inputs, remarks } = readGivenLogs({ ...others, logs: [...before, ...after] }, progress);
+  const read = await readGivenLogs({ ...others, logs: [...before, ...after] }, progress);
   progress.step(cli.comparing);
-  const [then, now] = [logs.slice(0, before.length), logs.slice(before.length)];
-  const isBefore = (name: string) => then.some((log) => log.name === name);
-  return {
-    comparison: compareRuns(then, now, { knownGood, margin }),
-    context: {
-      language: "en",
-      inputs: inputs.map((input) =>
-        input.role === "log"
-          ? { ...input, role: isBefore(input.name) ? "before" : "after" }
-          : { ...input, role: input.role },
-      ),
-      utcOffsetMinutes: now[0].utcOffsetMinutes,
-      sourceMarks: others.sourceAt ?? [],
-    },
-    remarks,
-  };
+  return { ...compareLogs(read, before.length, { margin }), remarks: read.remarks };
 }

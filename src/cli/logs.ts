@@ -1,5 +1,6 @@
-// The logs that a command was given, read in order, with what the report needs to know of their files.
+// The logs that a command was given, files or runs of the store, read in order, with what the report needs to know of them.
 
+import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import {
   type LogFile,
@@ -10,13 +11,16 @@ import {
   sha256,
   showable,
 } from "../ingest/index.ts";
-import { type ReportInput, words } from "../report/index.ts";
-import { BadInput, type BaselineFile, type Recording, type SourceMark } from "../schema/index.ts";
+import { type ReportInput, understoodRemark, words } from "../report/index.ts";
+import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
+import { openStore, type Run, type Store } from "../store/index.ts";
+import { fridgeBaseline, inputOf, type LogsRead, refuseMixed, runLog } from "../workshop/index.ts";
 import type { Progress } from "./progress.ts";
+import { storeFileOf } from "./store-option.ts";
 
 const { cli } = words("en");
 
-/** Files as the user named them. */
+/** Logs as the user named them: files, or runs of the store. */
 export interface GivenLogs {
   readonly logs: readonly string[];
   readonly knownGood?: readonly string[];
@@ -25,48 +29,96 @@ export interface GivenLogs {
   readonly map?: string;
   /** Energy sources told by hand, for `logs`. */
   readonly sourceAt?: readonly SourceMark[];
+  /** The store's file; the usual one unless stated. */
+  readonly store?: string;
 }
 
-export interface LogsRead {
-  readonly logs: readonly Recording[];
-  readonly knownGood: readonly Recording[];
-  /** Of the baseline file; undefined without one. */
-  readonly baselineKind: BaselineFile["kind"] | undefined;
-  readonly inputs: readonly ReportInput[];
-  /** What to tell besides the results, a sentence each. */
+/** Logs with what to tell besides the results, a sentence each. */
+export interface GivenLogsRead extends LogsRead {
   readonly remarks: readonly string[];
 }
 
 /**
- * Reads everything that was given.
+ * Reads everything that was given. Runs of one fridge bring its own baseline, unless another was given.
  *
- * @throws BadInput when a file cannot be used, or when two logs are the same.
+ * @throws BadInput when a log cannot be used, or when two are the same.
  */
-export function readGivenLogs(given: GivenLogs, progress: Progress): LogsRead {
+export async function readGivenLogs(given: GivenLogs, progress: Progress): Promise<GivenLogsRead> {
   const { logs, knownGood = [], baseline, sheet, map, sourceAt = [] } = given;
   const mapping = map === undefined ? undefined : readLogMapping(readWholeFile(map), map);
-  const files = [...logs, ...knownGood];
-  const logFiles = files.map((file, index) => {
-    progress.step(cli.reading(file, index + 1, files.length));
-    const ofThisLog = index < logs.length ? { sheetFile: sheet, sourceMarks: sourceAt } : {};
-    return readLogFile(file, { name: nameAmong(files, file), mapping, ...ofThisLog });
-  });
+  const here = new Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const names = [...logs, ...knownGood];
+  await using store = await storeFor(names, given.store);
+  const read: ReadLog[] = [];
+  for (const [index, name] of names.entries()) {
+    progress.step(cli.reading(name, index + 1, names.length));
+    const isJudged = index < logs.length;
+    const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: sourceAt } : {};
+    const role = isJudged ? "log" : "known-good";
+    read.push(
+      store === null || existsSync(name)
+        ? ofFile(readLogFile(name, { name: nameAmong(names, name), mapping, here, ...ofThisLog }), role)
+        : ofRun(await runLog(store, name), role),
+    );
+  }
+  const runs = read.flatMap(({ run }) => run ?? []);
+  refuseMixed(runs);
   const stored = baseline === undefined ? undefined : readStoredBaseline(baseline);
-  const recordings = logFiles.map(({ recording }) => recording);
+  const own =
+    store === null || runs.length === 0 || knownGood.length > 0 || stored
+      ? undefined
+      : await fridgeBaseline(
+          store,
+          runs[0].fridgeId,
+          runs.map(({ id }) => id),
+        );
+  const recordings = read.map(({ recording }) => recording);
   refuseSameTwice([
     ...recordings,
     ...(stored?.runs ?? []).map((run) => ({ ...run, name: `${baseline}: ${run.name}` })),
   ]);
   return {
     logs: recordings.slice(0, logs.length),
-    knownGood: [...recordings.slice(logs.length), ...(stored?.runs ?? [])],
-    baselineKind: stored?.kind,
+    knownGood: [...recordings.slice(logs.length), ...(stored?.runs ?? []), ...(own?.knownGood ?? [])],
+    baselineKind: stored?.kind ?? own?.kind ?? "own",
     inputs: oncePerFile([
-      ...logFiles.flatMap((logFile, index) => inputsOf(logFile, index < logs.length ? "log" : "known-good")),
+      ...read.flatMap(({ inputs }) => inputs),
       ...(stored ? [stored.input] : []),
+      ...(own?.inputs ?? []),
     ]),
-    remarks: recordings.flatMap(ignoredColumnsRemark),
+    remarks: read.flatMap(({ recording, understanding }) =>
+      understanding ? understoodRemark(recording.name, understanding) : ignoredColumnsRemark(recording),
+    ),
   };
+}
+
+/** One log, wherever it came from. */
+interface ReadLog {
+  readonly recording: Recording;
+  readonly inputs: readonly ReportInput[];
+  /** For another logger's file that nobody mapped. */
+  readonly understanding?: LogUnderstanding | null;
+  /** For a run of the store. */
+  readonly run?: Run;
+}
+
+const ofFile = (file: LogFile, role: "log" | "known-good"): ReadLog => ({
+  recording: file.recording,
+  inputs: inputsOf(file, role),
+  understanding: file.understanding,
+});
+
+const ofRun = (log: Awaited<ReturnType<typeof runLog>>, role: "log" | "known-good"): ReadLog => ({
+  recording: log.recording,
+  inputs: [inputOf(log, role)],
+  run: log.run,
+});
+
+/** The store, opened only when something named is no file; null when all are, or when there is no store. */
+async function storeFor(names: readonly string[], file: string | undefined): Promise<Store | null> {
+  if (names.every((name) => existsSync(name))) return null;
+  const path = storeFileOf(file);
+  return existsSync(path) ? openStore(path) : null;
 }
 
 const inputsOf = ({ recording, sheet }: LogFile, role: "log" | "known-good"): ReportInput[] => [

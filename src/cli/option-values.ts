@@ -2,11 +2,11 @@
 
 import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
-import { BadInput, energySources, type SourceMark } from "../schema/index.ts";
+import { BadInput, energySources, type Position, positions, type SourceMark } from "../schema/index.ts";
 import type { Load } from "../science/index.ts";
 import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
 
-const { cli } = words("en");
+const { cli, keeping, recording } = words("en");
 
 /** @throws BadInput "bad-option" */
 export function marginOf(text: string): number {
@@ -49,6 +49,33 @@ export function startOf(text: string): Instant {
   const instant = instantOf(text.trim());
   if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, cli.simulate.expectedStart);
   return instant;
+}
+
+/** A day, YYYY-MM-DD, as the beginning of it in the local zone. @throws BadInput "bad-option" */
+export const dayOf =
+  (option: string) =>
+  (text: string): number => {
+    const day = text.trim();
+    const unixMs = /^\d{4}-\d\d-\d\d$/.test(day) ? new Date(`${day}T00:00:00`).getTime() : Number.NaN;
+    if (Number.isNaN(unixMs)) throw badOption(option, text, keeping.store.expectedDay);
+    return unixMs;
+  };
+
+/** RFC 3339, with the zone it was written in. @throws BadInput "bad-option" */
+export function atOption(text: string): Instant {
+  const instant = instantOf(text.trim());
+  if (Number.isNaN(instant.unixMs)) throw badOption("--at", text, recording.source.expectedAt);
+  return instant;
+}
+
+/** POSITION=VALUE. @throws BadInput "bad-option" */
+export function positionValueOf(text: string): readonly [Position, number] {
+  const [name, value] = nameAndNumber(text);
+  const position = positions.find((known) => known === name);
+  if (position === undefined || !Number.isFinite(value)) {
+    throw badOption("POSITION=VALUE", text, recording.noteReading.expected);
+  }
+  return [position, value];
 }
 
 /** KG=C. @throws BadInput "bad-option" */

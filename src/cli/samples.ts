@@ -31,16 +31,19 @@ const { cli, names, comparison: comparisonWords } = words("en");
  * @param page the page to write
  * @throws BadInput "no-samples", or as reading a log does
  */
-export function runSamples(folder: string, page: string, terminal: Terminal): void {
-  const stories = fridgesIn(folder).flatMap(({ name, serviced, forecasts, ...given }) => [
-    judgedStory(name, analyseGiven(given, terminal), terminal),
-    ...(serviced.length === 0
-      ? []
-      : [comparedStory(name, compareGiven({ ...given, before: given.logs, after: serviced }, terminal), terminal)]),
-    ...forecasts.map((forecast) =>
-      tripStory(name, predictGiven({ logs: [...given.logs, ...given.knownGood], forecast }, terminal), terminal),
-    ),
-  ]);
+export async function runSamples(folder: string, page: string, terminal: Terminal): Promise<void> {
+  const stories: Story[] = [];
+  for (const { name, serviced, forecasts, ...given } of fridgesIn(folder)) {
+    stories.push(judgedStory(name, await analyseGiven(given, terminal), terminal));
+    if (serviced.length > 0) {
+      const compared = await compareGiven({ ...given, before: given.logs, after: serviced }, terminal);
+      stories.push(comparedStory(name, compared, terminal));
+    }
+    for (const forecast of forecasts) {
+      const logs = [...given.logs, ...given.knownGood];
+      stories.push(tripStory(name, await predictGiven({ logs, forecast }, terminal), terminal));
+    }
+  }
   writeWholeFile(page, lettersPage(stories.map(({ letter }) => letter)));
   for (const { title, text } of stories) terminal.print(`${title}\n\n${text}\n`);
   const inShort = stories.map((story) => `  ${story.inShort}`.replaceAll("\u00a0", " "));

@@ -13,6 +13,8 @@ export interface Terminal {
   readonly isWatched: boolean;
   /** A clock for progress, ms. */
   now(): number;
+  /** The instant, ms since 1970 in UTC. */
+  today(): number;
 }
 
 /** The terminal, pipe or file that this process was started with. */
@@ -30,6 +32,7 @@ export function processTerminal(): Terminal {
     width: stdout.columns ?? widthOfPaper,
     isWatched: stderr.isTTY === true,
     now: () => performance.now(),
+    today: () => Date.now(),
   };
 }
 

@@ -47,9 +47,26 @@ export function readBaseline(
   bytes: Uint8Array,
   file: string,
 ): { readonly kind: BaselineFile["kind"]; readonly runs: readonly Recording[] } {
-  const baseline = readShape(bytes, file, baselineFileSchema, "coldfall-baseline-1");
-  return { kind: baseline.kind, runs: baseline.runs.map((run, index) => recordingOf(run, file, `runs[${index}]`)) };
+  return baselineLogs(parseBaseline(bytes, file), file);
 }
+
+/** A baseline file as it stands. @throws BadInput as `readBaseline` does */
+export const parseBaseline = (bytes: Uint8Array, file: string): BaselineFile =>
+  readShape(bytes, file, baselineFileSchema, "coldfall-baseline-1");
+
+/**
+ * A baseline file's runs as recordings.
+ *
+ * @param file what messages call it
+ * @throws BadInput "wrong-shape" when columns of a run differ in length
+ */
+export const baselineLogs = (
+  { kind, runs }: BaselineFile,
+  file: string,
+): { readonly kind: BaselineFile["kind"]; readonly runs: readonly Recording[] } => ({
+  kind,
+  runs: runs.map((run, index) => recordingOf(run, file, `runs[${index}]`)),
+});
 
 type StoredRun = BaselineFile["runs"][number];
 

@@ -2,9 +2,9 @@
 
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { BadInput, type LogMapping, type Recording } from "../schema/index.ts";
+import { BadInput, type LogMapping, type RunSheet } from "../schema/index.ts";
 import { readRunSheet } from "./json-shapes.ts";
-import { type ReadLogOptions, readLog } from "./read-log.ts";
+import { type ReadLog, type ReadLogOptions, readLogUnderstood } from "./read-log.ts";
 
 /** @throws BadInput "no-such-file" or "unreadable-file". */
 export function readWholeFile(file: string): Uint8Array {
@@ -21,15 +21,14 @@ export function readWholeFile(file: string): Uint8Array {
 /** SHA-256, lower-case hex. */
 export const sha256 = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex");
 
-export interface ReadLogFileOptions extends Pick<ReadLogOptions, "name" | "sourceMarks"> {
+export interface ReadLogFileOptions extends Pick<ReadLogOptions, "name" | "sourceMarks" | "here"> {
   readonly mapping?: LogMapping;
   /** The run sheet's file; left out, the one beside the log is taken if there is one. */
   readonly sheetFile?: string;
 }
 
 /** A log with the files it was read from. */
-export interface LogFile {
-  readonly recording: Recording;
+export interface LogFile extends ReadLog {
   /** The run sheet's file and hash; null when there was none. */
   readonly sheet: { readonly file: string; readonly sha256: string } | null;
 }
@@ -45,9 +44,19 @@ export function readLogFile(file: string, options: ReadLogFileOptions = {}): Log
   const sheetBytes = sheetFile === undefined ? undefined : readWholeFile(sheetFile);
   const sheet = sheetFile === undefined || sheetBytes === undefined ? null : readRunSheet(sheetBytes, sheetFile);
   return {
-    recording: readLog(bytes, { ...others, file, sha256: sha256(bytes), sheet }),
+    ...readLogUnderstood(bytes, { ...others, file, sha256: sha256(bytes), sheet }),
     sheet: sheetFile === undefined || sheetBytes === undefined ? null : { file: sheetFile, sha256: sha256(sheetBytes) },
   };
+}
+
+/**
+ * The run sheet of a log: as stated, else the one beside it, else none.
+ *
+ * @throws BadInput as `readWholeFile` and `readRunSheet` do
+ */
+export function sheetOf(file: string, stated?: string): RunSheet | null {
+  const sheetFile = stated ?? sheetBeside(file);
+  return sheetFile === undefined ? null : readRunSheet(readWholeFile(sheetFile), sheetFile);
 }
 
 /** `night.csv` has its run sheet in `night.sheet.json`. */
@@ -83,5 +92,6 @@ function replaceFile(file: string, text: string): void {
   }
 }
 
-const systemCode = (error: unknown): string =>
+/** The operating system's code of an error, such as EACCES; empty when it has none. */
+export const systemCode = (error: unknown): string =>
   error instanceof Error && "code" in error && typeof error.code === "string" ? error.code : "";

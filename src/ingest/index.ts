@@ -1,15 +1,44 @@
 // What other floors may import from ingest: logs and their companions, in and out of files.
-export { baselineFileOf, baselineText, type KnownGoodRun, readBaseline } from "./baseline-file.ts";
+
+export { ArrivalQueue } from "./arrival-queue.ts";
+export {
+  baselineFileOf,
+  baselineLogs,
+  baselineText,
+  type KnownGoodRun,
+  parseBaseline,
+  readBaseline,
+} from "./baseline-file.ts";
+export { BoardClock, type ClockEvent, type PlacedLine } from "./board-clock.ts";
+export { BoardLines, type HeardLine, type LineCounts } from "./board-lines.ts";
 export {
   type LogFile,
   readLogFile,
   readWholeFile,
   sha256,
+  sheetOf,
   writeWholeFile,
 } from "./files.ts";
 export { readForecast } from "./forecast-file.ts";
 export { readLogMapping, readRunSheet } from "./json-shapes.ts";
+export type { LogEnd, LogPiece } from "./log-columns.ts";
+export {
+  extentOf,
+  type FoundWay,
+  type ImportHints,
+  type LogExtent,
+  type LogWay,
+  type LookedOver,
+  lookOver,
+  readLogFilePieces,
+  wayToRead,
+} from "./log-file.ts";
+export { type LogHints, understandLog } from "./log-understanding.ts";
+export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
+export type { ProbeLine } from "./probe-line.ts";
+export { type BoardCommand, commandText } from "./probe-line-text.ts";
 export { readLog } from "./read-log.ts";
+export { resolveSenml } from "./senml.ts";
 export { decimalOf, type Instant, instantOf } from "./text-log.ts";
 export { showable } from "./unreadable-cells.ts";
-export { nativeLogText } from "./write-log.ts";
+export { nativeLogText, writeLogMapping } from "./write-log.ts";

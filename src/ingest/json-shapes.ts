@@ -17,7 +17,7 @@ export const readRunSheet = (bytes: Uint8Array, file: string): RunSheet =>
 
 /** @throws BadInput "not-json", "wrong-shape" or "newer-format". */
 export const readLogMapping = (bytes: Uint8Array, file: string): LogMapping =>
-  readShape(bytes, file, logMappingSchema, "coldfall-log-mapping-1");
+  readShape(bytes, file, logMappingSchema, "coldfall-log-mapping-2");
 
 /**
  * Reads one JSON file of the given format.
@@ -43,7 +43,8 @@ export function readShape<Schema extends z.ZodType>(
   throw new BadInput({ code: "wrong-shape", file, where: showable(where), problem });
 }
 
-function parsedJson(text: string, file: string): unknown {
+/** @throws BadInput "not-json" */
+export function parsedJson(text: string, file: string): unknown {
   try {
     return JSON.parse(text);
   } catch (error) {

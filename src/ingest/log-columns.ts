@@ -14,6 +14,12 @@ export type LogColumns = Pick<
   "unixMs" | "utcOffsetMinutes" | "columns" | "sourceCodes" | "unreadable" | "ignoredColumns"
 >;
 
+/** Rows of a log, one after the other. */
+export type LogPiece = Pick<LogColumns, "unixMs" | "columns" | "sourceCodes">;
+
+/** What is known of a log when its last row was read. */
+export type LogEnd = Omit<LogColumns, keyof LogPiece>;
+
 /**
  * What the header of a native log says. Letters in either case, spaces around a name do no harm.
  *

@@ -7,6 +7,8 @@ import { instantFrom, utcOffsetFrom } from "./instants.ts";
 import {
   isPosition,
   type LogColumns,
+  type LogEnd,
+  type LogPiece,
   nativeMeanings,
   nativeSourceCode,
   nativeTimeProblem,
@@ -24,90 +26,95 @@ import { RowBytes } from "./row-bytes.ts";
 export function readNativeLog(bytes: Uint8Array, file: string): LogColumns {
   const rows = new RowBytes(bytes);
   if (!rows.next()) throw new BadInput({ code: "empty-log", file });
-  const log = new NativeRows(rows, file);
-  while (rows.next()) log.takeRow();
-  return log.finish();
+  const log = new NativeRows(rows.cellTexts(), file);
+  const piece = log.takeRows(rows);
+  return { ...piece, ...log.finish(endsMidLine(bytes)) };
 }
 
 /** Characters of a time that can be read; each cell adds the comma or line end behind it. */
 const shortestTime = "2026-06-04T07:00:00Z".length;
 
-/** Takes the present row of `rows` after the header, again and again. */
-class NativeRows {
-  readonly #rows: RowBytes;
+/** Takes the rows after the header, all at once or piece by piece. */
+export class NativeRows {
   readonly #file: string;
   readonly #header: readonly string[];
   readonly #timeCell: number;
-  readonly #targets: readonly { readonly position: Position; readonly cell: number; readonly values: Float64Array }[];
+  readonly #targets: readonly { readonly position: Position; readonly cell: number }[];
   readonly #sourceCell: number;
-  readonly #sources: SourceCells;
-  readonly #unixMs: Float64Array;
-  readonly #codes: Uint8Array | null;
   readonly #ignored: readonly string[];
   readonly #progress = new ReadingProgress();
   #utcOffsetMinutes = 0;
 
-  /** @param rows at the header */
-  constructor(rows: RowBytes, file: string) {
-    const header = rows.cellTexts();
+  /** @throws BadInput as `nativeMeanings` does */
+  constructor(header: readonly string[], file: string) {
     const meanings = nativeMeanings(header, file);
-    // Pages of an array that are never written to cost no memory, so the bound need not be close.
-    const mostRows = Math.floor((rows.bytes.length + 1) / (shortestTime + header.length));
-    this.#rows = rows;
     this.#file = file;
     this.#header = header;
     this.#timeCell = meanings.indexOf("time");
-    this.#targets = meanings.flatMap((position, cell) =>
-      isPosition(position) ? [{ position, cell, values: new Float64Array(mostRows) }] : [],
-    );
+    this.#targets = meanings.flatMap((position, cell) => (isPosition(position) ? [{ position, cell }] : []));
     this.#sourceCell = meanings.indexOf("source");
-    this.#sources = new SourceCells(rows.bytes);
-    this.#unixMs = new Float64Array(mostRows);
-    this.#codes = this.#sourceCell < 0 ? null : new Uint8Array(mostRows);
     this.#ignored = header.filter((_, cell) => meanings[cell] === null);
   }
 
-  takeRow(): void {
-    const rows = this.#rows;
+  /** All rows that are left in `rows`. */
+  takeRows(rows: RowBytes): LogPiece {
+    // Pages of an array that are never written to cost no memory, so the bound need not be close.
+    const mostRows = Math.floor((rows.bytes.length + 1) / (shortestTime + this.#header.length));
+    const unixMs = new Float64Array(mostRows);
+    const targets = this.#targets.map((target) => ({ ...target, values: new Float64Array(mostRows) }));
+    const codes = this.#sourceCell < 0 ? null : new Uint8Array(mostRows);
+    const sources = new SourceCells(rows.bytes);
+    let taken = 0;
+    while (rows.next()) {
+      const instant = this.#instant(rows);
+      if (Number.isNaN(instant)) continue;
+      unixMs[taken] = instant;
+      this.#takeReadings(rows, targets, taken);
+      if (codes) codes[taken] = this.#sourceCode(rows, sources);
+      taken++;
+    }
+    const columns: { [P in Position]?: Float64Array } = {};
+    for (const { position, values } of targets) columns[position] = values.subarray(0, taken);
+    return { unixMs: unixMs.subarray(0, taken), columns, sourceCodes: codes?.subarray(0, taken) ?? null };
+  }
+
+  /** @throws BadInput as `refuseUnusable` does */
+  finish(isCutOff: boolean): LogEnd {
+    const understood = { isMapped: false, timeProblem: nativeTimeProblem };
+    refuseUnusable(this.#file, this.#header.length, this.#progress, isCutOff, understood);
+    return {
+      utcOffsetMinutes: this.#utcOffsetMinutes,
+      unreadable: this.#progress.tally.list(),
+      ignoredColumns: this.#ignored,
+    };
+  }
+
+  /** Of the present row; NaN when the row is set aside. */
+  #instant(rows: RowBytes): number {
     const progress = this.#progress;
     progress.countRow(rows.line);
     if (rows.cells !== this.#header.length) {
       progress.setAsideLength(rows.cells, rows.cellTexts().join(","));
-      return;
+      return Number.NaN;
     }
     const from = rows.start(this.#timeCell);
     const to = rows.end(this.#timeCell);
     const unixMs = instantFrom(rows.bytes, from, to);
     if (Number.isNaN(unixMs)) {
       progress.setAsideTime(rows.cellText(this.#timeCell));
-      return;
+      return unixMs;
     }
     if (progress.kept === 0) this.#utcOffsetMinutes = utcOffsetFrom(rows.bytes, from, to);
-    this.#unixMs[progress.kept] = unixMs;
-    this.#takeReadings(progress.kept);
-    if (this.#codes) this.#codes[progress.kept] = this.#sourceCode();
     progress.kept++;
+    return unixMs;
   }
 
-  finish(): LogColumns {
-    const { kept, tally } = this.#progress;
-    const understood = { isMapped: false, timeProblem: nativeTimeProblem };
-    refuseUnusable(this.#file, this.#header.length, this.#progress, endsMidLine(this.#rows.bytes), understood);
-    const columns: { [P in Position]?: Float64Array } = {};
-    for (const { position, values } of this.#targets) columns[position] = values.subarray(0, kept);
-    return {
-      unixMs: this.#unixMs.subarray(0, kept),
-      utcOffsetMinutes: this.#utcOffsetMinutes,
-      columns,
-      sourceCodes: this.#codes?.subarray(0, kept) ?? null,
-      unreadable: tally.list(),
-      ignoredColumns: this.#ignored,
-    };
-  }
-
-  #takeReadings(row: number): void {
-    const rows = this.#rows;
-    for (const { position, cell, values } of this.#targets) {
+  #takeReadings(
+    rows: RowBytes,
+    targets: readonly { readonly position: Position; readonly cell: number; readonly values: Float64Array }[],
+    row: number,
+  ): void {
+    for (const { position, cell, values } of targets) {
       const from = rows.start(cell);
       const to = rows.end(cell);
       const value = decimalFrom(rows.bytes, from, to);
@@ -117,17 +124,16 @@ class NativeRows {
     }
   }
 
-  #sourceCode(): number {
-    const rows = this.#rows;
-    const code = this.#sources.codeOf(rows.start(this.#sourceCell), rows.end(this.#sourceCell));
+  #sourceCode(rows: RowBytes, sources: SourceCells): number {
+    const code = sources.codeOf(rows.start(this.#sourceCell), rows.end(this.#sourceCell));
     if (code >= 0) return code;
     this.#progress.tally.add("source", "unknown-source", rows.line, rows.cellText(this.#sourceCell));
     return sourceUnsaid;
   }
 }
 
-/** Whether the file ends without a line end: its last row may be cut off. */
-const endsMidLine = (bytes: Uint8Array) => bytes[bytes.length - 1] !== 0x0a && bytes[bytes.length - 1] !== 0x0d;
+/** Whether a file ends without a line end: its last row may be cut off. */
+export const endsMidLine = (bytes: Uint8Array) => bytes[bytes.length - 1] !== 0x0a && bytes[bytes.length - 1] !== 0x0d;
 
 /** Source cells seldom change from row to row: only a cell unlike the last one is looked up. */
 class SourceCells {

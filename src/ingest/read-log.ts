@@ -1,10 +1,20 @@
 // From the bytes of a log to a Recording: the one way in, for our own format and for mapped ones.
 
 import { basename } from "node:path";
-import type { LogMapping, Recording, RunSheet, SourceMark } from "../schema/index.ts";
+import {
+  BadInput,
+  type LogMapping,
+  type LogUnderstanding,
+  type Recording,
+  type RunSheet,
+  type SourceMark,
+} from "../schema/index.ts";
 import type { LogColumns } from "./log-columns.ts";
+import { understandLog } from "./log-understanding.ts";
 import { mappedDialect } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
+import { beginsLikeSenml, readSenml } from "./senml.ts";
+import { encodingOf, textOf } from "./text-encoding.ts";
 import { nativeDialect, readTextLog } from "./text-log.ts";
 
 export interface ReadLogOptions {
@@ -13,49 +23,90 @@ export interface ReadLogOptions {
   /** How people know the log; the file's name without its folder unless given. */
   readonly name?: string;
   readonly sha256?: string;
-  /** For another logger's CSV; our own format without. */
+  /** For another logger's CSV; found, or our own format, without. */
   readonly mapping?: LogMapping;
+  /** The zone of this computer, offered as a reading where a log's clock says none. */
+  readonly here?: string;
   readonly sheet?: RunSheet | null;
   readonly sourceMarks?: readonly SourceMark[];
 }
 
-/**
- * Reads one log. A cell that is no number is NaN and counted in `unreadable`; a row of the wrong length or
- * without a readable time is left out and counted there too. An empty cell is a missing reading.
- *
- * @param bytes the file: UTF-8, with or without byte order mark, or UTF-16 with one.
- * @throws BadInput when there is nothing to analyse, or its meaning would have to be guessed.
- */
-export function readLog(bytes: Uint8Array, options: ReadLogOptions): Recording {
-  const { file, name = basename(file), sha256, mapping, sheet = null, sourceMarks = [] } = options;
-  const columns = readColumns(withoutMark(bytes), file, mapping);
-  return { name, ...(sha256 === undefined ? {} : { sha256 }), ...columns, sourceMarks, sheet };
+/** A log, and how it was understood when nobody stated that; null for our own format and for a stated mapping. */
+export interface ReadLog {
+  readonly recording: Recording;
+  readonly understanding: LogUnderstanding | null;
 }
 
-function readColumns(bytes: Uint8Array, file: string, mapping: LogMapping | undefined): LogColumns {
-  if (mapping) return readTextLog(textOf(bytes), file, mappedDialect(mapping, file));
-  return bytes.includes(quote) ? readTextLog(textOf(bytes), file, nativeDialect(file)) : readNativeLog(bytes, file);
+/**
+ * Reads one log. A cell that is no number is NaN and counted in `unreadable`; a row of the wrong length or
+ * without a readable time is left out and counted there too. An empty cell is a missing reading. Another logger's
+ * file is read without a mapping where it can be understood in one way only.
+ *
+ * @param bytes the file: UTF-8, with or without byte order mark, UTF-16, or the Windows code page.
+ * @throws BadInput when there is nothing to analyse, or its meaning would have to be guessed: then "two-readings".
+ */
+export function readLogUnderstood(bytes: Uint8Array, options: ReadLogOptions): ReadLog {
+  const { file, name = basename(file), sha256, sheet = null, sourceMarks = [] } = options;
+  const { columns, understanding } = readColumns(bytes, options);
+  const recording = { name, ...(sha256 === undefined ? {} : { sha256 }), ...columns, sourceMarks, sheet };
+  return { recording, understanding };
+}
+
+/** As `readLogUnderstood`, the log alone. */
+export const readLog = (bytes: Uint8Array, options: ReadLogOptions): Recording =>
+  readLogUnderstood(bytes, options).recording;
+
+interface ReadColumns {
+  readonly columns: LogColumns;
+  readonly understanding: LogUnderstanding | null;
+}
+
+function readColumns(bytes: Uint8Array, { file, mapping, here }: ReadLogOptions): ReadColumns {
+  if (mapping) return { columns: readMapped(bytes, file, mapping), understanding: null };
+  if (beginsLikeSenml(bytes)) return readSenmlColumns(bytes, file);
+  try {
+    return { columns: readNative(nativeBytes(bytes), file), understanding: null };
+  } catch (error) {
+    if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
+    const understanding = understandLog(bytes, here === undefined ? {} : { here });
+    if (understanding === null) throw error;
+    return { columns: readMapped(bytes, file, mappingOf(understanding, file)), understanding };
+  }
+}
+
+function readSenmlColumns(bytes: Uint8Array, file: string): ReadColumns {
+  const { columns, understanding } = readSenml(bytes, file);
+  const [question] = understanding.questions;
+  if (columns === null) throw new BadInput({ code: "two-readings", file, question });
+  return { columns, understanding };
+}
+
+const readMapped = (bytes: Uint8Array, file: string, mapping: LogMapping) =>
+  readTextLog(textOf(bytes), file, mappedDialect(mapping, file));
+
+const readNative = (bytes: Uint8Array, file: string) =>
+  bytes.includes(quote) ? readTextLog(textOf(bytes), file, nativeDialect(file)) : readNativeLog(bytes, file);
+
+/** What a log that is not in our format fails on; a slip in one that is, such as a misspelt source, is no such thing. */
+export const isOfAnotherLogger = ({ code }: BadInput) =>
+  code === "no-known-column" ||
+  code === "no-time-column" ||
+  code === "ambiguous-dates" ||
+  code === "time-without-offset" ||
+  code === "nothing-readable";
+
+/** @throws BadInput "two-readings" while a question is open */
+function mappingOf({ mapping, questions: [question] }: LogUnderstanding, file: string): LogMapping {
+  if (question !== undefined) throw new BadInput({ code: "two-readings", file, question });
+  if (mapping === null) throw new BadInput({ code: "empty-log", file });
+  return mapping;
 }
 
 const quote = 0x22;
 
-/** UTF-8 without byte order mark. */
-function withoutMark(bytes: Uint8Array): Uint8Array {
-  const [first, second, third] = bytes;
-  if (first === 0xef && second === 0xbb && third === 0xbf) return bytes.subarray(3);
-  if (first === 0xff && second === 0xfe) return recoded(bytes, "utf-16le");
-  if (first === 0xfe && second === 0xff) return recoded(bytes, "utf-16be");
-  return bytes;
-}
-
-const recoded = (bytes: Uint8Array, encoding: string) =>
-  new TextEncoder().encode(new TextDecoder(encoding).decode(bytes));
-
-/** Older loggers write their degree signs in the Windows code page, which is no valid UTF-8. */
-function textOf(bytes: Uint8Array): string {
-  try {
-    return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
-  } catch {
-    return new TextDecoder("windows-1252").decode(bytes);
-  }
+/** The bytes of the byte readers: UTF-8 without byte order mark. What is no UTF-8 is left as it is. */
+function nativeBytes(bytes: Uint8Array): Uint8Array {
+  const found = encodingOf(bytes.subarray(0, 4096));
+  const isUtf16 = found.encoding === "utf-16le" || found.encoding === "utf-16be";
+  return isUtf16 ? new TextEncoder().encode(textOf(bytes, found)) : bytes.subarray(found.markLength);
 }

@@ -4,7 +4,7 @@
 /** Steps through the rows of a file. Line ends may be LF, CR LF or CR; blank lines are passed over. */
 export class RowBytes {
   /** Line of the present row, from 1. */
-  line = 0;
+  line: number;
   /** Cells in the present row. */
   cells = 0;
   readonly bytes: Uint8Array;
@@ -14,8 +14,10 @@ export class RowBytes {
   /** Where each cell's comma or line end is; the first entry is the byte before the row. */
   #ends = new Int32Array(64);
 
-  constructor(bytes: Uint8Array) {
+  /** @param linesBefore lines of the file before these bytes */
+  constructor(bytes: Uint8Array, linesBefore = 0) {
     this.bytes = bytes;
+    this.line = linesBefore;
   }
 
   /** Moves to the next row that is not blank; false at the end of the file. */

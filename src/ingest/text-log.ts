@@ -8,6 +8,8 @@ import { instantFrom, utcOffsetFrom } from "./instants.ts";
 import {
   isPosition,
   type LogColumns,
+  type LogEnd,
+  type LogPiece,
   type Meaning,
   nativeMeanings,
   nativeSourceCode,
@@ -31,6 +33,8 @@ export interface Dialect {
   sourceCode(cell: string): number;
   timeProblem(cell: string): TimeProblem;
   readonly isMapped: boolean;
+  /** False: the first row that `meanings` knows is a row of readings already. */
+  readonly hasHeader: boolean;
 }
 
 /** `unixMs` NaN: no instant. */
@@ -50,6 +54,7 @@ export function nativeDialect(file: string): Dialect {
     sourceCode: nativeSourceCode,
     timeProblem: nativeTimeProblem,
     isMapped: false,
+    hasHeader: true,
   };
 }
 
@@ -79,19 +84,21 @@ function toCellBytes(text: string): number {
 
 /** @throws BadInput as the dialect's `meanings` and `refuseUnusable` do. */
 export function readTextLog(text: string, file: string, dialect: Dialect): LogColumns {
-  // papaparse takes one kind of line end as that of the whole file; files patched together hold several.
-  const lines = text.includes("\r") ? text.replaceAll(/\r\n?/g, "\n") : text;
+  const lines = withPlainLineEnds(text);
   const rows = new TextRows(file, dialect);
   Papa.parse<string[]>(lines, {
     delimiter: dialect.separator,
     newline: "\n",
     step: ({ data }) => rows.add(data),
   });
-  return rows.finish(!lines.endsWith("\n"));
+  return { ...rows.takePiece(), ...rows.finish(!lines.endsWith("\n")) };
 }
 
+/** papaparse takes one kind of line end as that of the whole file; files patched together hold several. */
+export const withPlainLineEnds = (text: string) => (text.includes("\r") ? text.replaceAll(/\r\n?/g, "\n") : text);
+
 /** Takes the rows one by one, so that the file's cells are never all in memory as strings. */
-class TextRows {
+export class TextRows {
   readonly #file: string;
   readonly #dialect: Dialect;
   readonly #progress = new ReadingProgress();
@@ -102,9 +109,10 @@ class TextRows {
   #dateCell = -1;
   #sourceCell = -1;
   #values: { position: Position; cell: number; values: number[] }[] = [];
-  readonly #unixMs: number[] = [];
+  #unixMs: number[] = [];
   #codes: number[] | null = null;
   #utcOffsetMinutes = 0;
+  #unitLines = 0;
   /** The line the next row begins on. */
   #nextLine = 1;
 
@@ -118,11 +126,26 @@ class TextRows {
     this.#nextLine += 1 + lineEndsIn(untrimmed);
     const cells = untrimmed.map(withoutBlanks);
     if (cells.length === 1 && cells[0] === "") return;
-    if (this.#header === undefined) this.#takeHeader(cells);
-    else this.#takeRow(cells, line);
+    if (!this.#dialect.isMapped) this.#take(cells, line);
+    else this.#takeMapped(cells, line);
   }
 
-  finish(endsMidLine: boolean): LogColumns {
+  /** The rows that were added since the last piece. */
+  takePiece(): LogPiece {
+    const columns: { [P in Position]?: Float64Array } = {};
+    for (const target of this.#values) {
+      columns[target.position] = Float64Array.from(target.values);
+      target.values = [];
+    }
+    const unixMs = Float64Array.from(this.#unixMs);
+    const sourceCodes = this.#codes && Uint8Array.from(this.#codes);
+    this.#unixMs = [];
+    this.#codes &&= [];
+    return { unixMs, columns, sourceCodes };
+  }
+
+  /** @throws BadInput as the dialect's `noHeader` and `refuseUnusable` do */
+  finish(endsMidLine: boolean): LogEnd {
     const header = this.#header;
     if (header === undefined) {
       throw this.#firstLine === undefined
@@ -130,23 +153,41 @@ class TextRows {
         : this.#dialect.noHeader(this.#firstLine);
     }
     refuseUnusable(this.#file, header.length, this.#progress, endsMidLine, this.#dialect);
-    const columns: { [P in Position]?: Float64Array } = {};
-    for (const { position, values } of this.#values) columns[position] = Float64Array.from(values);
     return {
-      unixMs: Float64Array.from(this.#unixMs),
       utcOffsetMinutes: this.#utcOffsetMinutes,
-      columns,
-      sourceCodes: this.#codes && Uint8Array.from(this.#codes),
       unreadable: this.#progress.tally.list(),
       ignoredColumns: header.filter((_, cell) => this.#meanings[cell] === null),
     };
+  }
+
+  #take(cells: readonly string[], line: number): void {
+    const isBefore = this.#header === undefined;
+    if (isBefore) this.#takeHeader(cells);
+    if (!isBefore || (this.#header !== undefined && !this.#dialect.hasHeader)) this.#takeRow(cells, line);
+  }
+
+  /**
+   * Other loggers and spreadsheets write remarks between the rows, lines of separators alone, a line of units below
+   * the header, and separators behind the last cell.
+   */
+  #takeMapped(cells: readonly string[], line: number): void {
+    const filled = withoutEmptyEnd(cells);
+    if (filled.length === 0) return;
+    if (this.#header === undefined) {
+      this.#take(this.#dialect.hasHeader ? filled : cells, line);
+      return;
+    }
+    const width = this.#meanings.length;
+    const isBelowHeader = this.#progress.rows === 0 && this.#unitLines < mostUnitLines;
+    if (isBelowHeader && !/\d/.test(cells[this.#timeCell] ?? "")) this.#unitLines++;
+    else if (!cells[0].startsWith("#")) this.#take(filled.length <= width ? cells.slice(0, width) : filled, line);
   }
 
   #takeHeader(cells: readonly string[]): void {
     this.#firstLine ??= cells;
     const meanings = this.#dialect.meanings(cells);
     if (meanings === undefined) return;
-    this.#header = cells;
+    this.#header = this.#dialect.hasHeader ? cells : cells.map((_, index) => `${index + 1}`);
     this.#meanings = meanings;
     this.#values = meanings.flatMap((position, cell) => (isPosition(position) ? [{ position, cell, values: [] }] : []));
     this.#timeCell = meanings.indexOf("time");
@@ -183,6 +224,15 @@ class TextRows {
     if (code < 0) progress.tally.add("source", "unknown-source", line, source);
     this.#codes.push(code < 0 ? sourceUnsaid : code);
   }
+}
+
+/** Lines below the header that give units or the form of dates; more would be rows without a readable time. */
+const mostUnitLines = 2;
+
+function withoutEmptyEnd(cells: readonly string[]): readonly string[] {
+  let end = cells.length;
+  while (end > 0 && cells[end - 1] === "") end--;
+  return cells.slice(0, end);
 }
 
 /** Without the spaces and tabs around it, as row-bytes.ts passes them over. */

@@ -1,6 +1,13 @@
-// A recording as text in our own log format, such that reading it gives the same numbers again.
+// A recording as text in our own log format, such that reading it gives the same numbers again; and a mapping as a file.
 
-import { energySources, msPerMinute, type Position, positions, type Recording } from "../schema/index.ts";
+import {
+  energySources,
+  type LogMapping,
+  msPerMinute,
+  type Position,
+  positions,
+  type Recording,
+} from "../schema/index.ts";
 
 /**
  * The log as RFC 4180 CSV with a header. Missing readings are empty cells; times carry the
@@ -20,6 +27,9 @@ export function nativeLogText(recording: Recording): string {
   // RFC 4180 asks for CR LF between records and after the last allows one.
   return `${lines.join("\r\n")}\r\n`;
 }
+
+/** A mapping as a file's text, to be read by `readLogMapping`. */
+export const writeLogMapping = (mapping: LogMapping): string => `${JSON.stringify(mapping, null, 2)}\n`;
 
 function readingText(columns: Recording["columns"], position: Position, row: number): string {
   const value = columns[position]?.[row] ?? Number.NaN;

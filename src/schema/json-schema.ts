@@ -5,7 +5,9 @@ import { analysisDocumentSchema } from "./analysis-document.ts";
 import { baselineFileSchema } from "./baseline-file.ts";
 import { comparisonDocumentSchema } from "./comparison-document.ts";
 import { hotDayDocumentSchema } from "./hot-day-document.ts";
+import { keptListSchemas } from "./kept-records.ts";
 import { logMappingSchema } from "./log-mapping.ts";
+import { planDocumentSchema } from "./plan-document.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 
 const publishedSchemas = {
@@ -13,7 +15,9 @@ const publishedSchemas = {
   baseline: baselineFileSchema,
   comparison: comparisonDocumentSchema,
   "hot-day": hotDayDocumentSchema,
+  ...keptListSchemas,
   "log-mapping": logMappingSchema,
+  plan: planDocumentSchema,
   "run-sheet": runSheetSchema,
 } as const;
 

@@ -173,7 +173,7 @@ describe("progress", () => {
   });
 });
 
-test("sample logs: each folder is one fridge, judged by its own known-good logs; one page holds all", () => {
+test("sample logs: each folder is one fridge, judged by its own known-good logs; one page holds all", async () => {
   for (const [fridge, strength] of [
     ["larch", 1],
     ["rowan", 0.6],
@@ -186,7 +186,7 @@ test("sample logs: each folder is one fridge, judged by its own known-good logs;
   }
   writeFileSync(at("samples/README.md"), "how they were made");
   const terminal = recordedTerminal();
-  runSamples(at("samples"), at("samples.html"), terminal);
+  await runSamples(at("samples"), at("samples.html"), terminal);
   expect(terminal.told).toBe("");
   expect(terminal.printed).toMatch(/larch[\s\S]*On mains +GOOD[\s\S]*rowan[\s\S]*On mains +WEAK[\s\S]*samples\.html/);
   expect(terminal.printed).toMatch(

@@ -110,7 +110,7 @@ describe("what cannot be used ends with one sentence and writes nothing:", () =>
   }
 });
 
-test("sample logs: a serviced log is compared with the fridge's other log, told after it and put on the page", () => {
+test("sample logs: a serviced log is compared with the fridge's other log, told after it and put on the page", async () => {
   mkdirSync(at("samples/larch"), { recursive: true });
   for (const day of [1, 2, 3]) {
     writeFileSync(at(`samples/larch/known-good-${day}.csv`), pullDownLog({ strength: 0.98 + day / 100, day }));
@@ -118,7 +118,7 @@ test("sample logs: a serviced log is compared with the fridge's other log, told 
   writeFileSync(at("samples/larch/night.csv"), pullDownLog({ strength: 0.6, day: 4 }));
   writeFileSync(at("samples/larch/serviced-june.csv"), pullDownLog({ strength: 1, day: 5 }));
   const terminal = recordedTerminal();
-  runSamples(at("samples"), at("samples.html"), terminal);
+  await runSamples(at("samples"), at("samples.html"), terminal);
   expect(terminal.printed).toMatch(/On mains +WEAK[\s\S]*before and after its service\n[\s\S]*On mains +BETTER/);
   expect(terminal.printed).toMatch(
     /In short:\n {2}larch: on mains weak\n {2}larch, after its service: on mains better\n/,

@@ -46,20 +46,37 @@ test("no colour goes into a pipe, even when a terminal would get it", () => {
   expect(stdout).not.toContain("\u001b");
 });
 
-test("bash completes commands, options and limited values once it has read the script", () => {
-  const asked = (line: string) =>
-    `COMP_WORDS=(${line}); COMP_CWORD=$(( \${#COMP_WORDS[@]} - 1 )); _coldfall; echo "\${COMPREPLY[@]}"`;
-  const script = [
-    'eval "$($COLDFALL completion bash)"',
-    asked("coldfall si"),
-    asked("coldfall analyse --known"),
-    asked("coldfall schema run"),
-    asked("coldfall baseline --he"),
-  ].join("\n");
-  const { stdout } = spawnSync("bash", ["-c", script], {
-    cwd: folder,
-    encoding: "utf8",
-    env: { ...process.env, COLDFALL: `${process.execPath} ${entry}` },
+/** How each shell is asked, from a script, what it would offer for a line. */
+const asked: Readonly<Record<string, (line: string) => string>> = {
+  bash: (line) => `COMP_WORDS=(${line}); COMP_CWORD=$(( \${#COMP_WORDS[@]} - 1 )); _coldfall; echo "\${COMPREPLY[@]}"`,
+  // zsh filters by the beginning itself, after the function; sh's arrays, as its bashcompinit calls it.
+  zsh: (line) =>
+    `(emulate -L sh; COMP_WORDS=(${line}); COMP_CWORD=$(( \${#COMP_WORDS[@]} - 1 )); _coldfall; echo "\${COMPREPLY[@]}")`,
+  fish: (line) => `complete -C "${line}"`,
+};
+const learnt: Readonly<Record<string, string>> = {
+  bash: 'eval "$($COLDFALL completion bash)"',
+  zsh: 'autoload -U +X compinit && compinit -u; eval "$(eval $COLDFALL completion zsh)"',
+  fish: "eval $COLDFALL completion fish | source",
+};
+const has = (shell: string) => spawnSync(shell, ["-c", "exit 0"]).status === 0;
+
+// zsh and fish are asked on machines that have them; bash everywhere.
+for (const shell of ["bash", ...["zsh", "fish"].filter(has)]) {
+  test(`${shell} completes commands, their parts, options and limited values once it has read the script`, () => {
+    const lines = ["coldfall si", "coldfall analyse --known", "coldfall schema run-", "coldfall runs ed"];
+    const { stdout, stderr } = spawnSync(shell, ["-c", [learnt[shell], ...lines.map(asked[shell])].join("\n")], {
+      cwd: folder,
+      encoding: "utf8",
+      env: { ...process.env, COLDFALL: `${process.execPath} ${entry}` },
+    });
+    expect(stderr).toBe("");
+    const answers = stdout.trimEnd().split("\n");
+    expect(answers).toHaveLength(lines.length);
+    for (const [index, word] of ["simulate", "--known-good", "run-sheet", "edit"].entries()) {
+      expect(answers[index].split(/\s+/)).toContain(word);
+    }
+    // Nothing of one command is offered for another.
+    expect(answers[3]).not.toContain("--known-good");
   });
-  expect(stdout).toBe("simulate\n--known-good\nrun-sheet\n--help\n");
-});
+}

@@ -6,6 +6,7 @@ import { usualMargin } from "../../science/index.ts";
 import type { AnalyseOptions } from "../analyse.ts";
 import { command } from "../command.ts";
 import { marginOf, several, sourceMarkOf } from "../option-values.ts";
+import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { cli } = words("en");
@@ -22,10 +23,11 @@ export function addAnalyse(program: Command, terminal: Terminal): void {
     .addOption(new Option("--map <file>", text.map))
     .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
+    .addOption(storeOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (logs: string[], options: AnalyseOptions) => {
       const { runAnalyse } = await import("../analyse.ts");
-      runAnalyse(logs, options, terminal);
+      await runAnalyse(logs, options, terminal);
     });
 }

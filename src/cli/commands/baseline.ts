@@ -5,6 +5,7 @@ import { words } from "../../report/index.ts";
 import type { BaselineOptions } from "../baseline.ts";
 import { command } from "../command.ts";
 import { several, sourceMarkOf } from "../option-values.ts";
+import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { cli } = words("en");
@@ -18,8 +19,9 @@ export function addBaseline(program: Command, terminal: Terminal): void {
     .addOption(new Option("--of-kind", text.ofKind))
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(storeOption())
     .action(async (logs: string[], options: BaselineOptions) => {
       const { runBaseline } = await import("../baseline.ts");
-      runBaseline(logs, options, terminal);
+      await runBaseline(logs, options, terminal);
     });
 }

@@ -6,6 +6,7 @@ import { usualMargin } from "../../science/index.ts";
 import { command } from "../command.ts";
 import type { CompareOptions } from "../compare.ts";
 import { marginOf, several, sourceMarkOf } from "../option-values.ts";
+import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { cli } = words("en");
@@ -23,10 +24,11 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
+    .addOption(storeOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (before: string, after: string, options: CompareOptions) => {
       const { runCompare } = await import("../compare.ts");
-      runCompare(before, after, options, terminal);
+      await runCompare(before, after, options, terminal);
     });
 }

@@ -6,6 +6,7 @@ import { heatSources } from "../../schema/index.ts";
 import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
 import { loadOf, numberBetween, several, sourceMarkOf } from "../option-values.ts";
+import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { cli } = words("en");
@@ -29,10 +30,11 @@ export function addHotDay(program: Command, terminal: Terminal): void {
     .addOption(new Option("--sheet <file>", text.sheet))
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(storeOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (logs: string[], options: HotDayOptions) => {
       const { runHotDay } = await import("../hot-day.ts");
-      runHotDay(logs, options, terminal);
+      await runHotDay(logs, options, terminal);
     });
 }

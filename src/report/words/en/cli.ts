@@ -8,6 +8,7 @@ const care =
 export const cli = {
   usageHeading: "Examples:",
   care,
+  store: (usual: string) => `the workshop's store; ${usual} unless stated`,
 
   program: {
     summary:
@@ -27,7 +28,7 @@ export const cli = {
 
   analyse: {
     summary: "judge each energy source of the fridge that the logs are of",
-    logs: "logs of this fridge (CSV: time, evaporator, cabinet, ambient, source); a run sheet beside a log, NAME.sheet.json, is read with it",
+    logs: "logs of this fridge (CSV: time, evaporator, cabinet, ambient, source), or runs of the store by their ids; a run sheet beside a log, NAME.sheet.json, is read with it",
     knownGood: "log of a run known to be good; may be given several times",
     ofKind: "the known-good logs are of another fridge of the same kind, not of this one",
     baseline: 'file of known-good runs, made by "coldfall baseline"',

@@ -1,15 +1,23 @@
 // English, whole: every word a person reads.
 
+import { alarms } from "./alarms.ts";
 import { badInput } from "./bad-input.ts";
 import { cautionClose, cautions } from "./cautions.ts";
 import { checks } from "./checks.ts";
 import { cli } from "./cli.ts";
 import { comparison } from "./comparison.ts";
+import * as condemning from "./condemning.ts";
 import { events } from "./events.ts";
 import { hotDay } from "./hot-day.ts";
+import { importWords } from "./import.ts";
+import { keeping } from "./keeping.ts";
+import { live } from "./live.ts";
 import * as names from "./names.ts";
+import { plan } from "./plan.ts";
 import { reasons } from "./reasons.ts";
+import { recording } from "./recording.ts";
 import { report } from "./report.ts";
+import { server } from "./server.ts";
 import { unknowns } from "./unknowns.ts";
 import { warnings } from "./warnings.ts";
 
@@ -20,6 +28,7 @@ export const english = {
   events,
   warnings,
   checks,
+  condemning,
   cautions,
   cautionClose,
   report,
@@ -27,4 +36,11 @@ export const english = {
   cli,
   comparison,
   hotDay,
+  importWords,
+  keeping,
+  plan,
+  live,
+  alarms,
+  recording,
+  server,
 };

@@ -1,0 +1,39 @@
+// The options of `coldfall import`.
+
+import { Argument, type Command, Option } from "commander";
+import { words } from "../../report/index.ts";
+import { runPurposes } from "../../store/index.ts";
+import { command } from "../command.ts";
+import type { ImportOptions } from "../import.ts";
+import { columnOf, dateOrderOf, nowOf, separatorOf, unitOf, zoneOf } from "../import-options.ts";
+import { several, sourceMarkOf } from "../option-values.ts";
+import { storeOption } from "../store-option.ts";
+import type { Terminal } from "../terminal.ts";
+
+const text = words("en").importWords.command;
+
+/** The options of `coldfall import`. The work itself is loaded when it is asked for. */
+export function addImport(program: Command, terminal: Terminal): void {
+  command(program, "import", text)
+    .addArgument(new Argument("<log>", text.file))
+    .addOption(new Option("--preview", text.preview))
+    .addOption(new Option("--fridge <name>", text.fridge))
+    .addOption(new Option("--run <run>", text.run))
+    .addOption(new Option("--name <name>", text.name))
+    .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes))
+    .addOption(new Option("--sheet <file>", text.sheet))
+    .addOption(new Option("--separator <name>", text.separator).argParser(separatorOf))
+    .addOption(new Option("--date-order <order>", text.dateOrder).argParser(dateOrderOf))
+    .addOption(new Option("--unit <unit>", text.unit).argParser(unitOf))
+    .addOption(new Option("--zone <zone>", text.zone).argParser(zoneOf))
+    .addOption(new Option("--column <column=position>", text.column).argParser(several(columnOf)))
+    .addOption(new Option("--map <file>", text.map))
+    .addOption(new Option("--save-map <file>", text.saveMap))
+    .addOption(new Option("--now <time>", text.now).argParser(nowOf))
+    .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(storeOption())
+    .action(async (file: string, options: ImportOptions) => {
+      const { runImport } = await import("../import.ts");
+      await runImport(file, options, terminal);
+    });
+}

@@ -1,0 +1,67 @@
+// The options of `coldfall record`, `source` and `note-reading`.
+
+import { Argument, type Command, Option } from "commander";
+import { words } from "../../report/index.ts";
+import { energySources, type Position } from "../../schema/index.ts";
+import { runPurposes } from "../../store/index.ts";
+import { command } from "../command.ts";
+import { atOption, numberBetween, positionValueOf } from "../option-values.ts";
+import { storeOption } from "../store-option.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { recording, keeping } = words("en");
+
+/** The options of `coldfall record`. The work itself is loaded when it is asked for. */
+export function addRecord(program: Command, terminal: Terminal): void {
+  const text = recording.record;
+  command(program, "record", text)
+    .requiredOption("--fridge <name>", text.fridge)
+    .option("--port <path>", text.port)
+    .option("--replay <log>", text.replay)
+    .addOption(
+      new Option("--speed <times>", text.speed)
+        .default(1)
+        .argParser(numberBetween("--speed", 1, 1e9, text.expectedSpeed)),
+    )
+    .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes).default("test"))
+    .option("--sheet <file>", text.sheet)
+    .addOption(storeOption())
+    .action(async (options) => {
+      const { runRecord } = await import("../recording/record.ts");
+      await runRecord(options, terminal);
+    });
+}
+
+/** The options of `coldfall source`. */
+export function addSource(program: Command, terminal: Terminal): void {
+  const text = recording.source;
+  command(program, "source", text)
+    .addArgument(new Argument("<source>", text.source).choices(energySources))
+    .requiredOption("--fridge <name>", keeping.fridge)
+    .addOption(new Option("--at <time>", text.at).argParser(atOption))
+    .option("--run <run>", text.run)
+    .addOption(storeOption())
+    .action(async (source, options) => {
+      const { saySource } = await import("../recording/by-hand.ts");
+      await saySource(source, options, terminal);
+    });
+}
+
+/** The options of `coldfall note-reading`. */
+export function addNoteReading(program: Command, terminal: Terminal): void {
+  const text = recording.noteReading;
+  command(program, "note-reading", text)
+    .addArgument(
+      new Argument("<position=value...>", text.reading).argParser(
+        (value: string, before: ReadonlyMap<Position, number> | undefined) =>
+          new Map([...(before ?? []), positionValueOf(value)]),
+      ),
+    )
+    .requiredOption("--fridge <name>", keeping.fridge)
+    .addOption(new Option("--at <time>", recording.source.at).argParser(atOption))
+    .addOption(storeOption())
+    .action(async (values, options) => {
+      const { noteByHand } = await import("../recording/by-hand.ts");
+      await noteByHand(values, options, terminal);
+    });
+}

@@ -1,0 +1,58 @@
+// What the values of import's options mean.
+
+import { instantOf } from "../ingest/index.ts";
+import { words } from "../report/index.ts";
+import { type ColumnMeaning, type DateOrder, isTimeZone, positions, type TemperatureUnit } from "../schema/index.ts";
+import { badOption } from "./option-values.ts";
+
+const text = words("en").importWords.command;
+
+/** One of the keys of `meanings`, in either case. @throws BadInput "bad-option" */
+const oneOf =
+  <Value>(option: string, meanings: { readonly [word: string]: Value }) =>
+  (given: string): Value => {
+    const word = Object.keys(meanings).find((name) => name.toLowerCase() === given.trim().toLowerCase());
+    if (word === undefined) throw badOption(option, given, Object.keys(meanings).join(", "));
+    return meanings[word];
+  };
+
+/** "dmy", "mdy" or "ymd". */
+export const dateOrderOf = oneOf<DateOrder>("--date-order", {
+  dmy: "day-month-year",
+  mdy: "month-day-year",
+  ymd: "year-month-day",
+});
+
+/** "C", "F" or "K". */
+export const unitOf = oneOf<TemperatureUnit>("--unit", { C: "Cel", F: "[degF]", K: "K" });
+
+/** "comma", "semicolon" or "tab". */
+export const separatorOf = oneOf<"," | ";" | "\t">("--separator", { comma: ",", semicolon: ";", tab: "\t" });
+
+/** A zone as `isTimeZone` accepts. @throws BadInput "bad-option" */
+export function zoneOf(given: string): string {
+  const zone = given.trim();
+  if (!isTimeZone(zone)) throw badOption("--zone", given, text.expectedZone);
+  return zone.toUpperCase() === "UTC" ? "Z" : zone;
+}
+
+/** COLUMN=POSITION. @throws BadInput "bad-option" */
+export function columnOf(given: string): readonly [string, ColumnMeaning] {
+  const cut = given.lastIndexOf("=");
+  const word = given
+    .slice(cut + 1)
+    .trim()
+    .toLowerCase();
+  const meaning = (["time", "date", "source", "none", ...positions] as const).find(
+    (name) => name.toLowerCase() === word,
+  );
+  if (cut < 1 || meaning === undefined) throw badOption("--column", given, text.expectedColumn);
+  return [given.slice(0, cut).trim(), meaning];
+}
+
+/** RFC 3339, as ms since 1970. @throws BadInput "bad-option" */
+export function nowOf(given: string): number {
+  const { unixMs } = instantOf(given.trim());
+  if (Number.isNaN(unixMs)) throw badOption("--now", given, text.expectedNow);
+  return unixMs;
+}

@@ -1,0 +1,279 @@
+// `coldfall import`: a log into the store, after it is clear how it is to be read.
+
+import { once } from "node:events";
+import { createInterface } from "node:readline/promises";
+import {
+  extentOf,
+  type FoundWay,
+  type ImportHints,
+  type LogWay,
+  type LookedOver,
+  lookOver,
+  readLogMapping,
+  readWholeFile,
+  sheetOf,
+  wayToRead,
+  writeLogMapping,
+  writeWholeFile,
+} from "../ingest/index.ts";
+import { handOf, understandingText, words } from "../report/index.ts";
+import {
+  BadInput,
+  type ColumnMeaning,
+  type DateOrder,
+  energySources,
+  isTimeZone,
+  type LogMapping,
+  type LogQuestion,
+  logMappingSchema,
+  msPerMinute,
+  type SourceMark,
+  type TemperatureUnit,
+} from "../schema/index.ts";
+import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
+import { type Imported, importLog } from "../workshop/index.ts";
+import { storeFileOf } from "./store-option.ts";
+import type { Terminal } from "./terminal.ts";
+
+const { importWords, names } = words("en");
+
+export interface ImportOptions {
+  readonly preview?: boolean;
+  readonly store?: string;
+  readonly fridge?: string;
+  readonly run?: string;
+  readonly name?: string;
+  readonly purpose?: RunPurpose;
+  readonly sheet?: string;
+  readonly separator?: NonNullable<LogMapping["separator"]>;
+  readonly dateOrder?: DateOrder;
+  readonly unit?: TemperatureUnit;
+  readonly zone?: string;
+  readonly column?: readonly (readonly [string, ColumnMeaning])[];
+  readonly map?: string;
+  readonly saveMap?: string;
+  readonly now?: number;
+  readonly sourceAt?: readonly SourceMark[];
+}
+
+/** Asks someone who is there; null when nobody is. */
+export type Ask = ((text: string) => Promise<string>) | null;
+
+/** @throws BadInput before anything is stored */
+export async function runImport(
+  file: string,
+  options: ImportOptions,
+  terminal: Terminal,
+  ask: Ask = askerAtTerminal(),
+): Promise<void> {
+  const log = lookOver(file);
+  if (options.preview) return preview(log, options, terminal);
+  await using store = await openStore(storeFileOf(options.store));
+  const fridge = await fridgeFor(store, options.fridge);
+  const { way, isTold } = await settledWay(log, options, { store, fridge, terminal, ask });
+  const { run, name, purpose } = options;
+  const imported = await importLog(store, log, way, {
+    fridge,
+    sheet: sheetOf(file, options.sheet),
+    ...(run === undefined ? {} : { runId: run }),
+    ...(name === undefined ? {} : { name }),
+    ...(purpose === undefined ? {} : { purpose }),
+  });
+  if (imported.outcome === "brought-in") {
+    for (const { unixMs, source } of options.sourceAt ?? []) {
+      await store.edits.make(imported.run.id, { kind: "source", unixMs, source, how: "later" });
+    }
+    if (isTold && way.format === "mapped") await store.settings.set(mappingSetting, way.mapping, fridge.id);
+  }
+  saveMapping(way, options, terminal);
+  terminal.print(importedText(file, fridge, imported));
+}
+
+function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): void {
+  const { way, understanding } = options.map === undefined ? wayToRead(log, hintsOf(options)) : mappedWay(options.map);
+  terminal.print(
+    understanding === null ? `${importWords.native(log.file)}\n` : understandingText(log.file, understanding),
+  );
+  if (way !== null) saveMapping(way, options, terminal);
+}
+
+function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal): void {
+  if (saveMap === undefined || way.format !== "mapped") return;
+  writeWholeFile(saveMap, writeLogMapping(way.mapping));
+  terminal.tell(`${importWords.command.understood(saveMap)}\n`);
+}
+
+const mappedWay = (map: string): FoundWay => ({
+  way: { format: "mapped", mapping: readLogMapping(readWholeFile(map), map) },
+  understanding: null,
+});
+
+/** The fridge named, or the only one there is. */
+async function fridgeFor(store: Pick<Store, "fridges">, name: string | undefined): Promise<Fridge> {
+  if (name !== undefined) return store.fridges.named(name);
+  const fridges = await store.fridges.list();
+  if (fridges.length === 1) return fridges[0];
+  throw new BadInput({ code: "bad-option", option: "--fridge", value: "", expected: importWords.oneFridge });
+}
+
+interface Settling {
+  readonly store: Pick<Store, "settings">;
+  readonly fridge: Fridge;
+  readonly terminal: Terminal;
+  readonly ask: Ask;
+}
+
+/** The name under which a fridge's mapping is kept: what was told once need not be told for its next log. */
+const mappingSetting = "log-mapping";
+
+/**
+ * How the log is to be read: as a mapping says, as it is understood, as the fridge's last log was, or as someone
+ * answers.
+ *
+ * @throws BadInput "two-readings" when a question stays open
+ */
+async function settledWay(
+  log: LookedOver,
+  options: ImportOptions,
+  { store, fridge, terminal, ask }: Settling,
+): Promise<{ readonly way: LogWay; readonly isTold: boolean }> {
+  if (options.map !== undefined) return { way: mappedWay(options.map).way as LogWay, isTold: true };
+  let hints = hintsOf(options);
+  const isTold = Object.keys(hints).some((hint) => hint !== "here");
+  let found = wayToRead(log, hints);
+  if (found.way !== null) return { way: found.way, isTold };
+  const kept = await keptWay(log, store, fridge);
+  if (kept !== null && !isTold) {
+    terminal.tell(`${importWords.keptMapping(fridge.name)}\n`);
+    return { way: kept, isTold: false };
+  }
+  while (found.way === null) {
+    const question = found.understanding?.questions[0];
+    if (question === undefined) throw new BadInput({ code: "empty-log", file: log.file });
+    const answered = ask === null ? null : await answeredBy(ask, question, hints, terminal);
+    if (answered === null) throw new BadInput({ code: "two-readings", file: log.file, question });
+    hints = answered;
+    found = wayToRead(log, hints);
+  }
+  return { way: found.way, isTold: true };
+}
+
+/** The mapping kept with the fridge, where the log has the columns it names. */
+async function keptWay(log: LookedOver, store: Pick<Store, "settings">, fridge: Fridge): Promise<LogWay | null> {
+  const kept = logMappingSchema.safeParse(await store.settings.get(mappingSetting, fridge.id));
+  if (!kept.success) return null;
+  const way: LogWay = { format: "mapped", mapping: kept.data };
+  try {
+    extentOf(log, way);
+    return way;
+  } catch (error) {
+    if (error instanceof BadInput) return null;
+    throw error;
+  }
+}
+
+function hintsOf({ separator, dateOrder, unit, zone, column, now }: ImportOptions): ImportHints {
+  return {
+    here: new Intl.DateTimeFormat().resolvedOptions().timeZone,
+    ...(separator === undefined ? {} : { separator }),
+    ...(dateOrder === undefined ? {} : { dateOrder }),
+    ...(unit === undefined ? {} : { unit }),
+    ...(zone === undefined ? {} : { zone }),
+    ...(column === undefined ? {} : { columns: new Map(column) }),
+    ...(now === undefined ? {} : { nowUnixMs: now }),
+  };
+}
+
+/** Someone who types this often what is no answer wants to stop. */
+const mostTries = 5;
+
+/** The hints with the answer among them; null when the person stops. */
+async function answeredBy(
+  ask: NonNullable<Ask>,
+  question: LogQuestion,
+  hints: ImportHints,
+  terminal: Terminal,
+): Promise<ImportHints | null> {
+  if (question.about === "half-of-day") return null;
+  const readings = importWords.readings(question);
+  const lines = readings.map(({ text }, index) => `  ${index + 1}  ${text}\n`);
+  terminal.tell(`${importWords.ask(question)}\n${lines.join("")}`);
+  for (let tries = 0; tries < mostTries; tries++) {
+    const typed = (await ask(importWords.choose(readings.length, question.about === "zone"))).trim();
+    if (typed === "") return null;
+    const chosen = Number(typed) - 1;
+    if (Number.isInteger(chosen) && chosen >= 0 && chosen < readings.length) return withAnswer(hints, question, chosen);
+    if (question.about === "zone" && isTimeZone(typed)) return { ...hints, zone: typed };
+  }
+  return null;
+}
+
+function withAnswer(hints: ImportHints, question: LogQuestion, chosen: number): ImportHints {
+  const withColumn = (column: string, meaning: ColumnMeaning) => ({
+    ...hints,
+    columns: new Map([...(hints.columns ?? []), [column, meaning] as const]),
+  });
+  switch (question.about) {
+    case "date-order":
+      return { ...hints, dateOrder: question.readings[chosen].answer };
+    case "unit":
+      return { ...hints, unit: question.readings[chosen].answer };
+    case "zone":
+      return { ...hints, zone: question.readings[chosen].answer };
+    case "column":
+      return withColumn(question.column, question.readings[chosen].answer);
+    case "which-column":
+      return withColumn(question.readings[chosen].answer, question.meaning);
+    case "half-of-day":
+      return hints;
+  }
+}
+
+function askerAtTerminal(): Ask {
+  if (process.stdin.isTTY !== true) return null;
+  return async (text) => {
+    const asking = createInterface({ input: process.stdin, output: process.stderr });
+    try {
+      // Ctrl-D closes the input without an answer.
+      return await Promise.race([asking.question(text), once(asking, "close").then(() => "")]);
+    } finally {
+      asking.close();
+    }
+  };
+}
+
+/** Contradictions shown by name; the rest is counted. */
+const shownContradictions = 10;
+
+function importedText(file: string, fridge: Fridge, imported: Imported): string {
+  if (imported.outcome === "known") return `${importWords.known(file, imported.run.id)}\n`;
+  const { run, isNewRun, received, rows, end } = imported;
+  const hand = handOf("en", run.utcOffsetMinutes);
+  const { stored, repeated, contradicted, contradictions } = received;
+  const shown = contradictions.slice(0, shownContradictions);
+  const valueText = (position: string, value: number) =>
+    position === "source" ? names.bareSource(energySources[value - 1] ?? null) : hand.number(value, 2);
+  const unreadable = end.unreadable.reduce((sum, { readings }) => sum + readings, 0);
+  const [first] = end.unreadable;
+  return [
+    importWords.broughtIn({ file, fridge: fridge.name, run: run.id, isNewRun, rows, stored, repeated }, hand),
+    ...(contradicted === 0 ? [] : [importWords.contradicted(contradicted, shown.length)]),
+    ...shown.map(({ position, unixMs, kept, refused }) =>
+      importWords.contradiction(
+        `${localTime(unixMs, run.utcOffsetMinutes)} ${hand.offset()}`,
+        names.positionNames[position],
+        valueText(position, kept),
+        valueText(position, refused),
+      ),
+    ),
+    ...(first === undefined ? [] : [importWords.unreadable(unreadable, first.firstLine, first.firstText)]),
+    "",
+  ].join("\n");
+}
+
+/** To the millisecond where it has any: "2026-06-04 23:59:40". */
+const localTime = (unixMs: number, offsetMinutes: number) =>
+  new Date(unixMs + offsetMinutes * msPerMinute)
+    .toISOString()
+    .replace("T", " ")
+    .replace(/(\.000)?Z$/, "");

@@ -1,0 +1,65 @@
+// `coldfall probes`: the probes, where they sit, and when they are due for calibration.
+
+import { words } from "../../report/index.ts";
+import type { Position } from "../../schema/index.ts";
+import type { Probe } from "../../store/index.ts";
+import { probeList } from "../../workshop/index.ts";
+import type { Terminal } from "../terminal.ts";
+import { table } from "./table.ts";
+import { type StoreOptions, withStore } from "./with-store.ts";
+
+const { keeping } = words("en");
+const text = keeping.probes;
+
+export const listProbes = (options: StoreOptions, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    const list = await probeList(store);
+    if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
+    const day = (instant: string | null | undefined) => instant?.slice(0, 10) ?? "";
+    const rows = list.probes.map(({ id, label, kind, roles, calibrations: [newest] }) => [
+      id,
+      label ?? "",
+      kind ?? "",
+      roles.map(({ fridge, position }) => `${fridge} ${position}`).join(", "),
+      newest === undefined ? text.never : day(newest.made),
+      day(newest?.due),
+    ]);
+    terminal.print(table(text.headings, rows, text.none));
+  });
+
+export const putProbe = (
+  id: string,
+  { label, kind, notes, ...options }: StoreOptions & Omit<Probe, "id">,
+  terminal: Terminal,
+) =>
+  withStore(options, async (store) => {
+    await store.probes.put({
+      id,
+      ...(label === undefined ? {} : { label }),
+      ...(kind === undefined ? {} : { kind }),
+      ...(notes === undefined ? {} : { notes }),
+    });
+    terminal.print(`${text.kept(id)}\n`);
+  });
+
+export interface PlaceOptions extends StoreOptions {
+  readonly fridge: string;
+  readonly position: Position;
+  readonly board?: string;
+}
+
+/** @throws BadInput "no-such-record" */
+export const placeProbe = (probeId: string, options: PlaceOptions, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    const { id: fridgeId, name } = await store.fridges.named(options.fridge);
+    const { position, board: boardId = "" } = options;
+    await store.probes.assign({ probeId, fridgeId, boardId, position, sinceUnixMs: terminal.today() });
+    terminal.print(`${text.placed(probeId, position, name)}\n`);
+  });
+
+/** @throws BadInput "record-in-use" */
+export const removeProbe = (id: string, options: StoreOptions, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    await store.probes.remove(id);
+    terminal.print(`${text.removed(id)}\n`);
+  });

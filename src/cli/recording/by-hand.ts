@@ -1,0 +1,49 @@
+// `coldfall source` and `coldfall note-reading`: what a person says beside a running log.
+
+import type { Instant } from "../../ingest/index.ts";
+import { handOf, words } from "../../report/index.ts";
+import type { EnergySource, Position } from "../../schema/index.ts";
+import { noteReadings, sayNowOn } from "../../workshop/index.ts";
+import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { recording, names } = words("en");
+
+/** Where and when. */
+export interface ByHandOptions extends StoreOptions {
+  readonly fridge: string;
+  /** Now unless stated. */
+  readonly at?: Instant;
+  readonly run?: string;
+}
+
+/** @throws BadInput "no-such-record", "nothing-recorded" */
+export const saySource = (source: EnergySource, options: ByHandOptions, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    const fridge = await store.fridges.named(options.fridge);
+    const unixMs = options.at?.unixMs ?? terminal.today();
+    const how = options.at === undefined ? "told" : "later";
+    const run = await sayNowOn(store, fridge, source, {
+      unixMs,
+      how,
+      ...(options.run === undefined ? {} : { runId: options.run }),
+    });
+    const since = handOf("en", run.utcOffsetMinutes).moment(unixMs);
+    terminal.print(`${recording.source.said(fridge.name, names.onSource(source), since).replaceAll("\u00a0", " ")}\n`);
+  });
+
+/** @throws BadInput "no-such-record" */
+export const noteByHand = (
+  values: ReadonlyMap<Position, number>,
+  options: Omit<ByHandOptions, "run">,
+  terminal: Terminal,
+) =>
+  withStore(options, async (store) => {
+    const fridge = await store.fridges.named(options.fridge);
+    const unixMs = options.at?.unixMs ?? terminal.today();
+    const utcOffsetMinutes = options.at?.utcOffsetMinutes ?? -new Date(unixMs).getTimezoneOffset();
+    const { run, received } = await noteReadings(store, fridge, values, { unixMs, utcOffsetMinutes });
+    const at = handOf("en", run.utcOffsetMinutes).moment(unixMs);
+    const refused = received.contradicted > 0 ? ` ${recording.record.contradicted(received.contradicted)}` : "";
+    terminal.print(`${recording.noteReading.noted(received.stored, fridge.name, at)}${refused}\n`);
+  });

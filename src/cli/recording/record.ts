@@ -1,0 +1,144 @@
+// `coldfall record`: a board, or a log replayed, into a run of the store.
+
+import { listenToPort, readLogFile, readRunSheet, readWholeFile } from "../../ingest/index.ts";
+import { handOf, words } from "../../report/index.ts";
+import { BadInput } from "../../schema/index.ts";
+import { cleanRecording } from "../../science/index.ts";
+import type { Fridge, Run, RunPurpose, Store } from "../../store/index.ts";
+import {
+  type Arrival,
+  boardArrivals,
+  boardRoles,
+  claimed,
+  firstHello,
+  lastLineOf,
+  type RecordingCounts,
+  recordRun,
+  replay,
+  runToRecord,
+  runToReplay,
+} from "../../workshop/index.ts";
+import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { recording } = words("en");
+const text = recording.record;
+
+export interface RecordOptions extends StoreOptions {
+  readonly fridge: string;
+  readonly port?: string;
+  readonly replay?: string;
+  readonly speed: number;
+  readonly purpose: RunPurpose;
+  readonly sheet?: string;
+}
+
+/** Records until the log or the person ends it. @throws BadInput when it cannot begin or cannot go on */
+export const runRecord = (options: RecordOptions, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    if ((options.port === undefined) === (options.replay === undefined)) {
+      throw new BadInput({ code: "nothing-to-record" });
+    }
+    const fridge = await fridgeNamed(store, options.fridge);
+    using stop = stopOnSignal();
+    if (options.replay !== undefined) await replayLog(store, fridge, options, options.replay, terminal, stop.signal);
+    if (options.port !== undefined) await recordBoard(store, fridge, options, options.port, terminal, stop.signal);
+  });
+
+/** The fridge of that name, added when the store does not know it. */
+async function fridgeNamed(store: Store, name: string): Promise<Fridge> {
+  const known = (await store.fridges.list()).find((fridge) => fridge.name.toLowerCase() === name.toLowerCase());
+  return known ?? (await store.fridges.add({ name }));
+}
+
+/** Ctrl-C and a service manager's SIGTERM end recording; what has come is kept first. */
+function stopOnSignal(): Disposable & { readonly signal: AbortSignal } {
+  const stop = new AbortController();
+  const stopNow = () => stop.abort();
+  process.on("SIGINT", stopNow).on("SIGTERM", stopNow);
+  return {
+    signal: stop.signal,
+    [Symbol.dispose]: () => void process.off("SIGINT", stopNow).off("SIGTERM", stopNow),
+  };
+}
+
+async function replayLog(
+  store: Store,
+  fridge: Fridge,
+  options: RecordOptions,
+  file: string,
+  terminal: Terminal,
+  signal: AbortSignal,
+): Promise<void> {
+  const { recording: log } = readLogFile(file);
+  const { recording: ordered } = cleanRecording(log);
+  await using _claim = await claimed(store.boards, `replay of ${log.name} into ${fridge.name}`, terminal.today);
+  const wanted = {
+    fridgeId: fridge.id,
+    origin: "replay" as const,
+    purpose: options.purpose,
+    startedUnixMs: ordered.unixMs[0],
+    utcOffsetMinutes: log.utcOffsetMinutes,
+    name: log.name,
+    sheet: sheetOf(options) ?? log.sheet ?? undefined,
+  };
+  const { run, lastUnixMs } = await runToReplay(store, wanted, ordered, log.sha256 ?? "");
+  tellBeginning(run, fridge, lastUnixMs, terminal);
+  const clock = { now: terminal.now, wait: (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms)) };
+  const after = lastUnixMs === null ? {} : { afterUnixMs: lastUnixMs };
+  const counts = await record(replay(ordered, { speed: options.speed, ...after, clock, signal }), store, run);
+  if (!signal.aborted) await store.runs.close(run.id, ordered.unixMs[ordered.unixMs.length - 1]);
+  terminal.print(`${closing(counts, run.id, signal.aborted)}\n`);
+}
+
+async function recordBoard(
+  store: Store,
+  fridge: Fridge,
+  options: RecordOptions,
+  path: string,
+  terminal: Terminal,
+  signal: AbortSignal,
+): Promise<void> {
+  const port = await listenToPort(path, { signal });
+  terminal.tell(`${text.listening(path)}\n`);
+  const greeted = await firstHello(port);
+  if (greeted === null) return;
+  const { hello, happenings } = greeted;
+  await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.today);
+  const roles = await boardRoles(store, hello, fridge, terminal.today());
+  const now = terminal.today();
+  const wanted = {
+    fridgeId: fridge.id,
+    origin: "board" as const,
+    purpose: options.purpose,
+    startedUnixMs: now,
+    utcOffsetMinutes: -new Date(now).getTimezoneOffset(),
+    ...(options.sheet === undefined ? {} : { sheet: sheetOf(options) }),
+  };
+  const { run, lastUnixMs } = await runToRecord(store, wanted, now);
+  const last = lastUnixMs === null ? null : await lastLineOf(store.readings, run.id, hello.boardId);
+  tellBeginning(run, fridge, lastUnixMs, terminal);
+  const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
+  const counts = await record(arrivals, store, run);
+  terminal.print(`${closing(counts, run.id, true)} ${text.lines(arrivals.counts)}\n`);
+}
+
+const record = (arrivals: AsyncIterable<Arrival>, store: Store, run: Run): Promise<RecordingCounts> =>
+  recordRun(arrivals, store, run.id, () => {});
+
+const sheetOf = ({ sheet }: RecordOptions) =>
+  sheet === undefined ? undefined : readRunSheet(readWholeFile(sheet), sheet);
+
+function tellBeginning(run: Run, fridge: Fridge, lastUnixMs: number | null, terminal: Terminal): void {
+  const since = lastUnixMs === null ? null : handOf("en", run.utcOffsetMinutes).moment(lastUnixMs);
+  const sentence = since === null ? text.begins(run.id, fridge.name) : text.goesOn(run.id, fridge.name, since);
+  terminal.tell(`${sentence.replaceAll("\u00a0", " ")}\n`);
+}
+
+function closing({ stored, repeated, contradicted }: RecordingCounts, run: string, isStopped: boolean): string {
+  return [
+    isStopped ? text.stopped(stored) : text.ended(stored, run),
+    ...(repeated > 0 ? [text.repeated(repeated)] : []),
+    ...(contradicted > 0 ? [text.contradicted(contradicted)] : []),
+  ].join(" ");
+}

@@ -1,0 +1,193 @@
+// A log file of any size: looked over, understood from its beginning, and read piece by piece.
+
+import { createHash } from "node:crypto";
+import { closeSync, fstatSync, openSync, readSync } from "node:fs";
+import { BadInput, type LogMapping, type LogUnderstanding } from "../schema/index.ts";
+import { readWholeFile, systemCode } from "./files.ts";
+import type { LogEnd, LogPiece } from "./log-columns.ts";
+import { readLogPieces } from "./log-pieces.ts";
+import { type LogHints, understandLog } from "./log-understanding.ts";
+import { isOfAnotherLogger } from "./read-log.ts";
+import { beginsLikeSenml, readSenml } from "./senml.ts";
+import { encodingOf } from "./text-encoding.ts";
+
+/** What one pass over the bytes shows. */
+export interface LookedOver {
+  readonly file: string;
+  /** SHA-256, lower-case hex. */
+  readonly sha256: string;
+  readonly hasQuotes: boolean;
+  /** The file's beginning, the whole of a small one. */
+  readonly head: Uint8Array;
+  /** Its end; empty where the head is the whole. */
+  readonly tail: Uint8Array;
+}
+
+const chunkBytes = 4 * 1024 * 1024;
+const tailBytes = 64 * 1024;
+
+/** @throws BadInput "no-such-file" or "unreadable-file" */
+export function lookOver(file: string): LookedOver {
+  const hash = createHash("sha256");
+  let hasQuotes = false;
+  let head: Uint8Array | undefined;
+  let tail: Uint8Array = new Uint8Array();
+  for (const chunk of chunksOf(file)) {
+    hash.update(chunk);
+    hasQuotes ||= chunk.includes(quote);
+    if (head === undefined) head = chunk.slice();
+    else tail = Buffer.concat([tail, chunk.subarray(-tailBytes)]).subarray(-tailBytes);
+  }
+  return { file, sha256: hash.digest("hex"), hasQuotes, head: head ?? new Uint8Array(), tail };
+}
+
+const quote = 0x22;
+
+/** The file's bytes in order. Each chunk is overwritten by the next. */
+function* chunksOf(file: string): Generator<Uint8Array> {
+  const buffer = new Uint8Array(chunkBytes);
+  const descriptor = opened(file);
+  try {
+    for (;;) {
+      const filled = readUpTo(descriptor, buffer, file);
+      if (filled > 0) yield buffer.subarray(0, filled);
+      if (filled < buffer.length) return;
+    }
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+function opened(file: string): number {
+  try {
+    const descriptor = openSync(file, "r");
+    if (fstatSync(descriptor).isDirectory()) throw Object.assign(new Error("a folder"), { code: "EISDIR" });
+    return descriptor;
+  } catch (error) {
+    throw unreadable(file, error);
+  }
+}
+
+/** A pipe gives less at a time than is asked for. */
+function readUpTo(descriptor: number, buffer: Uint8Array, file: string): number {
+  let filled = 0;
+  try {
+    while (filled < buffer.length) {
+      const read = readSync(descriptor, buffer, filled, buffer.length - filled, null);
+      if (read === 0) break;
+      filled += read;
+    }
+  } catch (error) {
+    throw unreadable(file, error);
+  }
+  return filled;
+}
+
+function unreadable(file: string, error: unknown): BadInput {
+  const errorCode = systemCode(error);
+  return new BadInput(
+    errorCode === "ENOENT" ? { code: "no-such-file", file } : { code: "unreadable-file", file, errorCode },
+  );
+}
+
+/** How a file is to be read. */
+export type LogWay =
+  | { readonly format: "native" }
+  | { readonly format: "mapped"; readonly mapping: LogMapping }
+  | { readonly format: "senml"; readonly hints: ImportHints };
+
+export interface ImportHints extends LogHints {
+  /** What "now" was for a SenML file with relative times. */
+  readonly nowUnixMs?: number;
+}
+
+/** How a file is to be read, null while a question is open; and what was understood, null for our own format. */
+export interface FoundWay {
+  readonly way: LogWay | null;
+  readonly understanding: LogUnderstanding | null;
+}
+
+/**
+ * Finds out how a file is to be read.
+ *
+ * @throws BadInput as `readLog` does where there is nothing to understand
+ */
+export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
+  if (beginsLikeSenml(log.head)) {
+    const { understanding } = readSenml(readWholeFile(log.file), log.file, hints);
+    return { way: understanding.questions.length > 0 ? null : { format: "senml", hints }, understanding };
+  }
+  try {
+    readBeginning(log, { format: "native" });
+    return { way: { format: "native" }, understanding: null };
+  } catch (error) {
+    if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
+    const understanding = understandLog(log.head, hints, log.tail.length === 0);
+    if (understanding === null) throw error;
+    const { mapping } = understanding;
+    return { way: mapping && { format: "mapped", mapping }, understanding };
+  }
+}
+
+/**
+ * Reads the whole file piece by piece.
+ *
+ * @param take is given the rows in the file's order
+ * @throws BadInput as `readLog` does, maybe only after pieces were taken
+ */
+export function readLogFilePieces(log: LookedOver, way: LogWay, take: (piece: LogPiece) => void): LogEnd {
+  if (way.format !== "senml") return readPieces(log, way, chunksOf(log.file), take);
+  const { columns, understanding } = readSenml(readWholeFile(log.file), log.file, way.hints);
+  if (columns === null)
+    throw new BadInput({ code: "two-readings", file: log.file, question: understanding.questions[0] });
+  take(columns);
+  return columns;
+}
+
+const readPieces = (
+  { file, hasQuotes }: LookedOver,
+  way: Exclude<LogWay, { format: "senml" }>,
+  chunks: Iterable<Uint8Array>,
+  take: (piece: LogPiece) => void,
+): LogEnd =>
+  readLogPieces(chunks, { file, hasQuotes, take, ...(way.format === "mapped" ? { mapping: way.mapping } : {}) });
+
+/** From when to when a log reaches, as its beginning and its end tell. */
+export interface LogExtent {
+  readonly firstUnixMs: number;
+  readonly lastUnixMs: number;
+  readonly utcOffsetMinutes: number;
+}
+
+/** @throws BadInput as `readLog` does */
+export function extentOf(log: LookedOver, way: LogWay): LogExtent {
+  let firstUnixMs = Number.POSITIVE_INFINITY;
+  let lastUnixMs = Number.NEGATIVE_INFINITY;
+  const take = ({ unixMs }: LogPiece) => {
+    for (const instant of unixMs) {
+      firstUnixMs = Math.min(firstUnixMs, instant);
+      lastUnixMs = Math.max(lastUnixMs, instant);
+    }
+  };
+  const { utcOffsetMinutes } =
+    way.format === "senml" ? readLogFilePieces(log, way, take) : readBeginning(log, way, take);
+  return { firstUnixMs, lastUnixMs, utcOffsetMinutes };
+}
+
+/** Reads the header, the first rows, and the last rows where the file is longer than its head. */
+function readBeginning(
+  log: LookedOver,
+  way: Exclude<LogWay, { format: "senml" }>,
+  take: (piece: LogPiece) => void = () => {},
+): LogEnd {
+  const { head, tail } = log;
+  if (tail.length === 0) return readPieces(log, way, [head], take);
+  // A row of UTF-16 cannot be cut out by a byte; its end then tells nothing.
+  const isCuttable = encodingOf(head.subarray(0, 4096)).encoding !== "utf-16le";
+  const begin = head.subarray(0, head.lastIndexOf(lineFeed, beginBytes) + 1 || beginBytes);
+  const end = isCuttable ? tail.subarray(tail.indexOf(lineFeed) + 1) : new Uint8Array();
+  return readPieces(log, way, [begin, end], take);
+}
+
+const lineFeed = 0x0a;
+const beginBytes = 256 * 1024;

@@ -1,0 +1,85 @@
+// Lines written: what a board would send (for stand-ins of one), and what the host says to a board.
+// The format is explained in firmware-notes/line-format.md; probe-line.ts reads what is written here.
+
+import type { ProbeLine } from "./probe-line.ts";
+import { withChecksum } from "./probe-line-checksum.ts";
+
+/** What a host can ask of a board. The board answers with a `heard` line that repeats it. */
+export type BoardCommand =
+  /** Look for probes anew and say hello. */
+  | { readonly ask: "identify" }
+  /** Read the probes every so many seconds, 1 to 3600; kept over a restart. */
+  | { readonly ask: "interval"; readonly seconds: number }
+  /** Flash the find-me light for so many seconds, 0 to 3600. */
+  | { readonly ask: "light"; readonly seconds: number }
+  /** Send the readings from this sequence number on again, as far back as the board still has them. */
+  | { readonly ask: "resend"; readonly fromSequence: number };
+
+/** The longest time a command may name, s. */
+export const longestCommandSeconds = 3600;
+
+/**
+ * A command as it goes over the wire, line end included.
+ *
+ * @throws RangeError for a number that a board would refuse.
+ */
+export function commandText(command: BoardCommand): string {
+  return `${commandWords(command)}\n`;
+}
+
+/** What the board's `heard` line repeats when the command arrived whole. */
+export function commandWords(command: BoardCommand): string {
+  switch (command.ask) {
+    case "identify":
+      return "identify";
+    case "interval":
+      return `interval ${wholeBetween(1, longestCommandSeconds, command.seconds)}`;
+    case "light":
+      return `light ${wholeBetween(0, longestCommandSeconds, command.seconds)}`;
+    case "resend":
+      return `resend ${wholeBetween(0, 0xffff_ffff, command.fromSequence)}`;
+  }
+}
+
+/** A line as a board sends it, without its line end. */
+export function probeLineText(line: ProbeLine): string {
+  return withChecksum(
+    [line.type, line.boardId, line.boot, line.sequence, line.uptimeMs, ...lineFields(line)].join(" "),
+  );
+}
+
+function lineFields(line: ProbeLine): readonly (string | number)[] {
+  switch (line.type) {
+    case "reading":
+      return [line.probeId, plainDecimal(line.value), line.unit];
+    case "fault":
+      return [line.probeId, line.fault];
+    case "hello":
+      return [
+        line.formatVersion,
+        line.firmware,
+        line.reason,
+        line.intervalSeconds,
+        ...line.probes.map(({ probeId, role, unit, resolution }) =>
+          [probeId, role ?? "-", unit, plainDecimal(resolution)].join(","),
+        ),
+      ];
+    case "heard":
+    case "refused":
+      return [line.command];
+  }
+}
+
+/** At most six places, never an exponent, no needless zeros. */
+const plainDecimal = (value: number) =>
+  value
+    .toFixed(6)
+    .replace(/\.?0+$/, "")
+    .replace(/^-0$/, "0");
+
+function wholeBetween(least: number, most: number, value: number): number {
+  if (!(Number.isInteger(value) && value >= least && value <= most)) {
+    throw new RangeError(`a board takes a whole number from ${least} to ${most} here, not ${value}`);
+  }
+  return value;
+}

@@ -1,0 +1,158 @@
+// Dates and times of day as people and loggers write them, taken apart. What order day and month stand in, and in
+// what zone the clock ran, the text does not say: date-order.ts and zone-clock.ts know.
+
+import { type DateOrder, msPerHour, msPerMinute } from "../schema/index.ts";
+import { utcMs } from "./instants.ts";
+
+/** A date and time of day. */
+export interface TimeText {
+  /** The date's three parts as written; year, month, day where the month had a name. */
+  readonly date: readonly [string, string, string];
+  readonly hasMonthName: boolean;
+  /** Since midnight; 24 h for "24:00". */
+  readonly msOfDay: number;
+  /** The half of the day was written: "7:00 pm". */
+  readonly hasHalf: boolean;
+  /** Minutes east of UTC; null when the text does not say. */
+  readonly offsetMinutes: number | null;
+}
+
+const timeOfDay = String.raw`(\d{1,2})([:.])(\d\d)(?:\2(\d\d)(?:[.,](\d+))?)?(?:\s*([ap])\.?\s?m\.?)?`;
+const offset = String.raw`\s*(Z|(?:UTC|GMT)?\s?[+-]\d\d(?::?\d\d)?|UTC|GMT)?`;
+const date = String.raw`\d{1,4}([-./ ])(?:\d{1,2}|\p{L}{3,10}\.?)\NN\d{1,4}|\p{L}{3,10}\.? \d{1,2}, ?\d{4}`;
+const between = String.raw`(?:T|\s*,\s*|\s+-\s+|[ _]+)`;
+const dateFirst = new RegExp(
+  `^(${date.replace("\\NN", "\\2")})${between}(${timeOfDay.replaceAll("\\2", "\\5")}${offset})$`,
+  "iu",
+);
+const timeFirst = new RegExp(
+  `^(${timeOfDay.replaceAll("\\2", "\\3")})${between}(${date.replace("\\NN", "\\9")})${offset}$`,
+  "iu",
+);
+
+/** Date and time of day in a cell, or undefined when it holds anything else. */
+export function timeTextOf(cell: string): TimeText | undefined {
+  // Most cells of a log are numbers: two looks spare them the long patterns.
+  if (cell.length < 8 || cell.length > 60) return undefined;
+  const first = dateFirst.exec(cell);
+  if (first !== null) {
+    const [, dateText, , , hour, , minute, second, fraction, half, offsetText] = first;
+    return timeText(dateText, [hour, minute, second, fraction, half], offsetText);
+  }
+  const last = timeFirst.exec(cell);
+  if (last === null) return undefined;
+  const [, , hour, , minute, second, fraction, half, dateText, , offsetText] = last;
+  return timeText(dateText, [hour, minute, second, fraction, half], offsetText);
+}
+
+/** Whether a cell holds a date and no time of day. */
+export const isDateAlone = (cell: string) =>
+  cell.length >= 6 && cell.length <= 30 && !cell.includes(":") && timeTextOf(`${cell} 00:00`) !== undefined;
+
+/** Whether a cell holds a time of day and no date. */
+export const isTimeAlone = (cell: string) =>
+  cell.length >= 4 && cell.length <= 30 && cell.includes(":") && timeTextOf(`2000-01-01 ${cell}`) !== undefined;
+
+type TimeParts = readonly [hour: string, minute: string, second?: string, fraction?: string, half?: string];
+
+function timeText(dateText: string, parts: TimeParts, offsetText: string | undefined): TimeText | undefined {
+  const date = dateParts(dateText);
+  const msOfDay = msOfDayOf(parts);
+  const offsetMinutes = offsetText === undefined ? null : offsetMinutesOf(offsetText);
+  if (date === undefined || Number.isNaN(msOfDay) || Number.isNaN(offsetMinutes)) return undefined;
+  return { ...date, msOfDay, hasHalf: parts[4] !== undefined, offsetMinutes };
+}
+
+function dateParts(text: string): Pick<TimeText, "date" | "hasMonthName"> | undefined {
+  const parts = text.split(/[-./, ]+/);
+  const names = parts.map((part) => monthNumber(part));
+  const named = names.findIndex((month) => month !== undefined);
+  if (named < 0) return /\p{L}/u.test(text) ? undefined : { date: asThree(parts), hasMonthName: false };
+  const month = String(names[named]);
+  // "4 June 2026", "2026 Jun 4" or "June 4, 2026"; a year of two digits comes last.
+  const [one, two] = parts.filter((_, index) => index !== named);
+  const isYearFirst = one.length === 4;
+  const [year, day] = isYearFirst ? [one, two] : [two, one];
+  return { date: [year, month, day], hasMonthName: true };
+}
+
+const asThree = ([first, second, third]: readonly string[]) => [first, second, third] as const;
+
+/** Beginnings of the months' names in English, German, French, Italian, Spanish, Dutch and the northern languages. */
+const monthNames = [
+  ["jan", "jän", "gen", "ene"],
+  ["feb", "fév", "fev"],
+  ["mar", "mär", "mae", "mrt", "maa"],
+  ["apr", "avr", "abr"],
+  ["may", "mai", "mag", "mei", "maj"],
+  ["jun", "juin", "giu"],
+  ["jul", "juil", "lug"],
+  ["aug", "aoû", "aou", "ago"],
+  ["sep", "set"],
+  ["oct", "okt", "ott"],
+  ["nov"],
+  ["dec", "dez", "déc", "dic", "des"],
+] as const;
+
+function monthNumber(text: string): number | undefined {
+  const lower = text.toLowerCase();
+  const index = monthNames.findIndex((names) => names.some((name) => lower.startsWith(name)));
+  return index < 0 ? undefined : index + 1;
+}
+
+/** NaN when there is no such time of day. 12 am is midnight, 12 pm is noon; 24:00 is the end of the day. */
+function msOfDayOf([hourText, minuteText, secondText = "0", fraction = "", half]: TimeParts): number {
+  const written = Number(hourText);
+  const minute = Number(minuteText);
+  const second = Number(secondText);
+  if (half !== undefined && (written < 1 || written > 12)) return Number.NaN;
+  const hour = half === undefined ? written : (written % 12) + (half.toLowerCase() === "p" ? 12 : 0);
+  const ms = second * 1000 + Math.round(Number(`0.${fraction}0`) * 1000);
+  if (hour === 24 && minute === 0 && ms === 0) return 24 * msPerHour;
+  // Second 60 is a leap second; the next second stands for it.
+  if (hour > 23 || minute > 59 || second > (minute === 59 ? 60 : 59)) return Number.NaN;
+  return hour * msPerHour + minute * msPerMinute + ms;
+}
+
+/** Whether a zone is an offset, "Z" or "+02:00", and no name. */
+export const isOffset = (zone: string) => /^(Z|[+-].*)$/.test(zone);
+
+/** "Z", "UTC", "+02:00", "+0200", "+02", "GMT+02:00"; NaN for more than a day. */
+export function offsetMinutesOf(text: string): number {
+  const digits = text.replaceAll(/[^\d+-]/g, "");
+  if (digits === "") return 0;
+  const hours = Number(digits.slice(1, 3));
+  const minutes = Number(digits.slice(3) || "0");
+  if (hours > 23 || minutes > 59) return Number.NaN;
+  const total = hours * 60 + minutes;
+  return digits.startsWith("-") ? 0 - total : total;
+}
+
+/**
+ * The wall clock's date and time as if it ran on UTC, ms; NaN when the order is not known or there is no such date.
+ *
+ * @param order undefined: only a year of four digits in front, or a month's name, tells it
+ */
+export function wallMsOf(text: TimeText, order: DateOrder | undefined): number {
+  const parts = yearMonthDay(text, order);
+  if (parts === undefined) return Number.NaN;
+  const [year, month, day] = parts;
+  return utcMs(year, month, day, 0, 0, 0, 0) + text.msOfDay;
+}
+
+function yearMonthDay(
+  { date: [first, second, third], hasMonthName }: TimeText,
+  order: DateOrder | undefined,
+): readonly [number, number, number] | undefined {
+  const inOrder = hasMonthName || first.length === 4 ? "year-month-day" : order;
+  if (!hasMonthName && first.length === 4 && order !== undefined && order !== "year-month-day") return undefined;
+  if (inOrder === "year-month-day") return numbered(first, second, third);
+  if (inOrder === "day-month-year") return numbered(third, second, first);
+  return inOrder === "month-day-year" ? numbered(third, first, second) : undefined;
+}
+
+/** Two-digit years are this century's: probes that log are younger than that. */
+function numbered(year: string, month: string, day: string): readonly [number, number, number] | undefined {
+  if ((year.length !== 4 && year.length !== 2) || month.length > 2 || day.length > 2) return undefined;
+  return [Number(year) + (year.length === 2 ? 2000 : 0), Number(month), Number(day)];
+}

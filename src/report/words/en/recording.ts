@@ -1,0 +1,52 @@
+// English: the commands that record.
+
+export const recording = {
+  record: {
+    summary: "record a fridge from a probe board, or replay a log as if it were recorded now",
+    examples: [
+      "coldfall record --fridge Larch --port /dev/ttyUSB0",
+      "coldfall record --fridge Larch --replay night.csv --speed 600",
+      "coldfall record --fridge Larch --replay night.csv --speed 600 --too-warm 8=2 --quiet 22-6",
+    ],
+    fridge: "the fridge, by its name; added if the store does not know it",
+    replay: "a log to play as if it were recorded now; each reading keeps the log's own instant",
+    speed: "how many times faster than the log",
+    purpose: "why it is recorded; known-good runs make the fridge's baseline",
+    sheet: "run sheet of the run",
+    expectedSpeed: "a number of 1 or more",
+    port: "the serial port that a board is plugged into, such as /dev/ttyUSB0 or COM3",
+    listening: (port: string) => `Listening to ${port} for a board's hello. Stop with Ctrl-C.`,
+    lines: ({ good, damaged, missed }: { good: number; damaged: number; missed: number }) =>
+      `Lines: ${good} good, ${damaged} damaged, ${missed} missing.`,
+    begins: (run: string, fridge: string) =>
+      `Recording ${fridge} as run ${run}. Stop with Ctrl-C; the same command goes on.`,
+    goesOn: (run: string, fridge: string, since: string) =>
+      `Going on with run ${run} of ${fridge}, which has readings up to ${since}.`,
+    ended: (readings: number, run: string) =>
+      `${readings} new readings are kept. "coldfall report ${run}" tells the night on one page.`,
+    stopped: (readings: number) => `Stopped. ${readings} new readings are kept; the same command goes on.`,
+    repeated: (readings: number) => `${readings} were there already.`,
+    contradicted: (readings: number) =>
+      `${readings} said something else than what is kept of the same instant, and were not taken.`,
+  },
+  source: {
+    summary: 'say what a fridge runs on from now on: "now on gas"',
+    examples: [
+      "coldfall source gas --fridge Larch",
+      "coldfall source off --fridge Larch --at 2026-06-04T07:15:00+02:00",
+    ],
+    source: "what it runs on",
+    at: "since when, if not since now",
+    expectedAt: "a time with its zone, such as 2026-06-04T07:15:00Z",
+    said: (fridge: string, onSource: string, since: string) => `${fridge}: ${onSource} since ${since}.`,
+    run: "a run of the fridge; the one being recorded unless stated",
+  },
+  noteReading: {
+    summary: "note a reading taken by hand",
+    examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
+    reading: "POSITION=VALUE in °C (supply in V); several may be given",
+    expected: "POSITION=VALUE, such as cabinet=6.5",
+    noted: (count: number, fridge: string, at: string) =>
+      `${count} ${count === 1 ? "reading" : "readings"} of ${fridge} at ${at} noted.`,
+  },
+};

@@ -1,0 +1,126 @@
+// A log file brought into the store: into the run it belongs to, or a new one; all of it or nothing.
+
+import { basename } from "node:path";
+import {
+  extentOf,
+  type LogEnd,
+  type LogExtent,
+  type LogPiece,
+  type LogWay,
+  type LookedOver,
+  readLogFilePieces,
+} from "../ingest/index.ts";
+import type { RunSheet } from "../schema/index.ts";
+import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts";
+
+/** The part of a store that an import needs. */
+export interface ImportShelves {
+  readonly runs: Store["runs"];
+  readonly readings: Pick<Store["readings"], "import">;
+}
+
+export interface ImportOrder {
+  readonly fridge: Fridge;
+  /** The run to bring it into; found, or made, when left out. */
+  readonly runId?: string;
+  /** Of a run that is made: the file's name and "test" when left out. */
+  readonly name?: string;
+  readonly purpose?: RunPurpose;
+  readonly sheet?: RunSheet | null;
+}
+
+/** What became of a file. */
+export type Imported =
+  | { readonly outcome: "known"; readonly run: Run }
+  | {
+      readonly outcome: "brought-in";
+      readonly run: Run;
+      readonly isNewRun: boolean;
+      readonly received: Received;
+      readonly rows: number;
+      readonly end: LogEnd;
+    };
+
+/**
+ * Brings a log into the store. The same file twice changes nothing; one that overlaps a run of the fridge in time
+ * goes into that run, which keeps what it has and takes what is new.
+ *
+ * @throws BadInput as `readLog` and the store do; nothing is kept then
+ */
+export async function importLog(
+  store: ImportShelves,
+  log: LookedOver,
+  way: LogWay,
+  order: ImportOrder,
+): Promise<Imported> {
+  const [known] = await store.runs.withFile(log.sha256);
+  if (known !== undefined) return { outcome: "known", run: known };
+  const extent = extentOf(log, way);
+  const told = order.runId === undefined ? undefined : await store.runs.get(order.runId);
+  const met = told ?? (await runAt(store, order.fridge.id, extent, runName(log, order)));
+  const run = met ?? (await openRun(store, log, extent, order));
+  try {
+    return { outcome: "brought-in", isNewRun: met === null, ...(await bringInto(store, run, log, way)) };
+  } catch (error) {
+    if (met === null) await store.runs.delete(run.id);
+    throw error;
+  }
+}
+
+/** The run of the fridge that overlaps in time; or one of that name left empty by an import that was cut off. */
+async function runAt(
+  store: Pick<Store, "runs">,
+  fridgeId: string,
+  { firstUnixMs, lastUnixMs }: LogExtent,
+  name: string,
+): Promise<Run | null> {
+  for (let cursor: string | undefined; ; ) {
+    const { runs, next } = await store.runs.list({ fridgeId, ...(cursor === undefined ? {} : { cursor }) });
+    for (const run of runs) {
+      if (run.startedUnixMs > lastUnixMs || (run.endedUnixMs ?? Number.POSITIVE_INFINITY) < firstUnixMs) continue;
+      const extents = await store.runs.extents(run.id);
+      const isLeftEmpty = extents.length === 0 && run.origin === "file" && run.name === name;
+      const overlaps = extents.some((held) => held.firstUnixMs <= lastUnixMs && held.lastUnixMs >= firstUnixMs);
+      if (isLeftEmpty || overlaps) return run;
+    }
+    if (next === null) return null;
+    cursor = next;
+  }
+}
+
+const runName = ({ file }: LookedOver, { name }: ImportOrder) => name ?? basename(file);
+
+const openRun = (store: Pick<Store, "runs">, log: LookedOver, extent: LogExtent, order: ImportOrder): Promise<Run> =>
+  store.runs.open({
+    fridgeId: order.fridge.id,
+    startedUnixMs: extent.firstUnixMs,
+    purpose: order.purpose ?? "test",
+    origin: "file",
+    utcOffsetMinutes: extent.utcOffsetMinutes,
+    name: runName(log, order),
+    ...(order.sheet ? { sheet: order.sheet } : {}),
+  });
+
+async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: LogWay) {
+  const file = { name: basename(log.file), sha256: log.sha256 };
+  const into = store.readings.import(run.id, { file });
+  let [rows, first, last] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const end = readLogFilePieces(log, way, (piece: LogPiece) => {
+    into.add(piece);
+    rows += piece.unixMs.length;
+    for (const unixMs of piece.unixMs) {
+      if (unixMs < first) first = unixMs;
+      if (unixMs > last) last = unixMs;
+    }
+  });
+  const received = await into.finish();
+  return { run: await settled(store, run, first, last), received, rows, end };
+}
+
+/** The run reaches as far as its readings do. One that a board still records into stays open. */
+async function settled(store: Pick<Store, "runs">, run: Run, first: number, last: number): Promise<Run> {
+  const startedUnixMs = Math.min(run.startedUnixMs, first);
+  const begun = startedUnixMs < run.startedUnixMs ? await store.runs.edit(run.id, { startedUnixMs }) : run;
+  if (run.endedUnixMs === null && run.origin !== "file") return begun;
+  return store.runs.close(run.id, Math.max(run.endedUnixMs ?? last, last));
+}

@@ -1,0 +1,19 @@
+// What the faces may import: the workshop's jobs, on files and on the store alike.
+export { type Comparison, compareKeptRuns, compareLogs } from "./compare.ts";
+export { fridgeBaseline } from "./fridge-baseline.ts";
+export { type Imported, type ImportOrder, importLog } from "./import-log.ts";
+export { type Judgement, type JudgeOptions, judgeLogs, judgeRuns } from "./judge.ts";
+export { baselineList, fridgeList, probeList, resultList, runList } from "./kept-lists.ts";
+export { type LogShelves, type LogsRead, readRuns, refuseMixed } from "./logs-read.ts";
+export { type HotDayQuestion, type Prediction, predictFromLogs } from "./predict.ts";
+export type { Arrival } from "./recording/arrival.ts";
+export { type BoardArrivals, boardArrivals, type LastLine } from "./recording/board-arrivals.ts";
+export { boardRoles } from "./recording/board-roles.ts";
+export { noteReadings, openRunOf, sayNowOn } from "./recording/by-hand.ts";
+export { claimed } from "./recording/claim.ts";
+export { firstHello, type Greeted, type Hello } from "./recording/first-hello.ts";
+export { lastLineOf } from "./recording/last-line.ts";
+export { type RecordingCounts, recordRun } from "./recording/record-run.ts";
+export { type ReplayClock, replay } from "./recording/replay.ts";
+export { type RunToRecord, runToRecord, runToReplay } from "./recording/run-to-record.ts";
+export { inputOf, runLog } from "./run-log.ts";

@@ -1,0 +1,53 @@
+// What people say while a fridge is being recorded: what it runs on, and readings taken by hand.
+
+import { BadInput, type EnergySource, type Position } from "../../schema/index.ts";
+import type { Fridge, Received, Run, Store } from "../../store/index.ts";
+
+/** The run that is being recorded on a fridge: the open one that began last; null when nothing is. */
+export async function openRunOf(store: Pick<Store, "runs">, fridgeId: string): Promise<Run | null> {
+  const { runs } = await store.runs.list({ fridgeId, isOpen: true, limit: 1 });
+  return runs[0] ?? null;
+}
+
+/**
+ * "Now on gas."
+ *
+ * @param at since when, and whether that is now or said afterwards
+ * @throws BadInput "nothing-recorded" when no run of the fridge is open and none was named
+ */
+export async function sayNowOn(
+  store: Pick<Store, "runs" | "edits">,
+  fridge: Fridge,
+  source: EnergySource,
+  at: { readonly unixMs: number; readonly how: "told" | "later"; readonly runId?: string },
+): Promise<Run> {
+  const run = at.runId === undefined ? await openRunOf(store, fridge.id) : await store.runs.get(at.runId);
+  if (run === null) throw new BadInput({ code: "nothing-recorded", fridge: fridge.name });
+  if (run.fridgeId !== fridge.id) throw new BadInput({ code: "different-fridges", run: run.name, other: fridge.name });
+  await store.edits.make(run.id, { kind: "source", unixMs: at.unixMs, source, how: at.how });
+  return run;
+}
+
+/**
+ * Readings taken by hand at one instant, into the run being recorded, else into a run of their own that stays open.
+ *
+ * @param values °C, `supply` in V
+ */
+export async function noteReadings(
+  store: Pick<Store, "runs" | "readings">,
+  fridge: Fridge,
+  values: ReadonlyMap<Position, number>,
+  at: { readonly unixMs: number; readonly utcOffsetMinutes: number },
+): Promise<{ readonly run: Run; readonly received: Received }> {
+  const run =
+    (await openRunOf(store, fridge.id)) ??
+    (await store.runs.open({
+      fridgeId: fridge.id,
+      purpose: "test",
+      origin: "hand",
+      startedUnixMs: at.unixMs,
+      utcOffsetMinutes: at.utcOffsetMinutes,
+    }));
+  const readings = [...values].map(([position, raw]) => ({ position, raw, unixMs: at.unixMs }));
+  return { run, received: await store.readings.append(run.id, readings) };
+}

@@ -1,0 +1,68 @@
+// Recording: whatever arrives goes into the store, and only what is durable is told on.
+
+import type { Received, Store } from "../../store/index.ts";
+import type { Arrival } from "./arrival.ts";
+
+/** The part of a store that recording needs. */
+export type RecordingShelves = Pick<Store, "readings" | "edits" | "events">;
+
+/** What a recording has kept. */
+export interface RecordingCounts {
+  readonly stored: number;
+  /** There already, word for word. */
+  readonly repeated: number;
+  /** Not taken, since something else is kept of the same instant. */
+  readonly contradicted: number;
+}
+
+/** So many batches may be on their way to the disk at once: they share commits, and none is told on before it is there. */
+const mostOnTheWay = 8;
+
+/**
+ * Records until nothing arrives any more.
+ *
+ * @param whenKept told of each arrival in order, once it is durable
+ * @throws BadInput "store-disk-full"; what was told on before is kept
+ */
+export async function recordRun(
+  arrivals: AsyncIterable<Arrival>,
+  store: RecordingShelves,
+  runId: string,
+  whenKept: (arrival: Arrival) => void | Promise<void>,
+): Promise<RecordingCounts> {
+  const counts = { stored: 0, repeated: 0, contradicted: 0 };
+  const onTheWay: { readonly arrival: Arrival; readonly kept: Promise<Received | null> }[] = [];
+  const tellFirst = async () => {
+    const first = onTheWay.shift();
+    if (first === undefined) return;
+    const received = await first.kept;
+    counts.stored += received?.stored ?? 0;
+    counts.repeated += received?.repeated ?? 0;
+    counts.contradicted += received?.contradicted ?? 0;
+    await whenKept(first.arrival);
+  };
+  for await (const arrival of arrivals) {
+    const kept = keep(store, runId, arrival);
+    // A failure is met when its turn comes, not as an unhandled one before.
+    kept.catch(() => {});
+    onTheWay.push({ arrival, kept });
+    while (onTheWay.length >= mostOnTheWay || (onTheWay.length > 0 && arrival.kind === "quiet")) await tellFirst();
+  }
+  while (onTheWay.length > 0) await tellFirst();
+  return counts;
+}
+
+async function keep(store: RecordingShelves, runId: string, arrival: Arrival): Promise<Received | null> {
+  switch (arrival.kind) {
+    case "readings":
+      return store.readings.append(runId, arrival.readings);
+    case "source":
+      await store.edits.make(runId, { kind: "source", unixMs: arrival.unixMs, source: arrival.source, how: "told" });
+      return null;
+    case "happened":
+      await store.events.add(runId, arrival.event);
+      return null;
+    case "quiet":
+      return null;
+  }
+}

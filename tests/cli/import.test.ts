@@ -1,0 +1,258 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { newCommand } from "../../src/cli/command.ts";
+import { addImport } from "../../src/cli/commands/import.ts";
+import { withExitCode } from "../../src/cli/exit-code.ts";
+import { type Ask, type ImportOptions, runImport } from "../../src/cli/import.ts";
+import { nativeLogText } from "../../src/ingest/index.ts";
+import { openStore } from "../../src/store/index.ts";
+import { nativeLog } from "../ingest/log-texts.ts";
+import { recordedTerminal } from "./recorded-terminal.ts";
+
+let folder: string;
+let store: string;
+const at = (name: string) => join(folder, name);
+const write = (name: string, text: string): string => {
+  writeFileSync(at(name), text);
+  return at(name);
+};
+
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-import-"));
+  store = at("workshop.coldfall");
+  await using opened = await openStore(store);
+  await opened.fridges.add({ name: "Larch" });
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+interface Outcome {
+  readonly printed: string;
+  readonly told: string;
+  readonly exitCode: number;
+}
+
+/** As a process would run it, with someone there to answer or not. */
+async function bringIn(file: string, options: Partial<ImportOptions> = {}, ask: Ask = null): Promise<Outcome> {
+  const terminal = recordedTerminal();
+  const exitCode = await withExitCode(terminal, () => runImport(file, { store, ...options }, terminal, ask));
+  return { exitCode, printed: terminal.printed, told: terminal.told };
+}
+
+async function commandLine(...args: readonly string[]): Promise<Outcome> {
+  const terminal = recordedTerminal();
+  const program = newCommand("coldfall", terminal);
+  addImport(program, terminal);
+  const exitCode = await withExitCode(terminal, () => program.parseAsync(["import", ...args], { from: "user" }));
+  return { exitCode, printed: terminal.printed, told: terminal.told };
+}
+
+async function runsKept() {
+  await using opened = await openStore(store);
+  const { runs } = await opened.runs.list();
+  return await Promise.all(runs.map(async (run) => ({ run, recording: await opened.readings.recording(run.id) })));
+}
+
+const minute = (index: number) => new Date(Date.UTC(2026, 5, 4, 20) + index * 60_000).toISOString();
+const rows = (from: number, to: number, cabinet: (index: number) => number = (index) => 20 - index / 8) =>
+  Array.from({ length: to - from }, (_, index) => `${minute(from + index)},5,${cabinet(from + index)},21,mains`);
+
+const foreign = (...times: string[]) =>
+  ["Zeit;Rippen °C;Kühlschrank °C", ...times.map((time, index) => `${time};-${index},5;4,5`), ""].join("\n");
+const sameDay = foreign("03.04.2026 07:00", "03.04.2026 07:01");
+
+describe("a log of our own format", () => {
+  test("becomes a run of the fridge, reading for reading", async () => {
+    const file = write("night.csv", nativeLog(...rows(0, 90)));
+    const { exitCode, printed } = await bringIn(file, { fridge: "Larch" });
+    expect(exitCode).toBe(0);
+    expect(printed).toMatch(/night\.csv: 90 rows into a new run of Larch, .*; 360 readings are new\.\n$/);
+    const [{ run, recording }] = await runsKept();
+    expect(run).toMatchObject({ name: "night.csv", origin: "file", purpose: "test" });
+    expect([run.startedUnixMs, run.endedUnixMs]).toEqual([Date.parse(minute(0)), Date.parse(minute(89))]);
+    expect(nativeLogText(recording).replaceAll("\r", "")).toBe(readFileSync(file, "utf8").replaceAll(".000Z", "Z"));
+  });
+
+  test("brought in twice changes nothing", async () => {
+    const file = write("night.csv", nativeLog(...rows(0, 90)));
+    await bringIn(file);
+    const before = await runsKept();
+    const { exitCode, printed } = await bringIn(write("copy.csv", readFileSync(file, "utf8")));
+    expect([exitCode, printed]).toEqual([
+      0,
+      expect.stringMatching(/is in the store already, in run .*; nothing was changed/),
+    ]);
+    expect(await runsKept()).toEqual(before);
+  });
+
+  test("that overlaps a run adds only what is new, to that run", async () => {
+    await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
+    const { printed } = await bringIn(write("b.csv", nativeLog(...rows(30, 90))));
+    expect(printed).toMatch(/which it overlaps; 120 readings are new, 120 were there already\./);
+    const kept = await runsKept();
+    expect(kept.map(({ recording }) => recording.unixMs.length)).toEqual([90]);
+    expect(kept[0].run.endedUnixMs).toBe(Date.parse(minute(89)));
+  });
+
+  test("of another time becomes another run", async () => {
+    await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
+    await bringIn(write("b.csv", nativeLog(...rows(600, 660))));
+    expect((await runsKept()).length).toBe(2);
+  });
+
+  test("that contradicts what is kept is reported with the instants, and what is kept stays", async () => {
+    await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
+    const { printed } = await bringIn(write("b.csv", nativeLog(...rows(59, 61, () => 9))));
+    expect(printed).toContain("One reading contradicts what was kept, which stays:");
+    expect(printed).toContain("2026-06-04 20:59:00 UTC, cabinet: 12.63 kept, 9.00 in the file");
+    const [{ recording }] = await runsKept();
+    expect(Array.from(recording.columns.cabinet ?? []).slice(-2)).toEqual([12.625, 9]);
+  });
+
+  test("with a bad row far down leaves nothing of itself behind when it is refused", async () => {
+    const file = write("a.csv", nativeLog(...rows(0, 9000), "2026-06-05T20:00:00Z,1,2,3,diesel", ...rows(9000, 9001)));
+    expect((await bringIn(file)).exitCode).toBe(2);
+    expect(await runsKept()).toEqual([]);
+  });
+
+  test("takes the place of one that was cut off before its readings were kept", async () => {
+    {
+      await using opened = await openStore(store);
+      const { id: fridgeId } = await opened.fridges.named("Larch");
+      const begun = {
+        startedUnixMs: Date.parse(minute(0)),
+        purpose: "test",
+        origin: "file",
+        utcOffsetMinutes: 0,
+      } as const;
+      await opened.runs.open({ fridgeId, name: "night.csv", ...begun });
+    }
+    await bringIn(write("night.csv", nativeLog(...rows(0, 90))));
+    expect((await runsKept()).map(({ recording }) => recording.unixMs.length)).toEqual([90]);
+  });
+
+  test("takes the run sheet beside it, and sources as told", async () => {
+    write("night.sheet.json", JSON.stringify({ format: "coldfall-run-sheet-1", notes: "level" }));
+    const text = nativeLog(...rows(0, 90)).replaceAll(",mains", ",");
+    await bringIn(write("night.csv", text), { sourceAt: [{ unixMs: Date.parse(minute(10)), source: "mains" }] });
+    const [{ run, recording }] = await runsKept();
+    expect(run.sheet).toMatchObject({ notes: "level" });
+    expect(recording.sourceMarks).toMatchObject([{ unixMs: Date.parse(minute(10)), source: "mains" }]);
+  });
+});
+
+describe("another logger's file", () => {
+  test("with two readings stops with both when nobody is there to ask, and stores nothing", async () => {
+    const { exitCode, told } = await bringIn(write("a.csv", sameDay), { zone: "Z" });
+    expect(exitCode).toBe(2);
+    expect(told).toMatch(
+      /"03\.04\.2026 07:00" can be 3 April 2026 07:00 or 4 March 2026 07:00; say which with .*--date-order dmy or mdy/,
+    );
+    expect(await runsKept()).toEqual([]);
+  });
+
+  test("with two readings is asked about where someone is there, and the answer is remembered for the fridge", async () => {
+    const asked: string[] = [];
+    const ask = async (text: string) => {
+      asked.push(text);
+      return ["nonsense", "2", "Europe/Berlin"][asked.length - 1] ?? "";
+    };
+    const first = await bringIn(write("a.csv", sameDay), {}, ask);
+    expect(first.exitCode).toBe(0);
+    expect(first.told).toContain('"03.04.2026 07:00" can be 3 April 2026 07:00 or 4 March 2026 07:00.\n  1  3 April');
+    // Nonsense is asked again; then the order, then the zone.
+    expect(asked.length).toBe(3);
+    const [{ recording }] = await runsKept();
+    expect(new Date(recording.unixMs[0]).toISOString()).toBe("2026-03-04T06:00:00.000Z");
+    const next = await bringIn(write("b.csv", foreign("04.05.2026 07:00", "04.05.2026 07:01")));
+    expect(next.told).toContain("Read as the last log of Larch was");
+    expect(next.exitCode).toBe(0);
+    expect((await runsKept()).map(({ run }) => new Date(run.startedUnixMs).toISOString().slice(0, 10))).toEqual([
+      "2026-04-05",
+      "2026-03-04",
+    ]);
+  });
+
+  test("is left alone when the one asked never answers", async () => {
+    expect((await bringIn(write("a.csv", sameDay), {}, async () => "?")).exitCode).toBe(2);
+  });
+
+  test("is left alone when the one asked types nothing", async () => {
+    expect((await bringIn(write("a.csv", sameDay), {}, async () => "")).exitCode).toBe(2);
+    expect(await runsKept()).toEqual([]);
+  });
+
+  test("is read through a mapping that an earlier import wrote down", async () => {
+    const options = { dateOrder: "day-month-year", zone: "Europe/Berlin" } as const;
+    await bringIn(write("a.csv", sameDay), { ...options, saveMap: at("map.json") });
+    const { exitCode } = await bringIn(write("b.csv", foreign("04.05.2026 07:00")), { map: at("map.json") });
+    expect(exitCode).toBe(0);
+    const starts = (await runsKept()).map(({ run }) => new Date(run.startedUnixMs).toISOString());
+    expect(starts).toEqual(["2026-05-04T05:00:00.000Z", "2026-04-03T05:00:00.000Z"]);
+  });
+});
+
+test("a SenML file becomes a run", async () => {
+  const bt = Date.parse(minute(0)) / 1000;
+  const pack = [
+    { bn: "larch:", bt, bu: "Cel", n: "cabinet", v: 5 },
+    { n: "fins", v: -8, t: 10 },
+  ];
+  const { exitCode } = await bringIn(write("night.senml", JSON.stringify(pack)));
+  expect(exitCode).toBe(0);
+  const [{ recording }] = await runsKept();
+  expect(recording.columns.cabinet?.[0]).toBe(5);
+});
+
+describe("--preview", () => {
+  test("shows what is understood, the first rows and what is open, and stores nothing", async () => {
+    const file = write("a.csv", sameDay);
+    const { exitCode, printed } = await commandLine(file, "--preview", "--store", at("none.coldfall"));
+    expect(exitCode).toBe(0);
+    expect(printed).toContain('Column "Kühlschrank °C": the cabinet.');
+    expect(printed).toContain('line 2: "03.04.2026 07:00" (not settled)  evaporator −0.50 °C, cabinet 4.50 °C');
+    expect(printed).toContain("Answer with --date-order dmy or mdy.");
+    expect(() => readFileSync(at("none.coldfall"))).toThrow(/ENOENT/);
+  });
+
+  test("with the answers given shows the instants", async () => {
+    const answers = ["--date-order", "dmy", "--zone", "Europe/Berlin"];
+    const { printed } = await commandLine(write("a.csv", sameDay), "--preview", ...answers);
+    expect(printed.replaceAll("\u00a0", " ")).toContain("line 2: 3 April 07:00 UTC+02:00  evaporator");
+    expect(printed).not.toContain("Still open");
+  });
+
+  test("says of our own format that nothing is to settle", async () => {
+    const { printed } = await commandLine(write("night.csv", nativeLog(...rows(0, 3))), "--preview");
+    expect(printed).toMatch(/is in our own format; there is nothing to settle/);
+  });
+});
+
+describe("options that cannot be used are refused, naming what can", () => {
+  for (const [option, value, expected] of [
+    ["--date-order", "dym", "dmy, mdy, ymd"],
+    ["--unit", "R", "C, F, K"],
+    ["--zone", "Mars/Olympus", "Europe/Berlin"],
+    ["--separator", "|", "comma, semicolon, tab"],
+    ["--column", "Probe 1=attic", "COLUMN=POSITION"],
+    ["--now", "noon", "2026-06-04T07:00:00Z"],
+  ] as const) {
+    test(`${option} ${value}`, async () => {
+      const { exitCode, told } = await commandLine(write("a.csv", sameDay), "--preview", option, value);
+      expect(exitCode).toBe(2);
+      expect(told).toContain(`${option}: "${value}" cannot be used`);
+      expect(told).toContain(expected);
+    });
+  }
+
+  test("a fridge that is not there, or one of several unnamed", async () => {
+    const file = write("night.csv", nativeLog(...rows(0, 3)));
+    expect((await bringIn(file, { fridge: "Birch" })).told).toMatch(/no fridge "Birch" .*"Larch"/);
+    {
+      await using opened = await openStore(store);
+      await opened.fridges.add({ name: "Birch" });
+    }
+    expect((await bringIn(file)).told).toMatch(/--fridge: .*coldfall fridges/);
+  });
+});

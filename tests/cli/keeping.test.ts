@@ -1,0 +1,177 @@
+// The commands that list and change what the store keeps, each on a store of its own.
+
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import addFormats from "ajv-formats";
+import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import { readLogFile } from "../../src/ingest/index.ts";
+import type { AnalysisDocument } from "../../src/schema/index.ts";
+import { openStore, type RunPurpose } from "../../src/store/index.ts";
+import { pullDownLog } from "./pull-down-log.ts";
+import { coldfall } from "./recorded-terminal.ts";
+
+let folder = "";
+let file = "";
+let count = 0;
+const at = (name: string) => join(folder, name);
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-keeping-"));
+  for (const day of [1, 2, 3]) writeFileSync(at(`good-${day}.csv`), pullDownLog({ strength: 1, day }));
+  writeFileSync(at("night.csv"), pullDownLog({ strength: 0.5, day: 4 }));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+beforeEach(() => {
+  count += 1;
+  file = at(`store-${count}.coldfall`);
+});
+
+/** Runs a command on the test's store, which must go well. */
+async function done(...args: readonly string[]): Promise<string> {
+  const { exitCode, printed, told } = await coldfall([...args, "--store", file]);
+  expect({ exitCode, told }).toEqual({ exitCode: 0, told: "" });
+  return printed;
+}
+
+/** Puts a log into the test's store as a run of Larch. */
+async function keep(log: string, purpose: RunPurpose): Promise<string> {
+  await using store = await openStore(file);
+  const { recording } = readLogFile(at(log));
+  const names = await store.fridges.list();
+  const fridge = names[0] ?? (await store.fridges.add({ name: "Larch" }));
+  const run = await store.runs.open({
+    fridgeId: fridge.id,
+    name: log,
+    startedUnixMs: recording.unixMs[0],
+    purpose,
+    origin: "file",
+    utcOffsetMinutes: 0,
+  });
+  const bringing = store.readings.import(run.id);
+  bringing.add({ unixMs: recording.unixMs, columns: recording.columns, sourceCodes: recording.sourceCodes });
+  await bringing.finish();
+  await store.runs.close(run.id, recording.unixMs[recording.unixMs.length - 1]);
+  return run.id;
+}
+
+/** How many known-good runs the heated stretch was compared with. */
+const runsBehind = ({ stretches }: AnalysisDocument) =>
+  stretches.find(({ source }) => source === "mains")?.baseline.runs;
+
+test("an empty store says how to begin", async () => {
+  expect(await done("fridges")).toMatch(/No fridge yet.*coldfall fridges add/);
+  expect(await done("runs")).toMatch(/No run yet.*coldfall import/);
+});
+
+test("a fridge is added, changed, removed and brought back", async () => {
+  await done("fridges", "add", "Larch", "--mains-watts", "135", "--kind", "90 litre");
+  await done("fridges", "edit", "larch", "--gas-watts", "280");
+  expect(await done("fridges")).toMatch(/Larch +90 litre +280 +135/);
+  expect(await done("fridges", "remove", "Larch")).toMatch(/restore Larch/);
+  expect(await done("fridges")).toMatch(/No fridge yet/);
+  await done("fridges", "restore", "Larch");
+  expect(await done("fridges")).toMatch(/Larch/);
+});
+
+test("a second fridge of the same name is refused, and the first stays as it was", async () => {
+  await done("fridges", "add", "Larch", "--litres", "90");
+  const { exitCode, told } = await coldfall(["fridges", "add", "larch", "--litres", "60", "--store", file]);
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(/Larch/i);
+  expect(await done("fridges")).toMatch(/Larch +90/);
+});
+
+test("every list as JSON fits its published schema", async () => {
+  await keep("good-1.csv", "known-good");
+  const run = await keep("night.csv", "test");
+  await done("probes", "put", "28-0a41", "--label", "red tape");
+  await done("probes", "place", "28-0a41", "--fridge", "Larch", "--position", "evaporator");
+  await done("baselines", "add", "Larch", run);
+  const ajv = addFormats.default(new Ajv2020());
+  for (const list of ["fridges", "runs", "probes", "baselines", "results"] as const) {
+    const validate = ajv.compile(JSON.parse((await coldfall(["schema", list])).printed));
+    const printed = JSON.parse(await done(list, "--json"));
+    expect(validate(printed), `${list}: ${JSON.stringify(validate.errors)}`).toBe(true);
+    expect(printed.format).toBe(`coldfall-${list}-1`);
+    if (list !== "results") expect(printed[list].length).toBeGreaterThan(0);
+  }
+});
+
+test("a run is judged by its id against the fridge's known-good runs, without naming them", async () => {
+  for (const day of [1, 2, 3]) await keep(`good-${day}.csv`, "known-good");
+  const run = await keep("night.csv", "test");
+  const fromStore = JSON.parse(await done("analyse", run, "--json"));
+  const knownGood = [1, 2, 3].flatMap((day) => ["--known-good", at(`good-${day}.csv`)]);
+  const fromFiles = JSON.parse((await coldfall(["analyse", at("night.csv"), ...knownGood, "--json"])).printed);
+  expect(fromStore.sources).toEqual(fromFiles.sources);
+  expect(fromStore.sources[0]).toMatchObject({ verdict: "weak", baseline: "own" });
+  expect(runsBehind(fromStore)).toBe(3);
+});
+
+test("the baseline chosen for a fridge is used instead of all its known-good runs", async () => {
+  const [first] = [await keep("good-1.csv", "known-good"), await keep("good-2.csv", "known-good")];
+  const run = await keep("night.csv", "test");
+  await done("baselines", "add", "Larch", first);
+  expect(runsBehind(JSON.parse(await done("analyse", run, "--json")))).toBe(1);
+});
+
+test("a name that is neither file nor run is refused, naming the store", async () => {
+  await keep("night.csv", "test");
+  const { exitCode, told } = await coldfall(["analyse", "no-such", "--store", file]);
+  expect(exitCode).toBe(2);
+  expect(told).toContain("no-such");
+});
+
+test("a run is exported as it was brought in, reading for reading", async () => {
+  const run = await keep("night.csv", "test");
+  await done("export", run, "--out", at("back.csv"));
+  const [before, after] = [readLogFile(at("night.csv")).recording, readLogFile(at("back.csv")).recording];
+  expect(after.unixMs).toEqual(before.unixMs);
+  expect(after.columns).toEqual(before.columns);
+  expect(after.sourceCodes).toEqual(before.sourceCodes);
+});
+
+test("a run sheet is changed field by field, and a wrong field changes nothing", async () => {
+  const run = await keep("night.csv", "test");
+  await done("sheet", run, "--set", "setting=bench", "--set", "ratedWatts.gas=280");
+  const { exitCode, told } = await coldfall(["sheet", run, "--set", "tilt=3", "--store", file]);
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(/tilt/);
+  expect(JSON.parse(await done("sheet", run))).toEqual({ setting: "bench", ratedWatts: { gas: 280 } });
+  await done("sheet", run, "--set", "setting=");
+  expect(JSON.parse(await done("sheet", run))).toEqual({ ratedWatts: { gas: 280 } });
+});
+
+test("a removed run is out of the list and comes back by its id", async () => {
+  const run = await keep("night.csv", "test");
+  await done("runs", "remove", run);
+  expect(await done("runs")).not.toContain(run);
+  expect(await done("runs", "--removed")).toContain(run);
+  await done("runs", "restore", run);
+  expect(await done("runs", "--fridge", "Larch")).toContain(run);
+});
+
+test("the store is checked, copied and tidied; the copy is a store like any other", async () => {
+  const run = await keep("night.csv", "test");
+  expect(await done("store", "check")).toMatch(/All is well: 1 run/);
+  await done("store", "backup", at("copy.coldfall"));
+  expect((await coldfall(["runs", "--store", at("copy.coldfall")])).printed).toContain(run);
+  expect(await done("store", "retire", "--before", "2030-01-01")).toMatch(/1 run is removed/);
+  expect(await done("store", "compact")).toMatch(/1 removed run/);
+  const { exitCode } = await coldfall(["runs", "restore", run, "--store", file]);
+  expect(exitCode).toBe(2);
+});
+
+test("everything about a fridge goes into a file, a JSON object a line", async () => {
+  await keep("night.csv", "test");
+  await done("fridges", "export", "Larch", "--out", at("larch.jsonl"));
+  expect(existsSync(at("larch.jsonl"))).toBe(true);
+  const pieces = readFileSync(at("larch.jsonl"), "utf8")
+    .trimEnd()
+    .split("\n")
+    .map((line) => JSON.parse(line));
+  expect(pieces[0]).toMatchObject({ format: "coldfall-fridge-1" });
+  expect(pieces.map(({ kind }) => kind)).toContain("run");
+});
