@@ -11,12 +11,14 @@ import { addCompare } from "./commands/compare.ts";
 import { addCompletion } from "./commands/completion.ts";
 import { addFridges } from "./commands/fridges.ts";
 import { addHotDay } from "./commands/hot-day.ts";
+import { addImport } from "./commands/import.ts";
 import { addPlan } from "./commands/plan.ts";
 import { addProbes } from "./commands/probes.ts";
-import { addNoteReading, addRecord, addSource } from "./commands/recording.ts";
+import { addAlarms, addNoteReading, addRecord, addReport, addSource } from "./commands/recording.ts";
 import { addResults } from "./commands/results.ts";
 import { addExport, addRuns } from "./commands/runs.ts";
 import { addSchema } from "./commands/schema.ts";
+import { addServe } from "./commands/serve.ts";
 import { addSheet } from "./commands/sheet.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import { addStore } from "./commands/store.ts";
@@ -49,10 +51,13 @@ const commands = [
   addBaseline,
   addCompare,
   addHotDay,
+  addPlan,
   addRecord,
   addSource,
   addNoteReading,
-  addPlan,
+  addReport,
+  addAlarms,
+  addImport,
   addFridges,
   addRuns,
   addSheet,
@@ -61,6 +66,7 @@ const commands = [
   addResults,
   addExport,
   addStore,
+  addServe,
   addSimulate,
   addSchema,
   addCompletion,

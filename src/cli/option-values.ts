@@ -3,7 +3,7 @@
 import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
 import { BadInput, energySources, type Position, positions, type SourceMark } from "../schema/index.ts";
-import type { Load } from "../science/index.ts";
+import type { DayHours, Load } from "../science/index.ts";
 import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
 
 const { cli, keeping, recording } = words("en");
@@ -76,6 +76,32 @@ export function positionValueOf(text: string): readonly [Position, number] {
     throw badOption("POSITION=VALUE", text, recording.noteReading.expected);
   }
   return [position, value];
+}
+
+/** C=HOURS. @throws BadInput "bad-option" */
+export function tooWarmOf(text: string): { readonly celsius: number; readonly hours: number } {
+  const [warm, hours] = nameAndNumber(text);
+  const celsius = decimalOf(warm);
+  if (!(celsius >= -30 && celsius <= 60 && hours > 0 && hours <= 48)) {
+    throw badOption("--too-warm", text, recording.record.expectedTooWarm);
+  }
+  return { celsius, hours };
+}
+
+/** HOUR-HOUR. @throws BadInput "bad-option" */
+export function quietOf(text: string): DayHours {
+  const [from, to] = (/^(\d{1,2})-(\d{1,2})$/.exec(text.trim()) ?? []).slice(1).map(Number);
+  if (!(from <= 24 && to <= 24 && from !== to)) throw badOption("--quiet", text, recording.record.expectedQuiet);
+  return { fromHour: from, toHour: to };
+}
+
+/** An http or https address. @throws BadInput "bad-option" */
+export function webhookOf(text: string): string {
+  const protocol = URL.parse(text)?.protocol;
+  if (protocol !== "http:" && protocol !== "https:") {
+    throw badOption("--webhook", text, recording.record.expectedWebhook);
+  }
+  return text;
 }
 
 /** KG=C. @throws BadInput "bad-option" */

@@ -23,22 +23,23 @@ export interface LookedOver {
   readonly tail: Uint8Array;
 }
 
-const chunkBytes = 4 * 1024 * 1024;
+const chunkBytes = 1024 * 1024;
+const headBytes = 4 * 1024 * 1024;
 const tailBytes = 64 * 1024;
 
 /** @throws BadInput "no-such-file" or "unreadable-file" */
 export function lookOver(file: string): LookedOver {
   const hash = createHash("sha256");
   let hasQuotes = false;
-  let head: Uint8Array | undefined;
+  let head: Uint8Array = new Uint8Array();
   let tail: Uint8Array = new Uint8Array();
   for (const chunk of chunksOf(file)) {
     hash.update(chunk);
     hasQuotes ||= chunk.includes(quote);
-    if (head === undefined) head = chunk.slice();
+    if (head.length < headBytes) head = Buffer.concat([head, chunk]);
     else tail = Buffer.concat([tail, chunk.subarray(-tailBytes)]).subarray(-tailBytes);
   }
-  return { file, sha256: hash.digest("hex"), hasQuotes, head: head ?? new Uint8Array(), tail };
+  return { file, sha256: hash.digest("hex"), hasQuotes, head, tail };
 }
 
 const quote = 0x22;

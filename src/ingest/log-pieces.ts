@@ -133,7 +133,7 @@ function addRows(rows: TextRows, text: string, separator: string, which: "more t
 function* texts(chunks: Iterable<Uint8Array>): Generator<string> {
   let decoder: TextDecoder | undefined;
   let held = "";
-  for (const chunk of chunks) {
+  for (const chunk of inParts(chunks)) {
     const { encoding, markLength } = encodingOf(decoder ? new Uint8Array() : chunk);
     decoder ??= new TextDecoder(encoding, { ignoreBOM: true });
     const text = held + decoder.decode(chunk.subarray(markLength), { stream: true });
@@ -141,4 +141,13 @@ function* texts(chunks: Iterable<Uint8Array>): Generator<string> {
     yield withPlainLineEnds(held === "" ? text : text.slice(0, -1));
   }
   yield withPlainLineEnds(held + (decoder?.decode() ?? ""));
+}
+
+/** Strings die young when there are few at a time. */
+const mostTextBytes = 128 * 1024;
+
+function* inParts(chunks: Iterable<Uint8Array>): Generator<Uint8Array> {
+  for (const chunk of chunks) {
+    for (let at = 0; at < chunk.length; at += mostTextBytes) yield chunk.subarray(at, at + mostTextBytes);
+  }
 }

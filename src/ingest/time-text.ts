@@ -17,32 +17,48 @@ export interface TimeText {
   readonly offsetMinutes: number | null;
 }
 
-const timeOfDay = String.raw`(\d{1,2})([:.])(\d\d)(?:\2(\d\d)(?:[.,](\d+))?)?(?:\s*([ap])\.?\s?m\.?)?`;
+const numbers = String.raw`(\d{1,4})([-./ ])(\d{1,2})\MARK(\d{1,4})`;
+const named = String.raw`(\d{1,4}([-./ ])\p{L}{3,10}\.?\MARK\d{1,4}|\p{L}{3,10}\.? \d{1,2}, ?\d{4})`;
+const timeOfDay = String.raw`(\d{1,2})([:.])(\d\d)(?:\MARK(\d\d)(?:[.,](\d+))?)?(?:\s*([ap])\.?\s?m\.?)?`;
 const offset = String.raw`\s*(Z|(?:UTC|GMT)?\s?[+-]\d\d(?::?\d\d)?|UTC|GMT)?`;
-const date = String.raw`\d{1,4}([-./ ])(?:\d{1,2}|\p{L}{3,10}\.?)\NN\d{1,4}|\p{L}{3,10}\.? \d{1,2}, ?\d{4}`;
 const between = String.raw`(?:T|\s*,\s*|\s+-\s+|[ _]+)`;
-const dateFirst = new RegExp(
-  `^(${date.replace("\\NN", "\\2")})${between}(${timeOfDay.replaceAll("\\2", "\\5")}${offset})$`,
-  "iu",
-);
-const timeFirst = new RegExp(
-  `^(${timeOfDay.replaceAll("\\2", "\\3")})${between}(${date.replace("\\NN", "\\9")})${offset}$`,
-  "iu",
-);
+/** `group`: the number of the part's mark, which has to come again. */
+const marked = (part: string, group: number) => part.replace("MARK", `${group}`);
+const numbersFirst = new RegExp(`^${marked(numbers, 2)}${between}${marked(timeOfDay, 6)}${offset}$`, "i");
+const nameFirst = new RegExp(`^${marked(named, 2)}${between}${marked(timeOfDay, 4)}${offset}$`, "iu");
+const numbersLast = new RegExp(`^${marked(timeOfDay, 2)}${between}${marked(numbers, 8)}${offset}$`, "i");
+const nameLast = new RegExp(`^${marked(timeOfDay, 2)}${between}${marked(named, 8)}${offset}$`, "iu");
 
 /** Date and time of day in a cell, or undefined when it holds anything else. */
 export function timeTextOf(cell: string): TimeText | undefined {
-  // Most cells of a log are numbers: two looks spare them the long patterns.
+  // Most cells of a log are numbers: a look at their length spares them the long patterns.
   if (cell.length < 8 || cell.length > 60) return undefined;
-  const first = dateFirst.exec(cell);
-  if (first !== null) {
-    const [, dateText, , , hour, , minute, second, fraction, half, offsetText] = first;
-    return timeText(dateText, [hour, minute, second, fraction, half], offsetText);
+  const usual = numbersFirst.exec(cell);
+  if (usual !== null) {
+    const [, first, , second, third, hour, , ...time] = usual;
+    return timeText({ date: [first, second, third], hasMonthName: false }, hour, time);
   }
-  const last = timeFirst.exec(cell);
-  if (last === null) return undefined;
-  const [, , hour, , minute, second, fraction, half, dateText, , offsetText] = last;
-  return timeText(dateText, [hour, minute, second, fraction, half], offsetText);
+  if (!/[:.]\d\d/.test(cell)) return undefined;
+  const withName = nameFirst.exec(cell);
+  if (withName !== null) {
+    const [, date, , hour, , ...time] = withName;
+    return timeText(namedDate(date), hour, time);
+  }
+  const last = numbersLast.exec(cell);
+  if (last !== null) {
+    const [, hour, , minute, second, fraction, half, ...date] = last;
+    return timeText({ date: [date[0], date[2], date[3]], hasMonthName: false }, hour, [
+      minute,
+      second,
+      fraction,
+      half,
+      date[4],
+    ]);
+  }
+  const nameBehind = nameLast.exec(cell);
+  if (nameBehind === null) return undefined;
+  const [, hour, , minute, second, fraction, half, date, , offsetText] = nameBehind;
+  return timeText(namedDate(date), hour, [minute, second, fraction, half, offsetText]);
 }
 
 /** Whether a cell holds a date and no time of day. */
@@ -53,30 +69,28 @@ export const isDateAlone = (cell: string) =>
 export const isTimeAlone = (cell: string) =>
   cell.length >= 4 && cell.length <= 30 && cell.includes(":") && timeTextOf(`2000-01-01 ${cell}`) !== undefined;
 
-type TimeParts = readonly [hour: string, minute: string, second?: string, fraction?: string, half?: string];
+type DateText = Pick<TimeText, "date" | "hasMonthName">;
+/** Minute, second, fraction, half of the day, offset; all but the first may be missing. */
+type TimeParts = readonly (string | undefined)[];
 
-function timeText(dateText: string, parts: TimeParts, offsetText: string | undefined): TimeText | undefined {
-  const date = dateParts(dateText);
-  const msOfDay = msOfDayOf(parts);
+function timeText(dateText: DateText | undefined, hour: string, parts: TimeParts): TimeText | undefined {
+  const msOfDay = msOfDayOf(hour, parts);
+  const [, , , half, offsetText] = parts;
   const offsetMinutes = offsetText === undefined ? null : offsetMinutesOf(offsetText);
-  if (date === undefined || Number.isNaN(msOfDay) || Number.isNaN(offsetMinutes)) return undefined;
-  return { ...date, msOfDay, hasHalf: parts[4] !== undefined, offsetMinutes };
+  if (dateText === undefined || Number.isNaN(msOfDay) || Number.isNaN(offsetMinutes)) return undefined;
+  const { date, hasMonthName } = dateText;
+  return { date, hasMonthName, msOfDay, hasHalf: half !== undefined, offsetMinutes };
 }
 
-function dateParts(text: string): Pick<TimeText, "date" | "hasMonthName"> | undefined {
+/** "4 June 2026", "2026-Jun-4" or "June 4, 2026"; a year of two digits comes last. */
+function namedDate(text: string): DateText | undefined {
   const parts = text.split(/[-./, ]+/);
-  const names = parts.map((part) => monthNumber(part));
-  const named = names.findIndex((month) => month !== undefined);
-  if (named < 0) return /\p{L}/u.test(text) ? undefined : { date: asThree(parts), hasMonthName: false };
-  const month = String(names[named]);
-  // "4 June 2026", "2026 Jun 4" or "June 4, 2026"; a year of two digits comes last.
+  const named = parts.findIndex((part) => monthNumber(part) !== undefined);
+  if (named < 0) return undefined;
   const [one, two] = parts.filter((_, index) => index !== named);
-  const isYearFirst = one.length === 4;
-  const [year, day] = isYearFirst ? [one, two] : [two, one];
-  return { date: [year, month, day], hasMonthName: true };
+  const [year, day] = one.length === 4 ? [one, two] : [two, one];
+  return { date: [year, `${monthNumber(parts[named])}`, day], hasMonthName: true };
 }
-
-const asThree = ([first, second, third]: readonly string[]) => [first, second, third] as const;
 
 /** Beginnings of the months' names in English, German, French, Italian, Spanish, Dutch and the northern languages. */
 const monthNames = [
@@ -101,13 +115,13 @@ function monthNumber(text: string): number | undefined {
 }
 
 /** NaN when there is no such time of day. 12 am is midnight, 12 pm is noon; 24:00 is the end of the day. */
-function msOfDayOf([hourText, minuteText, secondText = "0", fraction = "", half]: TimeParts): number {
+function msOfDayOf(hourText: string, [minuteText, secondText = "0", fraction, half]: TimeParts): number {
   const written = Number(hourText);
   const minute = Number(minuteText);
   const second = Number(secondText);
   if (half !== undefined && (written < 1 || written > 12)) return Number.NaN;
   const hour = half === undefined ? written : (written % 12) + (half.toLowerCase() === "p" ? 12 : 0);
-  const ms = second * 1000 + Math.round(Number(`0.${fraction}0`) * 1000);
+  const ms = second * 1000 + (fraction === undefined ? 0 : Math.round(Number(`0.${fraction}`) * 1000));
   if (hour === 24 && minute === 0 && ms === 0) return 24 * msPerHour;
   // Second 60 is a leap second; the next second stands for it.
   if (hour > 23 || minute > 59 || second > (minute === 59 ? 60 : 59)) return Number.NaN;

@@ -5,7 +5,7 @@ import type { Analysis, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding 
 import type { ReportContext } from "./context.ts";
 import { instant, outside, plain } from "./outside-shapes.ts";
 import { program } from "./program.ts";
-import { type Teller, tellCheck } from "./telling.ts";
+import { type CheckTelling, type Teller, tellCheck, tellProof } from "./telling.ts";
 import { handOf, say, words } from "./words/index.ts";
 
 /** The analysis as one JSON object; sentences in the context's language, instants in UTC. */
@@ -28,9 +28,10 @@ export function analysisDocument(analysis: Analysis, context: ReportContext): An
       reasons: reasonTexts(reasons, teller),
     })),
     stretches: analysis.stretches.map((stretch) => stretchDocument(stretch, teller)),
-    keepsUp: analysis.keepsUp.map(({ source, settledHere, settledAt32, reasons }) => ({
+    keepsUp: analysis.keepsUp.map(({ source, settledHere, settledAt32, baseline, reasons }) => ({
       source,
       ...outside({ settledHere, settledAt32 }, teller),
+      baseline,
       reasons: reasonTexts(reasons, teller),
     })),
     causes: analysis.causes.map(({ cause, source, probability }) => ({ cause, source, probability })),
@@ -39,8 +40,16 @@ export function analysisDocument(analysis: Analysis, context: ReportContext): An
       return {
         check: plain(`${title}. ${text} ${note}`),
         separates: [...check.separates],
-        caution:
-          caution === null ? null : plain([...caution.subjects.map(({ text: each }) => each), caution.close].join(" ")),
+        caution: cautionText(caution),
+      };
+    }),
+    beforeCondemning: analysis.beforeCondemning.map((finding) => {
+      const { title, text, caution } = tellProof(finding, teller);
+      return {
+        proof: finding.proof,
+        state: finding.state,
+        text: plain(`${title}. ${text}`),
+        caution: cautionText(caution),
       };
     }),
     events: analysis.events.map((event) => eventDocument(event, teller)),
@@ -53,6 +62,9 @@ export function analysisDocument(analysis: Analysis, context: ReportContext): An
     warnings: analysis.warnings.map((warning) => plain(say(teller.words.warnings, warning, teller.hand))),
   };
 }
+
+const cautionText = (caution: CheckTelling["caution"]) =>
+  caution === null ? null : plain([...caution.subjects.map(({ text }) => text), caution.close].join(" "));
 
 function stretchDocument(stretch: StretchFinding, teller: Teller): AnalysisDocument["stretches"][number] {
   const { coolingStrength, thisNight, finDifference, belowAmbient, warmingRate, duty, deadTimeShift } = stretch;
@@ -75,6 +87,14 @@ function stretchDocument(stretch: StretchFinding, teller: Teller): AnalysisDocum
     milestones: outside(stretch.milestones, teller),
     ratios: outside(stretch.ratios, teller),
     ...outside({ deadTimeShift }, teller),
+    switchOver:
+      stretch.switchOver === null
+        ? null
+        : {
+            from: stretch.switchOver.from,
+            ...outside({ ratio: stretch.switchOver.ratio }, teller),
+            drift: stretch.switchOver.drift,
+          },
     reasons: reasonTexts(stretch.reasons, teller),
   };
 }

@@ -43,23 +43,33 @@ export const analysisLetter = (fridge: FridgePage): PageLetter => ({
 });
 
 /** What every part of one fridge's letter needs. */
-interface Writer extends PageWriter {
+export interface AnalysisWriter extends PageWriter {
   readonly events: readonly LetteredEvent[];
   readonly utcOffsetMinutes: number;
 }
 
-function letter({ title, analysis, context }: FridgePage, level: number, id: string): Html {
-  const telling = tellAnalysis(analysis, context);
-  const own = words(context.language);
-  const writer: Writer = {
+/** @param level of the letter's own heading; `id` is unlike any other letter's on the page. */
+export function analysisWriter(
+  analysis: Analysis,
+  { language, utcOffsetMinutes }: ReportContext,
+  level: number,
+  id: string,
+): AnalysisWriter {
+  const own = words(language);
+  return {
     words: own,
     report: own.report,
-    hand: handOf(context.language, context.utcOffsetMinutes),
+    hand: handOf(language, utcOffsetMinutes),
     level,
     id,
     events: analysis.events.map(({ log, startMs, endMs }, index) => ({ letter: letterOf(index), log, startMs, endMs })),
-    utcOffsetMinutes: context.utcOffsetMinutes,
+    utcOffsetMinutes,
   };
+}
+
+function letter({ title, analysis, context }: FridgePage, level: number, id: string): Html {
+  const telling = tellAnalysis(analysis, context);
+  const writer = analysisWriter(analysis, context, level, id);
   const { report } = writer;
   return html`<article aria-labelledby="${id}">
 ${heading(writer, 0, title, id)}
@@ -79,6 +89,7 @@ ${otherStretches(telling, writer)}
 ${keepsUp(telling, writer)}
 ${causes(telling, writer)}
 ${checks(telling, writer)}
+${condemning(telling, writer)}
 ${events(telling, writer)}
 ${listed(writer, report.rejectedHeading, telling.rejected.length === 0 ? [report.noRejected] : [...telling.rejected, report.rejectedNote])}
 ${telling.knownGoodAdds === null ? "" : section(writer, report.knownGoodHeading, html`<p>${telling.knownGoodAdds}</p>`)}
@@ -87,7 +98,8 @@ ${footer(writer, telling)}
 `;
 }
 
-function verdicts({ headlines }: Telling, { report }: Writer): Html {
+/** A source a line: good, weak, no cooling, cannot say yet. */
+export function verdicts({ headlines }: Telling, { report }: AnalysisWriter): Html {
   if (headlines.length === 0) return html`<p>${report.noStretch}</p>`;
   return html`<ul class="verdicts">${headlines.map(
     ({ on, verdict, verdictName, detail }) =>
@@ -95,7 +107,7 @@ function verdicts({ headlines }: Telling, { report }: Writer): Html {
   )}</ul>`;
 }
 
-function stretchSection(stretch: StretchTelling, writer: Writer, id: string): Html {
+function stretchSection(stretch: StretchTelling, writer: AnalysisWriter, id: string): Html {
   const verdict = stretch.verdictName === null ? "" : `: ${stretch.verdictName}`;
   return html`<section>
 ${heading(writer, 2, `${stretch.heading}${verdict}`)}
@@ -109,13 +121,13 @@ ${stretch.facts.length === 0 ? "" : html`<dl>${stretch.facts.map(({ name, text }
 `;
 }
 
-function otherStretches({ otherStretches: others }: Telling, writer: Writer): Html {
+function otherStretches({ otherStretches: others }: Telling, writer: AnalysisWriter): Html {
   if (others.length === 0) return raw("");
   const sections = others.map((stretch, index) => stretchSection(stretch, writer, `${writer.id}-off${index + 1}`));
   return section(writer, writer.report.otherStretchesHeading, html`${sections}`);
 }
 
-function keepsUp(telling: Telling, writer: Writer): Html {
+function keepsUp(telling: Telling, writer: AnalysisWriter): Html {
   if (telling.keepsUp.length === 0) return raw("");
   const paragraphs = telling.keepsUp.map(
     ({ sentences, reasons }) => html`<p>${[...sentences, ...reasons].join(" ")}</p>`,
@@ -127,7 +139,7 @@ function keepsUp(telling: Telling, writer: Writer): Html {
   );
 }
 
-function causes({ causes: rows }: Telling, writer: Writer): Html {
+function causes({ causes: rows }: Telling, writer: AnalysisWriter): Html {
   if (rows.length === 0) return raw("");
   const { report } = writer;
   return section(
@@ -141,7 +153,8 @@ function causes({ causes: rows }: Telling, writer: Writer): Html {
   );
 }
 
-function checks({ checks: all }: Telling, writer: Writer): Html {
+/** What to check next, each with its caution. */
+export function checks({ checks: all }: Telling, writer: AnalysisWriter): Html {
   const { report } = writer;
   if (all.length === 0) return section(writer, report.checksHeading, html`<p>${report.noChecks}</p>`);
   return section(
@@ -151,7 +164,14 @@ function checks({ checks: all }: Telling, writer: Writer): Html {
   );
 }
 
-function events(telling: Telling, writer: Writer): Html {
+function condemning({ proofs }: Telling, writer: AnalysisWriter): Html {
+  if (proofs.length === 0) return raw("");
+  const { condemningHeading, condemningNote } = writer.report;
+  const items = proofs.map((proof) => checkItem(proof, writer));
+  return section(writer, condemningHeading, html`<p>${condemningNote}</p><ol class="checks">${items}</ol>`);
+}
+
+function events(telling: Telling, writer: AnalysisWriter): Html {
   const { report } = writer;
   if (telling.events.length === 0) return section(writer, report.eventsHeading, html`<p>${report.noEvents}</p>`);
   const items = telling.events.map(
@@ -162,7 +182,7 @@ function events(telling: Telling, writer: Writer): Html {
 
 // Drawings -------------------------------------------------------------------------------------------
 
-function stretchFigure({ finding, name }: StretchTelling, writer: Writer, id: string): Html {
+function stretchFigure({ finding, name }: StretchTelling, writer: AnalysisWriter, id: string): Html {
   const { chart } = writer.report;
   const { curves } = finding;
   const captions = [
@@ -182,7 +202,8 @@ function stretchFigure({ finding, name }: StretchTelling, writer: Writer, id: st
   );
 }
 
-function runFigures(analysis: Analysis, writer: Writer): Html {
+/** The whole of every log as a drawing. */
+export function runFigures(analysis: Analysis, writer: AnalysisWriter): Html {
   const { chart } = writer.report;
   const figures = logsOf(analysis).map((log, index) => {
     const stretches = analysis.stretches.filter((stretch) => stretch.log === log);
@@ -212,7 +233,7 @@ function runFigures(analysis: Analysis, writer: Writer): Html {
 /** The drawing in words, for those who cannot see it. */
 function describe(
   curves: Pick<RunCurves, "hours" | "cabinet" | "evaporator" | "ambient"> & { readonly residual?: Float64Array },
-  { report: { chart }, hand }: Writer,
+  { report: { chart }, hand }: AnalysisWriter,
 ): string {
   const lines = (["cabinet", "evaporator", "ambient"] as const).flatMap((name) => {
     const values = curves[name];
@@ -233,7 +254,7 @@ function describe(
   return lines.length === 0 ? chart.noReadings : [...lines, ...fit].join(" ");
 }
 
-function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, hand }: Writer): Html {
+function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, hand }: AnalysisWriter): Html {
   const { columns } = chart;
   const figure = (value: number, decimals = 1) =>
     Number.isFinite(value) ? hand.number(value, decimals) : chart.missing;
@@ -266,7 +287,7 @@ function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, 
   );
 }
 
-function runTable(curves: RunCurves, stretches: readonly StretchFinding[], writer: Writer): Html {
+function runTable(curves: RunCurves, stretches: readonly StretchFinding[], writer: AnalysisWriter): Html {
   const {
     report: { chart },
     hand,

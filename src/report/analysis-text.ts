@@ -34,6 +34,7 @@ export function analysisText(analysis: Analysis, context: ReportContext, options
     ...keepsUp(telling, page),
     ...causes(telling, page),
     ...nextChecks(telling, page),
+    ...condemning(telling, page),
     ...section(page.report.eventsHeading, page),
     ...bullets(telling.events.length === 0 ? [page.report.noEvents] : telling.events, page),
     ...section(page.report.rejectedHeading, page),
@@ -47,7 +48,8 @@ export function analysisText(analysis: Analysis, context: ReportContext, options
   return textOf(lines);
 }
 
-function verdicts(telling: Telling, page: Printer): string[] {
+/** A source a line: good, weak, no cooling, cannot say yet. */
+export function verdicts(telling: Telling, page: Printer): string[] {
   const { report, width, colours } = page;
   if (telling.headlines.length === 0) return ["", ...wrap(report.noStretch, width)];
   const onWidth = Math.max(...telling.headlines.map((headline) => headline.on.length));
@@ -129,11 +131,22 @@ function causes({ causes }: Telling, page: Printer): string[] {
   return [...section(report.causesHeading, page), ...lines, ...hang(margin, report.causesNote, width).map(colours.dim)];
 }
 
-function nextChecks({ checks }: Telling, page: Printer): string[] {
+/** What to check next, each with its caution. */
+export function nextChecks({ checks }: Telling, page: Printer): string[] {
   const { report, width } = page;
   if (checks.length === 0) return [...section(report.checksHeading, page), ...hang(margin, report.noChecks, width)];
   return [
     ...section(report.checksHeading, page),
     ...checks.flatMap((check, index) => checkLines(check, index + 1, page)),
+  ];
+}
+
+function condemning({ proofs }: Telling, page: Printer): string[] {
+  if (proofs.length === 0) return [];
+  return [
+    ...section(page.report.condemningHeading, page),
+    ...hang(margin, page.report.condemningNote, page.width),
+    "",
+    ...proofs.flatMap((proof, index) => checkLines(proof, index + 1, page)),
   ];
 }

@@ -1,4 +1,5 @@
 // The public face of the report floor: results in, text, pages and JSON out.
+export { type AlarmTelling, alarmText, type ToldAlarm, tellAlarm } from "./alarm-telling.ts";
 export { analysisDocument } from "./analysis-document.ts";
 export { analysisLetter, analysisPage } from "./analysis-page.ts";
 export { analysisText } from "./analysis-text.ts";
@@ -12,6 +13,15 @@ export type { HotDayContext } from "./hot-day-context.ts";
 export { hotDayDocument } from "./hot-day-document.ts";
 export { hotDayLetter, hotDayPage } from "./hot-day-page.ts";
 export { hotDayText } from "./hot-day-text.ts";
+export { understandingText, understoodRemark } from "./import-text.ts";
+export { type LiveContext, liveLine, liveText } from "./live-text.ts";
+export { type MorningPage, morningLetter, morningPage } from "./morning-page.ts";
+export type { Happening, Night } from "./morning-telling.ts";
+export { morningText } from "./morning-text.ts";
 export { lettersPage } from "./page-parts.ts";
+export { planDocument } from "./plan-document.ts";
+export { planPage } from "./plan-page.ts";
+export { tellPlanRefusal } from "./plan-telling.ts";
+export { planText } from "./plan-text.ts";
 export { program } from "./program.ts";
 export { handOf, type Language, languageCodes, say, words } from "./words/index.ts";

@@ -72,6 +72,12 @@ dd{margin:0}
 .letter{display:inline-block;min-width:1.6em;color:var(--event);font:600 .95em system-ui,"DejaVu Sans",sans-serif}
 code{font-size:.82em;overflow-wrap:anywhere}
 footer{margin-top:4rem;border-top:1px solid var(--rule);padding-top:1rem}
+.steps,.ticks{list-style:none;padding:0}
+.steps>li{margin:.7em 0}
+.steps dl{margin:.3em 0 .3em 1.2em;gap:.1em 1.2em}
+.ticks>li{margin:.3em 0;padding-left:1.7em}
+.box{float:left;margin:.3em 0 0 -1.7em;width:.9em;height:.9em;border:1.5px solid var(--text)}
+.care{color:var(--care);font-size:.92em}
 @media (max-width:38rem){
 main{padding:1.5rem 1rem 3rem}
 h1,.many article>h2{font-size:1.55rem}
@@ -89,6 +95,7 @@ dd{margin:0 0 .5em}
 .numbers .interval::after{content:")"}
 }
 @page{size:A4;margin:18mm 16mm}
+@page plan{size:A4;margin:10mm 12mm}
 @media print{
 :root{color-scheme:light;${lightPaper}}
 html{font-size:9.5pt}
@@ -101,6 +108,18 @@ figure,.caution,.particulars,table,tr,.verdicts li,dl{break-inside:avoid}
 .particulars,.when,caption,thead,.checks strong{break-after:avoid}
 .caution{break-before:avoid}
 details{display:none}
+html:has(.plan){font-size:6.8pt}
+.plan{page:plan;font-size:1rem;line-height:1.25}
+.plan h1{font-size:1.7rem}
+.plan h2{font-size:1.25rem;margin:.5em 0 .15em}
+.plan p,.plan ul,.plan ol{margin:0 0 .3em}
+.plan .steps>li{margin:.25em 0}
+.plan .steps dl{margin-left:.6em;column-gap:.8em}
+.plan .steps,.plan .ticks,.plan .caution{columns:2;column-gap:1.6em}
+.plan .ticks>li,.plan .steps dl,.plan .caution p{break-inside:avoid}
+.plan .ticks>li{margin:0 0 .3em}
+.plan .caution{padding:.3em .7em;margin:0}
+.plan footer{margin-top:.4em;padding-top:.3em}
 .checks>li{break-inside:avoid}
 footer{margin-top:2rem}
 article+article{break-before:page;border:0;margin:0;padding:0}

@@ -12,6 +12,7 @@ import type {
   ReasonSaying,
   SourceFinding,
   StretchFinding,
+  UnitProof,
 } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
@@ -36,6 +37,8 @@ export interface Telling {
   readonly food: readonly string[];
   readonly causes: readonly { readonly share: string; readonly name: string }[];
   readonly checks: readonly CheckTelling[];
+  /** What must be proven before a cooling unit is condemned; empty where it is not among the causes. */
+  readonly proofs: readonly CheckTelling[];
   readonly events: readonly string[];
   readonly rejected: readonly string[];
   /** null when every source had its known-good runs. */
@@ -136,6 +139,7 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
         name: report.cause(teller.words.names.causeNames[cause], source),
       })),
     checks: analysis.nextChecks.map((check) => tellCheck(check, teller)),
+    proofs: analysis.beforeCondemning.map((proof) => tellProof(proof, teller)),
     events: analysis.events.map((event) => tellEvent(event, teller)),
     rejected: analysis.rejected.map(({ log, position, reason, readings }) =>
       report.rejected(
@@ -165,6 +169,20 @@ export function tellCheck(check: NextCheck, teller: Teller): CheckTelling {
     text,
     note: apart.length === 0 ? note : `${note} ${report.tellsApart(report.list(apart))}`,
     caution: tellCautions(check.cautions, teller),
+  };
+}
+
+/** A proof's words with its caution, as a check has them. */
+export function tellProof({ proof, state, seen, cautions }: UnitProof, teller: Teller): CheckTelling {
+  const {
+    words: { report, condemning },
+    hand,
+  } = teller;
+  return {
+    title: report.proof(condemning.proofNames[proof], condemning.proofStates[state]),
+    text: say(condemning.proofs, seen, hand),
+    note: "",
+    caution: tellCautions(cautions, teller),
   };
 }
 
@@ -265,7 +283,9 @@ const allowanceCodes: ReadonlySet<ReasonSaying["code"]> = new Set([
   "offset-from-settled",
   "offset-unknown",
   "cut-to-equal-length",
-  "condition-unknown",
+  "conditions-taken-equal",
+  "condition-one-sided",
+  "condition-differs",
   "two-modes",
 ]);
 

@@ -50,6 +50,15 @@ export const causes = [
 ] as const;
 export type Cause = (typeof causes)[number];
 
+const proofs = [
+  "tilt-measured",
+  "heat-in-watts",
+  "boiler-hot",
+  "fan-at-rear-tried",
+  "twelve-hours",
+  "two-nights",
+] as const;
+
 const baseline = z.strictObject({ kind: z.enum(baselineKinds), runs: z.number().int().nonnegative() });
 const fitNumbers = estimates("rateConstant", "depth", "initialSlope", "deadTime");
 
@@ -77,6 +86,16 @@ const stretchDocumentSchema = z
     milestones: z.strictObject(estimates("to8", "to5", "to0", "fallFirstHour", "shareAbove5", "shareAbove8")),
     ratios: z.strictObject(estimates("rateConstant", "depth", "initialSlope", "finDifference")),
     ...estimates("deadTimeShift"),
+    switchOver: z
+      .strictObject({
+        from: z.enum(heatSources),
+        ...estimates("ratio"),
+        drift: z
+          .enum(["removed", "allowed-for"])
+          .describe("removed: by a stretch on the first source once more; allowed-for: in the interval"),
+      })
+      .nullable()
+      .describe("cooling over that of the source before, where it was switched over while cold"),
     reasons: z.array(sentence),
   })
   .meta({ id: "Stretch" });
@@ -118,6 +137,7 @@ export const analysisDocumentSchema = z
       z.strictObject({
         source: z.enum(heatSources).nullable(),
         ...estimates("settledHere", "settledAt32"),
+        baseline: z.enum(baselineKinds).describe("generic: held against what is usual for such fridges"),
         reasons: z.array(sentence),
       }),
     ),
@@ -131,6 +151,16 @@ export const analysisDocumentSchema = z
     nextChecks: z.array(
       z.strictObject({ check: sentence, separates: z.array(z.enum(causes)), caution: sentence.nullable() }),
     ),
+    beforeCondemning: z
+      .array(
+        z.strictObject({
+          proof: z.enum(proofs),
+          state: z.enum(["shown", "not-shown"]),
+          text: sentence,
+          caution: sentence.nullable(),
+        }),
+      )
+      .describe("what must be proven before a cooling unit is condemned; empty where it is not among the causes"),
     events: z.array(eventDocumentSchema),
     rejected: z.array(
       z.strictObject({

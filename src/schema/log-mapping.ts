@@ -3,16 +3,26 @@
 import { z } from "zod";
 import { positions } from "./recording.ts";
 
-/** "coldfall-log-mapping-1": which column means what. Column names are the file's own header texts. */
+const column = z.union([z.string(), z.int().min(1)]);
+const unit = z.enum(["Cel", "[degF]", "K"]);
+
+/**
+ * "coldfall-log-mapping-1" and "-2": which column means what. A column is named by its header text; format 2 may
+ * also give its number, counted from 1. Everything a file of format 1 can say means the same in format 2.
+ */
 export const logMappingSchema = z
   .strictObject({
-    format: z.literal("coldfall-log-mapping-1"),
-    time: z.string().describe("header of the column of instants, or of times of day where `date` is given"),
-    date: z.string().describe("header of the column of dates, where date and time stand apart").optional(),
+    format: z.enum(["coldfall-log-mapping-1", "coldfall-log-mapping-2"]),
+    time: column.describe("column of instants, or of times of day where `date` is given"),
+    date: column.describe("column of dates, where date and time stand apart").optional(),
+    timeForm: z
+      .enum(["unix-seconds", "unix-milliseconds", "spreadsheet-days"])
+      .describe("how times are counted, where they are no calendar times (format 2)")
+      .optional(),
     timeZone: z
       .string()
-      .regex(/^(Z|[+-]\d\d:\d\d)$/)
-      .describe("UTC offset of times written without one")
+      .refine(isTimeZone, "a UTC offset such as +02:00, Z, or a zone such as Europe/Berlin")
+      .describe("UTC offset, or (format 2) the zone, of times written without one")
       .optional(),
     dateOrder: z.enum(["year-month-day", "day-month-year", "month-day-year"]).optional(),
     separator: z
@@ -20,12 +30,16 @@ export const logMappingSchema = z
       .describe("a comma unless stated; a semicolon where the decimal is a comma")
       .optional(),
     decimal: z.enum([".", ","]).describe("a point unless stated").optional(),
-    unit: z.enum(["Cel", "[degF]", "K"]).describe("UCUM code of the temperatures; Cel unless stated").optional(),
+    unit: unit.describe("UCUM code of the temperatures; Cel unless stated").optional(),
+    units: z
+      .partialRecord(z.enum(positions), unit)
+      .describe("units of single positions, where they differ from `unit` (format 2)")
+      .optional(),
     positions: z
-      .partialRecord(z.enum(positions), z.string())
+      .partialRecord(z.enum(positions), column)
       .refine((columns) => Object.keys(columns).length > 0, { params: { atLeast: 1 } })
-      .meta({ description: "position to column header, at least one", minProperties: 1 }),
-    source: z.string().describe("header of the column of energy sources").optional(),
+      .meta({ description: "position to column, at least one", minProperties: 1 }),
+    source: column.describe("column of energy sources").optional(),
     sourceNames: z
       .record(z.string(), z.enum(["gas", "mains", "dc12", "off"]))
       .describe("the file's word to ours")
@@ -34,3 +48,15 @@ export const logMappingSchema = z
   .meta({ id: "LogMapping", title: "Coldfall log mapping" });
 
 export type LogMapping = z.infer<typeof logMappingSchema>;
+
+/** Whether a text names a time zone: a UTC offset, or a zone of the tz database that this computer knows. */
+export function isTimeZone(text: string): boolean {
+  if (/^(Z|[+-](0\d|1\d|2[0-3]):[0-5]\d)$/.test(text)) return true;
+  if (!/^[A-Za-z][A-Za-z0-9_+/-]*$/.test(text)) return false;
+  try {
+    new Intl.DateTimeFormat("en", { timeZone: text });
+    return true;
+  } catch {
+    return false;
+  }
+}

@@ -31,12 +31,30 @@ export const runSheetSchema = z
       .strictObject({ mains: z.number().positive().optional(), dc12: z.number().positive().optional() })
       .describe("typed in from an approved plug-in meter or the vehicle's instrument")
       .optional(),
+    measuredWatts: z
+      .strictObject({ mains: z.number().positive().optional(), dc12: z.number().positive().optional() })
+      .describe("what the element took: from an approved plug-in meter, or volts times amperes at the fridge")
+      .optional(),
     ratedVolts: z
       .strictObject({ mains: z.number().positive().optional(), dc12: z.number().positive().optional() })
       .optional(),
     untouchedSources: z
       .array(z.enum(["gas", "mains", "dc12"]))
       .describe("sources no service touched")
+      .optional(),
+    uprightSince: z.iso
+      .datetime({ offset: true, local: true })
+      .describe("since when the fridge has stood upright: after lying it must stand before it is heated")
+      .optional(),
+    sourceChosenByHand: z.boolean().describe("the fridge was kept from choosing its own energy source").optional(),
+    ventCovers: z.enum(["off", "on"]).describe("winter covers over the vents").optional(),
+    flueCap: z.enum(["clear", "blocked", "missing"]).optional(),
+    fins: z.enum(["clear", "frosted"]).describe("the fins inside, as the run began").optional(),
+    sealPaperTest: z.enum(["drags", "slips"]).describe("a strip of paper in the door seal, all round").optional(),
+    lampGoesOut: z.boolean().describe("the lamp goes out with the door").optional(),
+    gasChecked: z
+      .boolean()
+      .describe("flame, flue, leaks and carbon monoxide were checked before the gas stretch")
       .optional(),
     checkedBy: z.string().optional(),
     notes: z.string().optional(),

@@ -1,16 +1,19 @@
 // The main job: logs in, a verdict per energy source out. This file only joins the steps; each has a file of its own.
 
 import type { Recording } from "../schema/index.ts";
+import { beforeCondemning } from "./causes/before-condemning.ts";
 import { weighCauses } from "./causes/causes.ts";
+import { causesApart } from "./causes/causes-apart.ts";
 import { chooseChecks } from "./causes/choose-checks.ts";
 import { observationsOf } from "./causes/observations.ts";
+import { heatWarnings } from "./causes/strength-in-heat.ts";
 import { runEvidence } from "./evidence/run-evidence.ts";
 import { warmingRatio } from "./evidence/warming-ratio.ts";
 import type { Analysis } from "./findings.ts";
 import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
 import { witnessSpread } from "./strength/witness-spread.ts";
 import { isHeated, judgeSource, seenSources } from "./verdict/judge-source.ts";
-import { judgeWhole } from "./verdict/judge-stretch.ts";
+import { type JudgedStretch, judgeWhole } from "./verdict/judge-stretch.ts";
 import { keepsUp } from "./verdict/keeps-up.ts";
 import { knownGoodWarnings, runWarnings } from "./verdict/warnings.ts";
 
@@ -43,6 +46,8 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
   const judged = runs.flatMap((run, i) =>
     run.stretches.map((stretch) => judgeWhole(stretch, stretches, yardstick, warming[i])),
   );
+  const warmingOf = ({ evidence }: JudgedStretch) =>
+    warming[runs.findIndex((run) => run.recording === evidence.run.recording)] ?? null;
   const seen = seenSources(judged);
   const sources = seen.map((source) => judgeSource(source, judged, margin));
   const causes = weighCauses(observationsOf(judged, sources, warming));
@@ -54,12 +59,19 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       keepsUp(
         source,
         judged.filter((one) => isHeated(one) && one.evidence.source === source).map((one) => one.evidence),
+        source !== null && knownGood.has(source) ? baselineKind : "generic",
       ),
     ),
     causes,
     nextChecks: chooseChecks(sources, causes, knownRuns.length > 0),
+    beforeCondemning: beforeCondemning(runs, sources, causes),
     events: runs.flatMap((run) => run.events),
     rejected: runs.flatMap((run) => run.rejections),
-    warnings: [...runs.flatMap(runWarnings), ...knownGoodWarnings(runs, knownRuns)],
+    warnings: [
+      ...runs.flatMap(runWarnings),
+      ...knownGoodWarnings(runs, knownRuns),
+      ...heatWarnings(judged),
+      ...causesApart(judged, warmingOf, margin),
+    ],
   };
 }

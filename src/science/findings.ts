@@ -12,7 +12,16 @@ import type {
   Verdict,
 } from "../schema/index.ts";
 import type { Answer } from "./numbers/estimate.ts";
-import type { CautionCode, CheckCode, EventSaying, ReasonSaying, RejectionCode, WarningSaying } from "./sayings.ts";
+import type {
+  CautionCode,
+  CheckCode,
+  EventSaying,
+  ReasonSaying,
+  RejectionCode,
+  UnitProofCode,
+  UnitProofSaying,
+  WarningSaying,
+} from "./sayings.ts";
 
 /** Something that happened during a run. */
 export interface RunEvent {
@@ -97,6 +106,17 @@ interface PullDownFindings {
     readonly finDifference: Answer;
   };
   readonly deadTimeShift: Answer;
+  /** Against the source before it, where it was switched to while cold; null elsewhere. */
+  readonly switchOver: SwitchOverFinding | null;
+}
+
+/** Two sources held against each other across a switch without a pause. */
+export interface SwitchOverFinding {
+  readonly from: HeatSource;
+  /** Cooling after the switch over cooling before it. */
+  readonly ratio: Answer;
+  /** "removed": the first source came on once more and took the drift out; else it widens the interval. */
+  readonly drift: "removed" | "allowed-for";
 }
 
 export interface SourceFinding {
@@ -114,6 +134,8 @@ export interface KeepsUpFinding {
   readonly source: HeatSource | null;
   readonly settledHere: Answer;
   readonly settledAt32: Answer;
+  /** What the depth is held against: known-good runs through the verdict, or the range that is usual for such fridges. */
+  readonly baseline: BaselineKind;
   readonly reasons: readonly ReasonSaying[];
 }
 
@@ -132,6 +154,15 @@ export interface NextCheck {
   readonly cautions: readonly CautionCode[];
 }
 
+/** Something to be proven before a cooling unit is condemned, and its caution in the same object. */
+export interface UnitProof {
+  readonly proof: UnitProofCode;
+  readonly state: "shown" | "not-shown";
+  /** What the given logs and sheets show of it. */
+  readonly seen: UnitProofSaying;
+  readonly cautions: readonly CautionCode[];
+}
+
 export interface Analysis {
   readonly margin: number;
   readonly sources: readonly SourceFinding[];
@@ -139,6 +170,8 @@ export interface Analysis {
   readonly keepsUp: readonly KeepsUpFinding[];
   readonly causes: readonly CauseFinding[];
   readonly nextChecks: readonly NextCheck[];
+  /** Empty where the cooling unit is not among the causes. */
+  readonly beforeCondemning: readonly UnitProof[];
   readonly events: readonly RunEvent[];
   readonly rejected: readonly Rejection[];
   readonly warnings: readonly WarningSaying[];

@@ -1,6 +1,6 @@
 // Everything the science can say, as codes with values. The sentences stand in src/report/words.
 
-import type { HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
+import type { Cause, HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
 import type { Estimate } from "./numbers/estimate.ts";
 
 /** Why single readings were set aside. */
@@ -45,6 +45,7 @@ export interface UnknownSayings {
   "too-few-readings": { readings: number; needed: number };
   "starts-settled": Nothing;
   "switched-while-cold": Nothing;
+  "held-back-before-switch": Nothing;
   "warm-boiler": Nothing;
   "time-unreliable": { share: number };
   "fins-warmer-than-air": Nothing;
@@ -69,12 +70,27 @@ export interface UnknownSayings {
   "no-numbers": Nothing;
   "not-run": { source: HeatSource; when: "before" | "after" };
   "run-before-unusable": { source: HeatSource };
+  "conditions-differ": ConditionPair;
   "nothing-cooled": Nothing;
   "no-untouched-source": Nothing;
   "is-untouched-source": Nothing;
   "untouched-not-comparable": { source: HeatSource };
 }
 export type UnknownSaying = SayingOf<UnknownSayings>;
+
+/** Conditions of a run sheet that bear on a comparison, and those that feed the heat. */
+export type SheetCondition = "setting" | "load" | "vents" | "fan-inside" | "fan-at-rear";
+export type HeatCondition = "supply" | "gas" | "gas-pressure" | "altitude";
+
+/** A condition on either side, as its sheet has it; null where it does not say. */
+export interface ConditionPair {
+  readonly condition: SheetCondition;
+  readonly here: string | null;
+  readonly knownGood: string | null;
+}
+
+/** What a difference does to a comparison: widens it, silences a witness, refuses it, is allowed for, or is only told. */
+export type ConditionEffect = "wider" | "slope-silent" | "fins-silent" | "refused" | "referred" | "told";
 
 /** Evidence behind a verdict, one sentence each. */
 export interface ReasonSayings {
@@ -104,6 +120,7 @@ export interface ReasonSayings {
   "witnesses-disagree": { finRatio: number; slopeRatio: number };
   "explained-by-seal": { ratio: Estimate };
   "explained-by-load": { ratio: Estimate };
+  "explained-by-lamp": { kelvin: number };
   "seal-suspected": { ratio: Estimate };
   "load-suspected": { ratio: Estimate };
   "frost-or-moved-probe": Nothing;
@@ -111,7 +128,7 @@ export interface ReasonSayings {
   "two-modes": Nothing;
   "supply-low": { volts: number; ratedVolts: number };
   "supply-referred": { volts: number; baselineVolts: number; factor: number };
-  "gas-referred": { heat: number; factor: number };
+  "gas-referred": { heat: number; factor: number; share: number };
   "ambient-referred": { ambient: number; baselineAmbient: number; factor: number };
   "start-referred": { belowAmbient: number; baselineBelowAmbient: number; factor: number };
   "offset-from-settled": { kelvin: number };
@@ -120,6 +137,11 @@ export interface ReasonSayings {
   "thermostat-held": { duty: number };
   "at-least": Nothing;
   "starts-settled": Nothing;
+  "switch-tells": { from: HeatSource; to: HeatSource; finsBefore: number; finsAfter: number; ratio: Estimate };
+  "switch-drift": { drift: "removed" | "allowed-for"; from: HeatSource };
+  "switch-cannot-see": { from: HeatSource };
+  "switch-cannot-tell": { from: HeatSource; why: UnknownSaying };
+  "strength-over-switch": { from: HeatSource; to: HeatSource; runs: number };
   "source-was-found": Nothing;
   "source-unknown": Nothing;
   "stretches-combined": { stretches: number };
@@ -127,14 +149,37 @@ export interface ReasonSayings {
   "cool-ambient": { ambient: number };
   "offered-as-baseline": Nothing;
   "cut-to-equal-length": { hours: number; runs: number };
-  "condition-unknown": { condition: string };
-  "condition-one-sided": { condition: "supply" | "gas" | "gas-pressure" | "altitude" };
+  "conditions-taken-equal": { conditions: readonly (SheetCondition | HeatCondition | "level" | "dial")[] };
+  "condition-one-sided": { condition: HeatCondition; share: number };
+  "condition-differs": ConditionPair & { effect: ConditionEffect; slopeShare: number; finShare: number };
   "settled-from": { stretches: number; belowAmbient: number; ambient: number };
   "settled-projected": { stretches: number; belowAmbient: number; ambient: number };
   "slope-default": { kelvinPerKelvin: number; standardError: number };
   extrapolated: { fromAmbient: number; toAmbient: number };
+  "usual-depth": {
+    belowAmbient: number;
+    ambient: number;
+    low: number;
+    good: number;
+    side: "above" | "below" | "across";
+  };
+  "usual-depth-cannot-see": Nothing;
 }
 export type ReasonSaying = SayingOf<ReasonSayings>;
+
+/** What one stretch points to when it is looked at alone, the likeliest first. */
+export interface StretchCauses {
+  readonly log: string;
+  readonly source: HeatSource;
+  readonly startMs: number;
+  readonly causes: readonly Cause[];
+}
+
+/** A strength, as a share of known-good, and the ambient it was found at, °C. */
+export interface StrengthAt {
+  readonly ambient: number;
+  readonly strength: number;
+}
 
 /** Said once for the whole analysis. */
 export interface WarningSayings {
@@ -144,7 +189,15 @@ export interface WarningSayings {
   "low-ambient": { log: string; ambient: number };
   "no-ambient-probe": { log: string };
   "known-good-not-used": { log: string; why: "no-stretch" | "cycling" | "too-short" };
-  "different-conditions": { condition: string; here: string; knownGood: string };
+  "different-conditions": {
+    condition: SheetCondition | "dial" | "gas" | "level";
+    here: readonly string[];
+    knownGood: readonly string[];
+    effect: ConditionEffect;
+  };
+  "weaker-in-heat": { coolest: StrengthAt; hottest: StrengthAt };
+  "lamp-suspected": { log: string; kelvin: number };
+  "causes-differ": { stretches: readonly StretchCauses[] };
   "many-rejected": { log: string; position: Position; share: number };
 }
 export type WarningSaying = SayingOf<WarningSayings>;
@@ -168,6 +221,34 @@ export type CheckCode =
   | "prove-heat-in-watts"
   | "ask-a-fitter"
   | "dial-to-coldest";
+
+/** What must be proven before a cooling unit is condemned. */
+export type UnitProofCode =
+  | "tilt-measured"
+  | "heat-in-watts"
+  | "boiler-hot"
+  | "fan-at-rear-tried"
+  | "twelve-hours"
+  | "two-nights";
+
+/** How far the given logs and run sheets have shown a proof. */
+export interface UnitProofSayings {
+  "tilt-not-measured": Nothing;
+  "stood-level": { sideways: number; lengthways: number };
+  "stood-tilted": { sideways: number; lengthways: number };
+  "watts-not-measured": Nothing;
+  "watts-too-few": { source: HeatSource; watts: number; rated: number };
+  "watts-taken": { source: HeatSource; watts: number; rated: number };
+  "boiler-not-seen": Nothing;
+  "boiler-not-hot": { celsius: number; needed: number };
+  "boiler-was-hot": { celsius: number };
+  "fan-not-tried": Nothing;
+  "fan-was-tried": { hours: number; log: string };
+  "ran-too-short": { hours: number; needed: number };
+  "ran-so-long": { hours: number; needed: number };
+  "nights-seen": { nights: number };
+}
+export type UnitProofSaying = SayingOf<UnitProofSayings>;
 
 /** Cautions by subject; see src/report/words for their text, tests for their presence. */
 export type CautionCode =

@@ -22,9 +22,13 @@ export function calibrationsFor(
   );
 }
 
+/** One value by the polynomial of the calibration; itself when there is none. */
+export const correctedValue = (raw: number, calibration: Calibration | undefined): number =>
+  calibration === undefined
+    ? raw
+    : calibration.coefficients.reduceRight((sum, coefficient) => sum * raw + coefficient, 0);
+
 /** The polynomial of the calibration over all values; the values themselves when there is none. */
 export function corrected(raw: Float64Array, calibration: Calibration | undefined): Float64Array {
-  if (calibration === undefined) return raw;
-  const { coefficients } = calibration;
-  return raw.map((value) => coefficients.reduceRight((sum, coefficient) => sum * value + coefficient, 0));
+  return calibration === undefined ? raw : raw.map((value) => correctedValue(value, calibration));
 }

@@ -15,11 +15,13 @@ const sealAfterMs = 10 * msPerMinute;
 /** … if it holds as many readings: slow loggers and late lines would else make blocks of a few readings. */
 const fewestToSeal = 64;
 
-/** What this process knows of a run's tail, so that it need not be counted at each reading. */
+/**
+ * What this process knows of a run's tail, so that it need not be counted at each reading. It may be too much (lines sent twice,
+ * a transaction that failed, a tail that another process sealed): the tail is then sealed a little early.
+ */
 interface Tail {
   readonly fromMs: number;
   readonly toMs: number;
-  /** Lines sent twice are counted twice. */
   readonly readings: number;
 }
 
@@ -60,11 +62,6 @@ export class LiveReadings {
       await this.#sealWhenDue(queries, runId, arrivals);
     }
     return counts.map((count) => count.result());
-  }
-
-  /** The transaction failed, so what is known of the run's tail may be wrong. */
-  forget(runId: string): void {
-    this.#tails.delete(runId);
   }
 
   /** Those not in a sealed block; the others are counted. */

@@ -154,7 +154,7 @@ describe("refused", () => {
     [
       "a time column that is not there",
       { ...mapping, time: "Zeit" },
-      { code: "mapping-column-missing", column: "Zeit", header: "Logger Nr. 12;;" },
+      { code: "mapping-column-missing", column: "Zeit", header: "Logger Nr. 12" },
     ],
     [
       "a probe column that is not there",

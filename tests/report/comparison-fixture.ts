@@ -83,8 +83,8 @@ export const changeReasonSamples: ChangeReasonSayings = {
   "frost-or-moved-probe": {},
   "ambient-referred": { ambient: 26, baselineAmbient: 24, factor: 1.01 },
   "supply-referred": { volts: 11, baselineVolts: 12, factor: 0.9 },
-  "gas-referred": { heat: 0.91, factor: 1.12 },
-  "condition-one-sided": { condition: "supply" },
+  "gas-referred": { heat: 0.91, factor: 1.12, share: 0.1 },
+  "condition-one-sided": { condition: "supply", share: 0.2 },
 };
 
 export const differenceSamples: DifferenceSayings = {

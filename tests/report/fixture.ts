@@ -135,6 +135,7 @@ const gas: StretchFinding = {
     finDifference: share(0.68, 0.63, 0.73),
   },
   deadTimeShift: estimate("h", 0.23, 0.17, 0.29, { standardError: 0.03 }),
+  switchOver: null,
   reasons: [
     { code: "strength-weak", estimate: share(0.62, 0.57, 0.68), margin: 0.15 },
     { code: "cold-began", onsetUnixMs: at(1.85), minutes: 51, source: "gas" },
@@ -150,7 +151,7 @@ const gas: StretchFinding = {
     { code: "rate-constant-alone-misleads" },
     { code: "cut-to-equal-length", hours: 6.15, runs: 3 },
     { code: "ambient-referred", ambient: 26.1, baselineAmbient: 24.8, factor: 1.006 },
-    { code: "condition-unknown", condition: "gas pressure" },
+    { code: "conditions-taken-equal", conditions: ["gas-pressure"] },
   ],
   curves: curvesOf({
     fromHours: 1,
@@ -341,6 +342,7 @@ export const weakOnGas: Analysis = {
       source: "gas",
       settledHere: estimate("Cel", 7.4, 6.2, 8.6, { standardError: 0.6 }),
       settledAt32: estimate("Cel", 15.1, 12.8, 17.4, { standardError: 1.2 }),
+      baseline: "own",
       reasons: [
         { code: "settled-projected", stretches: 1, belowAmbient: 18.3, ambient: 25.7 },
         { code: "extrapolated", fromAmbient: 25.7, toAmbient: 32 },
@@ -350,12 +352,14 @@ export const weakOnGas: Analysis = {
       source: "mains",
       settledHere: estimate("Cel", -2.4, -3.1, -1.7, { standardError: 0.35 }),
       settledAt32: estimate("Cel", 6.5, 4.3, 8.7, { standardError: 1.1 }),
+      baseline: "own",
       reasons: [{ code: "settled-from", stretches: 1, belowAmbient: 25.4, ambient: 23.1 }],
     },
     {
       source: "dc12",
       settledHere: unknown({ code: "not-settled" }),
       settledAt32: unknown({ code: "not-settled" }),
+      baseline: "none",
       reasons: [],
     },
   ],
@@ -374,6 +378,7 @@ export const weakOnGas: Analysis = {
     checkFor("record-longer", "dc12"),
     checkFor("check-lamp"),
   ],
+  beforeCondemning: [],
   events: [
     {
       log: "june-service.csv",
@@ -465,6 +470,7 @@ export const nothingHeated: Analysis = {
   keepsUp: [],
   causes: [],
   nextChecks: [],
+  beforeCondemning: [],
   events: [],
   rejected: [],
   warnings: [],

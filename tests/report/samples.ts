@@ -2,7 +2,13 @@
 // demand that none is left out.
 
 import { estimate } from "../../src/science/numbers/estimate.ts";
-import type { EventSayings, ReasonSayings, UnknownSayings, WarningSayings } from "../../src/science/sayings.ts";
+import type {
+  EventSayings,
+  ReasonSayings,
+  UnitProofSayings,
+  UnknownSayings,
+  WarningSayings,
+} from "../../src/science/sayings.ts";
 
 const share = estimate("1", 0.72, 0.66, 0.79, { standardError: 0.033 });
 const kelvin = estimate("K", 8.1, 7.8, 8.4, { standardError: 0.15, readings: 60 });
@@ -22,6 +28,7 @@ export const unknownSamples: UnknownSayings = {
   "too-few-readings": { readings: 1, needed: 5 },
   "starts-settled": {},
   "switched-while-cold": {},
+  "held-back-before-switch": {},
   "warm-boiler": {},
   "open-profile": { hours: 3 },
   "soft-start-possible": { hours: 3 },
@@ -45,6 +52,7 @@ export const unknownSamples: UnknownSayings = {
   "no-numbers": {},
   "not-run": { source: "gas", when: "before" },
   "run-before-unusable": { source: "gas" },
+  "conditions-differ": { condition: "setting", here: "driving", knownGood: null },
   "nothing-cooled": {},
   "no-untouched-source": {},
   "is-untouched-source": {},
@@ -77,6 +85,7 @@ export const reasonSamples: ReasonSayings = {
   "witnesses-agree": { finRatio: 0.7, slopeRatio: 0.72 },
   "witnesses-disagree": { finRatio: 0.7, slopeRatio: 1 },
   "explained-by-seal": { ratio: share },
+  "explained-by-lamp": { kelvin: 4.6 },
   "explained-by-load": { ratio: share },
   "seal-suspected": { ratio: share },
   "load-suspected": { ratio: share },
@@ -84,8 +93,8 @@ export const reasonSamples: ReasonSayings = {
   "load-not-ruled-out": {},
   "two-modes": {},
   "supply-low": { volts: 11, ratedVolts: 12 },
-  "gas-referred": { heat: 0.91, factor: 1.12 },
-  "condition-one-sided": { condition: "supply" },
+  "gas-referred": { heat: 0.91, factor: 1.12, share: 0.1 },
+  "condition-one-sided": { condition: "supply", share: 0.2 },
   "supply-referred": { volts: 11, baselineVolts: 12, factor: 1.2 },
   "ambient-referred": { ambient: 26, baselineAmbient: 24, factor: 1.01 },
   "start-referred": { belowAmbient: 1, baselineBelowAmbient: 0, factor: 0.97 },
@@ -95,6 +104,11 @@ export const reasonSamples: ReasonSayings = {
   "thermostat-held": { duty: 0.6 },
   "at-least": {},
   "starts-settled": {},
+  "switch-tells": { from: "mains", to: "gas", finsBefore: 8.1, finsAfter: 5.6, ratio: share },
+  "switch-drift": { drift: "allowed-for", from: "mains" },
+  "switch-cannot-see": { from: "mains" },
+  "switch-cannot-tell": { from: "mains", why: { code: "frost-melting" } },
+  "strength-over-switch": { from: "mains", to: "gas", runs: 3 },
   "source-was-found": {},
   "source-unknown": {},
   "stretches-combined": { stretches: 2 },
@@ -102,10 +116,20 @@ export const reasonSamples: ReasonSayings = {
   "cool-ambient": { ambient: 13 },
   "offered-as-baseline": {},
   "cut-to-equal-length": { hours: 6, runs: 3 },
-  "condition-unknown": { condition: "gas pressure" },
+  "conditions-taken-equal": { conditions: ["setting", "load", "gas-pressure"] },
+  "condition-differs": {
+    condition: "setting",
+    here: "vehicle-outdoors",
+    knownGood: "bench",
+    effect: "wider",
+    slopeShare: 0.18,
+    finShare: 0.08,
+  },
   "settled-from": { stretches: 1, belowAmbient: 27, ambient: 25 },
   "settled-projected": { stretches: 1, belowAmbient: 27, ambient: 25 },
   "slope-default": { kelvinPerKelvin: -0.13, standardError: 0.05 },
+  "usual-depth": { belowAmbient: 26.4, ambient: 24, low: 20, good: 28, side: "above" },
+  "usual-depth-cannot-see": {},
   extrapolated: { fromAmbient: 25, toAmbient: 32 },
 };
 
@@ -129,6 +153,31 @@ export const warningSamples: WarningSayings = {
   "low-ambient": { log: "Night.csv", ambient: 12 },
   "no-ambient-probe": { log: "Night.csv" },
   "known-good-not-used": { log: "May.csv", why: "cycling" },
-  "different-conditions": { condition: "load", here: "full", knownGood: "empty" },
+  "different-conditions": { condition: "load", here: ["full"], knownGood: ["empty"], effect: "slope-silent" },
+  "weaker-in-heat": { coolest: { ambient: 21, strength: 0.93 }, hottest: { ambient: 34, strength: 0.66 } },
+  "lamp-suspected": { log: "Night.csv", kelvin: 4.6 },
+  "causes-differ": {
+    stretches: [
+      { log: "Night.csv", source: "gas", startMs: Date.UTC(2026, 5, 4, 5, 15), causes: ["burner", "flue"] },
+      { log: "Night.csv", source: "mains", startMs: Date.UTC(2026, 5, 4, 19), causes: ["mains-element"] },
+    ],
+  },
   "many-rejected": { log: "Night.csv", position: "cabinet", share: 0.3 },
+};
+
+export const unitProofSamples: UnitProofSayings = {
+  "tilt-not-measured": {},
+  "stood-level": { sideways: 0.5, lengthways: 1 },
+  "stood-tilted": { sideways: 4.5, lengthways: 1 },
+  "watts-not-measured": {},
+  "watts-too-few": { source: "mains", watts: 88, rated: 125 },
+  "watts-taken": { source: "dc12", watts: 121, rated: 120 },
+  "boiler-not-seen": {},
+  "boiler-not-hot": { celsius: 92, needed: 120 },
+  "boiler-was-hot": { celsius: 171 },
+  "fan-not-tried": {},
+  "fan-was-tried": { hours: 2.5, log: "Fan.csv" },
+  "ran-too-short": { hours: 8, needed: 12 },
+  "ran-so-long": { hours: 12.5, needed: 12 },
+  "nights-seen": { nights: 1 },
 };

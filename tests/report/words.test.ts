@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Hand } from "../../src/report/index.ts";
 import { handOf, languageCodes, say, words } from "../../src/report/index.ts";
 import type { Phrases, SayingOf } from "../../src/schema/index.ts";
-import { eventSamples, reasonSamples, unknownSamples, warningSamples } from "./samples.ts";
+import { eventSamples, reasonSamples, unitProofSamples, unknownSamples, warningSamples } from "./samples.ts";
 
 /** Every sentence of a set of phrases, with sample values. */
 function sentences<Values extends object>(
@@ -24,6 +24,7 @@ for (const language of languageCodes) {
     ...sentences(own.reasons, reasonSamples, hand),
     ...sentences(own.events, eventSamples, hand),
     ...sentences(own.warnings, warningSamples, hand),
+    ...sentences(own.condemning.proofs, unitProofSamples, hand),
   ];
 
   describe(`in ${language}`, () => {

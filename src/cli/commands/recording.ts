@@ -4,8 +4,8 @@ import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
-import { command } from "../command.ts";
-import { atOption, numberBetween, positionValueOf } from "../option-values.ts";
+import { command, part } from "../command.ts";
+import { atOption, numberBetween, positionValueOf, quietOf, tooWarmOf, webhookOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -25,6 +25,9 @@ export function addRecord(program: Command, terminal: Terminal): void {
     )
     .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes).default("test"))
     .option("--sheet <file>", text.sheet)
+    .addOption(new Option("--too-warm <celsius=hours>", text.tooWarm).argParser(tooWarmOf))
+    .addOption(new Option("--quiet <hour-hour>", text.quiet).argParser(quietOf))
+    .addOption(new Option("--webhook <address>", text.webhook).argParser(webhookOf))
     .addOption(storeOption())
     .action(async (options) => {
       const { runRecord } = await import("../recording/record.ts");
@@ -64,4 +67,32 @@ export function addNoteReading(program: Command, terminal: Terminal): void {
       const { noteByHand } = await import("../recording/by-hand.ts");
       await noteByHand(values, options, terminal);
     });
+}
+
+/** The options of `coldfall report`. */
+export function addReport(program: Command, terminal: Terminal): void {
+  command(program, "report", recording.report)
+    .argument("<run>", keeping.run)
+    .option("--html <file>", recording.report.html)
+    .addOption(storeOption())
+    .option("--json", keeping.json)
+    .action(async (id: string, options) => {
+      const { reportRun } = await import("../recording/morning.ts");
+      await reportRun(id, options, terminal);
+    });
+}
+
+/** The options of `coldfall alarms`. */
+export function addAlarms(program: Command, terminal: Terminal): void {
+  const text = recording.alarms;
+  const work = () => import("../recording/morning.ts");
+  const alarms = command(program, "alarms", text);
+  part(alarms, "list", text.list, { isDefault: true })
+    .option("--run <run>", text.ofRun)
+    .addOption(storeOption())
+    .action(async (options) => (await work()).listAlarms(options, terminal));
+  part(alarms, "acknowledge <alarm>", text.acknowledge)
+    .option("--by <name>", text.by)
+    .addOption(storeOption())
+    .action(async (id: string, options) => (await work()).acknowledgeAlarm(id, options, terminal));
 }

@@ -17,14 +17,16 @@ import {
   replay,
   runToRecord,
   runToReplay,
+  ticking,
 } from "../../workshop/index.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import type { Terminal } from "../terminal.ts";
+import { Night, type NightOptions } from "./night.ts";
 
 const { recording } = words("en");
 const text = recording.record;
 
-export interface RecordOptions extends StoreOptions {
+export interface RecordOptions extends StoreOptions, NightOptions {
   readonly fridge: string;
   readonly port?: string;
   readonly replay?: string;
@@ -86,7 +88,8 @@ async function replayLog(
   tellBeginning(run, fridge, lastUnixMs, terminal);
   const clock = { now: terminal.now, wait: (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms)) };
   const after = lastUnixMs === null ? {} : { afterUnixMs: lastUnixMs };
-  const counts = await record(replay(ordered, { speed: options.speed, ...after, clock, signal }), store, run);
+  const arrivals = replay(ordered, { speed: options.speed, ...after, clock, signal });
+  const counts = await record(arrivals, { store, run, fridge, options, terminal });
   if (!signal.aborted) await store.runs.close(run.id, ordered.unixMs[ordered.unixMs.length - 1]);
   terminal.print(`${closing(counts, run.id, signal.aborted)}\n`);
 }
@@ -119,12 +122,31 @@ async function recordBoard(
   const last = lastUnixMs === null ? null : await lastLineOf(store.readings, run.id, hello.boardId);
   tellBeginning(run, fridge, lastUnixMs, terminal);
   const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
-  const counts = await record(arrivals, store, run);
+  const withQuiet = ticking(arrivals, quietMs, terminal.today);
+  const counts = await record(withQuiet, { store, run, fridge, options, terminal });
   terminal.print(`${closing(counts, run.id, true)} ${text.lines(arrivals.counts)}\n`);
 }
 
-const record = (arrivals: AsyncIterable<Arrival>, store: Store, run: Run): Promise<RecordingCounts> =>
-  recordRun(arrivals, store, run.id, () => {});
+/** How long nothing has to arrive from a board before time is looked at, ms. */
+const quietMs = 15_000;
+
+interface Recorded {
+  readonly store: Store;
+  readonly run: Run;
+  readonly fridge: Fridge;
+  readonly options: RecordOptions;
+  readonly terminal: Terminal;
+}
+
+async function record(arrivals: AsyncIterable<Arrival>, recorded: Recorded): Promise<RecordingCounts> {
+  const { store, run, fridge, options, terminal } = recorded;
+  const night = await Night.begin(store, run, fridge, options, terminal);
+  try {
+    return await recordRun(arrivals, store, run.id, (arrival) => night.see(arrival));
+  } finally {
+    await night.end();
+  }
+}
 
 const sheetOf = ({ sheet }: RecordOptions) =>
   sheet === undefined ? undefined : readRunSheet(readWholeFile(sheet), sheet);

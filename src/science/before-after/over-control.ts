@@ -18,6 +18,7 @@ import { tQuantile } from "../numbers/distributions.ts";
 import { type Estimate, estimate } from "../numbers/estimate.ts";
 import { type Comparison, compareWith, finExponent, finExponentError, type LogRatio } from "../strength/comparison.ts";
 import { referAmbient, referStart } from "../strength/condition-references.ts";
+import { asTheyRan } from "../strength/sheet-conditions.ts";
 import {
   combinedVariance,
   finWeight,
@@ -119,7 +120,7 @@ interface ChangeOfOne {
 }
 
 function changeBetween(before: StretchEvidence, after: StretchEvidence): ChangeOfOne | null {
-  const comparison = compareWith(after, before);
+  const comparison = compareWith(after, before, asTheyRan);
   return comparison === null ? null : { before, after, comparison };
 }
 
@@ -132,8 +133,8 @@ interface ChangeOfBoth {
 function spreadBesideControl(knownGood: BothSources, ofOneSource: WitnessSpread): WitnessSpread {
   const [first, ...others] = inTheSameLog(knownGood);
   const logs = others.flatMap((run): WitnessLogs[] => {
-    const serviced = compareWith(run.serviced, first.serviced);
-    const control = compareWith(run.control, first.control);
+    const serviced = compareWith(run.serviced, first.serviced, asTheyRan);
+    const control = compareWith(run.control, first.control, asTheyRan);
     if (!serviced?.logByFins || !serviced.logBySlope || !control?.logByFins || !control.logBySlope) return [];
     return [
       {

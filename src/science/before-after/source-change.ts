@@ -7,6 +7,7 @@ import { finDifferenceOf, meanOf, sideBySide } from "../evidence/side-by-side.ts
 import { warmingRatio } from "../evidence/warming-ratio.ts";
 import { type Answer, type Estimate, isKnown, unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
+import { asTheyRan } from "../strength/sheet-conditions.ts";
 import { combinedStrength, notComparable, type Strength, strengthEstimate, strengthOf } from "../strength/strength.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
 import { deadness } from "../verdict/stretch-verdict.ts";
@@ -92,7 +93,7 @@ function strengthAfterOverBefore(
   const warmings = compared.after.map((run) => warmingRatio(run, compared.before));
   const strengths = after.map((stretch) => {
     const warming = warmings[compared.after.findIndex((run) => run.recording === stretch.run.recording)] ?? null;
-    return strengthOf(stretch, usable, compared.spread, warming, "own");
+    return strengthOf(stretch, usable, compared.spread, warming, "own", asTheyRan);
   });
   const known = strengths.flatMap((one) => ("why" in one ? [] : [one]));
   const first = after[strengths.findIndex((one) => !("why" in one))];

@@ -3,12 +3,15 @@
 
 import { type Cause, type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CauseFinding } from "../findings.ts";
+import { usualHeatScatter } from "./strength-in-heat.ts";
 
 /** ln(strength) of one source, its standard error, and how much later the cold began, if known. */
 export interface SourceObservation {
   readonly source: HeatSource;
   readonly logStrength: number | null;
   readonly standardError: number;
+  /** The source that the strength is told against; null where known-good runs stand behind it. */
+  readonly against: HeatSource | null;
   readonly isDead: boolean;
   /** Dead time minus the known-good one from a cold boiler, min. */
   readonly onsetShiftMinutes: number | null;
@@ -26,6 +29,10 @@ export interface Observations {
   readonly logWarming: Shown | null;
   /** ln(cooling by fins) minus ln(cooling by slope), over known-good, and its standard error. */
   readonly logApart: Shown | null;
+  /** How far above ambient the cabinet would settle when off, K. */
+  readonly lift: Shown | null;
+  /** How ln(strength) changes for each 10 K that the ambient is warmer, beyond what is usual. */
+  readonly inHeat: Shown | null;
   /** The supply was known to be low: source and ln(cooling) that explains. */
   readonly lowSupply: HeatSource | null;
 }
@@ -42,9 +49,20 @@ interface Candidate {
   readonly warming: "usual" | "faster" | "slower";
   /** How the witnesses come apart: a load slows the cabinet and not the fins, a loose probe or frost falsifies the fins. */
   readonly apart: "together" | "slope-low" | "either";
+  /** A lamp keeps the cabinet above ambient. */
+  readonly lifts: boolean;
+  /** Poor ventilation, sun on the vents or a charge near its condensing limit cost most when it is hot. */
+  readonly inHeat: "usual" | "weaker" | "either";
 }
 
-const nothing = { hits: () => false, delaysOnset: false, warming: "usual", apart: "together" } as const;
+const nothing = {
+  hits: () => false,
+  delaysOnset: false,
+  warming: "usual",
+  apart: "together",
+  lifts: false,
+  inHeat: "usual",
+} as const;
 const heatOf = (source: HeatSource) => ({
   ...nothing,
   source,
@@ -64,11 +82,12 @@ const candidates: readonly Candidate[] = [
   { cause: "supply-voltage", ...heatOf("mains"), prior: 0.01 },
   { cause: "thermostat", ...allSources, prior: 0.01 },
   { cause: "boiler-insulation", ...allSources, delaysOnset: true, prior: 0.01 },
-  { cause: "ventilation", ...allSources, prior: 0.04 },
+  { cause: "ventilation", ...allSources, inHeat: "weaker", prior: 0.04 },
   { cause: "not-level", ...allSources, prior: 0.04 },
-  { cause: "cooling-unit", ...allSources, prior: 0.03 },
+  { cause: "cooling-unit", ...allSources, inHeat: "either", prior: 0.03 },
   { cause: "door-seal", ...nothing, source: null, warming: "faster", prior: 0.05 },
   { cause: "warm-load", ...nothing, source: null, warming: "slower", apart: "slope-low", prior: 0.05 },
+  { cause: "lamp", ...nothing, source: null, warming: "faster", apart: "slope-low", lifts: true, prior: 0.02 },
   { cause: "probe", ...nothing, source: null, apart: "either", prior: 0.04 },
 ];
 
@@ -98,12 +117,12 @@ export function weighCauses(observations: Observations): readonly CauseFinding[]
 const order = (source: HeatSource | null) => (source === null ? -1 : heatSources.indexOf(source));
 
 function likelihood(candidate: Candidate, observations: Observations): number {
-  const { sources, logWarming, logApart, lowSupply } = observations;
+  const { sources, logWarming, logApart, lift, inHeat, lowSupply } = observations;
   // A shared cause takes the same share of every source it hits.
   let strengths = 0;
   for (const loss of losses)
     strengths +=
-      sources.reduce((product, one) => product * strengthDensity(one, candidate.hits(one.source) ? loss : 0), 1) /
+      sources.reduce((product, one) => product * strengthDensity(one, expectedLog(one, candidate, loss)), 1) /
       losses.length;
   const onsets = sources.reduce(
     (product, one) => product * onsetDensity(one, candidate.hits(one.source) && candidate.delaysOnset),
@@ -116,9 +135,15 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     onsets *
     warmingDensity(candidate.warming, logWarming) *
     apartDensity(candidate.apart, logApart) *
+    liftDensity(candidate.lifts, lift) *
+    inHeatDensity(candidate.inHeat, inHeat) *
     supply
   );
 }
+
+/** Told against another source, a loss that both take cannot be seen. */
+const expectedLog = ({ source, against }: SourceObservation, { hits }: Candidate, loss: number): number =>
+  (hits(source) ? loss : 0) - (against !== null && hits(against) ? loss : 0);
 
 function strengthDensity({ logStrength, standardError, isDead }: SourceObservation, expected: number): number {
   if (logStrength === null && !isDead) return 1;
@@ -153,6 +178,24 @@ function apartDensity(expected: Candidate["apart"], seen: Shown | null): number 
     return 0.3 * evenBetween(0.15, 0.8, seen.value, error) + 0.7 * evenBetween(-0.8, -0.15, seen.value, error);
   }
   return wideNormal(seen.value, error);
+}
+
+function liftDensity(lifts: boolean, seen: Shown | null): number {
+  if (seen === null) return 1;
+  // 2 to 10 W of lamp over some 1 W/K of leak.
+  return lifts
+    ? evenBetween(1.5, 10, seen.value, seen.standardError)
+    : wideNormal(seen.value, Math.max(0.5, seen.standardError));
+}
+
+function inHeatDensity(expected: Candidate["inHeat"], seen: Shown | null): number {
+  if (seen === null) return 1;
+  const error = Math.hypot(seen.standardError, usualHeatScatter);
+  const usual = wideNormal(seen.value, error);
+  if (expected === "usual") return usual;
+  // Poor ventilation costs 10 % on a cool day and 35 % above 32 °C: DESIGN.md.
+  const weaker = evenBetween(-0.5, -0.05, seen.value, error);
+  return expected === "weaker" ? weaker : (usual + weaker) / 2;
 }
 
 /** Density of what is seen when the truth may lie anywhere between two values. */

@@ -21,6 +21,9 @@ const separating = [
   "dial-to-coldest",
 ] as const satisfies readonly CheckCode[];
 
+/** Where no source is called weak, something must be so likely before anybody is sent to look for it. */
+const likelyTrouble = 0.5;
+
 /** A cause below this is not worth a check yet. */
 const worthChecking = 0.05;
 
@@ -36,7 +39,7 @@ export function chooseChecks(
   const checks: NextCheck[] = [];
   const troubled = sources.filter((source) => source.verdict === "weak" || source.verdict === "not-cooling");
   if (troubled.length > 0) checks.push(...causeChecks(causes));
-  else if (likelihoodOf(causes, ["door-seal", "warm-load", "probe", "lamp"]) > 0.4) checks.push(...causeChecks(causes));
+  else if (1 - likelihoodOf(causes, ["none", "other"]) > likelyTrouble) checks.push(...causeChecks(causes));
   // A unit is never condemned on one run: heat in watts, level and air come first, and then a licensed fitter.
   const unitShare = likelihoodOf(causes, ["cooling-unit", "not-level", "ventilation"]);
   if (troubled.length > 0 && (unitShare > 0.3 || troubled.some((source) => source.verdict === "not-cooling"))) {

@@ -6,6 +6,7 @@ import { isKnown } from "../numbers/estimate.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
 import type { Observations, Shown } from "./causes.ts";
+import { strengthInHeat } from "./strength-in-heat.ts";
 
 export function observationsOf(
   judged: readonly JudgedStretch[],
@@ -19,7 +20,10 @@ export function observationsOf(
     sources: heatSources.flatMap((source) => {
       const finding = sources.find((one) => one.source === source);
       if (finding === undefined) return [];
-      const strength = isKnown(finding.coolingStrength) ? finding.coolingStrength : null;
+      const against = againstWhich(ofSource(source));
+      const known = isKnown(finding.coolingStrength) ? finding.coolingStrength : null;
+      // The strongest source's own figure against the next one says nothing that the other's has not said.
+      const strength = against !== null && known !== null && known.value > 1 ? null : known;
       const shifts = ofSource(source).flatMap((one) =>
         isKnown(one.finding.deadTimeShift) ? [one.finding.deadTimeShift.value * 60] : [],
       );
@@ -28,6 +32,7 @@ export function observationsOf(
           source,
           logStrength: strength === null ? null : Math.log(strength.value),
           standardError: strength === null ? 0 : (strength.standardError ?? 0) / strength.value,
+          against,
           isDead: finding.verdict === "not-cooling",
           onsetShiftMinutes: shifts.length === 0 ? null : shifts.reduce((sum, shift) => sum + shift, 0) / shifts.length,
         },
@@ -41,16 +46,46 @@ export function observationsOf(
             standardError: (shown[0].standardError ?? 0) / shown[0].value / Math.sqrt(shown.length),
           },
     logApart: apartOf(judged),
+    lift: liftOf(judged),
+    inHeat: strengthInHeat(judged),
     lowSupply:
       judged.find((one) => one.finding.reasons.some((reason) => reason.code === "supply-low"))?.evidence.source ?? null,
   };
 }
 
-/** How far the witnesses lie apart, in the stretch where it shows most: a load is felt in the first stretch only. */
+/** The source that these stretches were told against, where no known-good run stands behind them. */
+function againstWhich(judged: readonly JudgedStretch[]): HeatSource | null {
+  const told = judged.flatMap(({ strength }) =>
+    "why" in strength || strength.baseline !== "other-sources"
+      ? []
+      : strength.reasons.flatMap((reason) => (reason.code === "compared-with-source" ? [reason.other] : [])),
+  );
+  return told[0] ?? null;
+}
+
+/** Of all runs, how far above ambient their cabinets would settle when off: a lamp burns in every one of them. */
+function liftOf(judged: readonly JudgedStretch[]): Shown | null {
+  const lifts = [...new Set(judged.flatMap(({ evidence: { lift } }) => (lift === null ? [] : [lift])))];
+  if (lifts.length === 0) return null;
+  return {
+    value: lifts.reduce((sum, lift) => sum + lift.value, 0) / lifts.length,
+    // The probes' own difference does not average out.
+    standardError: Math.max(...lifts.map((lift) => lift.standardError)),
+  };
+}
+
+/**
+ * How far the witnesses lie apart, over all stretches by their weight: a load is felt in the first stretches only, yet the
+ * one stretch where they lie apart most is too often chance.
+ */
 function apartOf(judged: readonly JudgedStretch[]): Shown | null {
   const shown = judged.flatMap(({ strength }) =>
     "why" in strength || strength.apart === null ? [] : [strength.apart],
   );
   if (shown.length === 0) return null;
-  return shown.reduce((most, one) => (Math.abs(one.value) > Math.abs(most.value) ? one : most));
+  const weights = shown.map(({ standardError }) => 1 / standardError ** 2);
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  const value = shown.reduce((total, one, i) => total + weights[i] * one.value, 0) / sum;
+  // The known-good runs stand behind every one of them, so a second stretch does not halve the variance.
+  return { value, standardError: Math.sqrt(1 / sum + 1 / Math.max(...weights)) / Math.SQRT2 };
 }

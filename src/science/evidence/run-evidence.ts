@@ -14,6 +14,7 @@ import { meanBetween, type StretchView, viewOf } from "../readings/stretch-view.
 import { findStretches } from "../readings/stretches.ts";
 import { workingSeries } from "../readings/working-series.ts";
 import type { UnknownSaying } from "../sayings.ts";
+import { type CabinetLift, cabinetLift } from "./cabinet-lift.ts";
 import { type ProbeOffset, probeOffset } from "./probe-offset.ts";
 import { warmingRate } from "./warming-rate.ts";
 
@@ -37,6 +38,8 @@ export interface StretchEvidence {
   readonly events: readonly RunEvent[];
   /** How the cabinet relaxes towards ambient, 1/h: of this run when it shows it. */
   readonly warmingRate: number;
+  /** How far above ambient this run's cabinet would settle with the fridge off; null when it does not show it. */
+  readonly lift: CabinetLift | null;
   /** The fit over the whole pull-down part. */
   readonly fitted: FittedStretch | { readonly why: UnknownSaying };
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
@@ -62,6 +65,7 @@ export function runEvidence(recording: Recording): RunEvidence {
   const offset = probeOffset(series, stretches);
   const views = stretches.map((stretch) => viewOf(series, stretch, events, pullDownEnd(stretch, events, series)));
   const relaxing = ownWarmingRate(views);
+  const lift = cabinetLift(views, relaxing);
   const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
   return {
     recording,
@@ -69,7 +73,7 @@ export function runEvidence(recording: Recording): RunEvidence {
     events,
     rejections: cleaned.rejections,
     offset,
-    stretches: views.map((view) => stretchEvidence(recording, view, offset, events, relaxing, doubt)),
+    stretches: views.map((view) => ({ ...stretchEvidence(recording, view, offset, events, relaxing, doubt), lift })),
   };
 }
 
@@ -101,7 +105,7 @@ function stretchEvidence(
   events: readonly RunEvent[],
   relaxing: number,
   doubt: UnknownSaying | null,
-): StretchEvidence {
+): Omit<StretchEvidence, "lift"> {
   const ambientAt = (row: number) => view.ambient?.[row] ?? Number.NaN;
   const source = heatSourceOf(view.stretch);
   const whole = meanBetween(view, 0, view.endHours, ambientAt, 1);

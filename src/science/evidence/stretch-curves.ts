@@ -1,7 +1,7 @@
 // The series behind the drawing of one stretch: readings, fitted curve, its band, residuals.
 
 import type { StretchCurves } from "../findings.ts";
-import { fitCabinet } from "../pull-down/cabinet-fit.ts";
+import { fitEvaporator } from "../pull-down/cabinet-fit.ts";
 import { cabinetTemperature } from "../pull-down/pull-down.ts";
 import { buildUpHours, type TwoModes } from "../pull-down/two-modes.ts";
 import type { Comparison } from "../strength/comparison.ts";
@@ -66,7 +66,7 @@ export function stretchCurves(
       }
     }
   }
-  const evaporatorFit = fitCabinet(view, evidence.warmingRate, view.endHours, { values: view.evaporator });
+  const evaporatorFit = fitEvaporator(view, evidence.warmingRate);
   return {
     modes: two === null ? 1 : 2,
     curves: {

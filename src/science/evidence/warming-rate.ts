@@ -4,12 +4,12 @@ import { type Answer, estimate, unknown } from "../numbers/estimate.ts";
 import { fitPullDown } from "../pull-down/pull-down-fit.ts";
 import { pullDownIntervals } from "../pull-down/pull-down-intervals.ts";
 import { fewestReadings } from "../pull-down/pull-down-readings.ts";
-import { doorCutHours, type StretchView } from "../readings/stretch-view.ts";
+import { doorCutHours, picked, type StretchView } from "../readings/stretch-view.ts";
 
 /** Before this the cold evaporator still cools, h after the switch-off. */
 export const settleBeforeWarming = 0.75;
 /** Shorter warming tells nothing, h. */
-const leastWarmingHours = 2;
+export const leastWarmingHours = 2;
 /** The cabinet must still be this far from ambient, K. */
 const leastGap = 4;
 
@@ -44,9 +44,9 @@ export function warmingRate(view: StretchView, hours = Number.POSITIVE_INFINITY)
   if (ambient[rows[0]] - cabinet[rows[0]] < leastGap) return unknown({ code: "not-warming-back" });
   const fit = fitPullDown(
     {
-      hours: Float64Array.from(rows, (i) => view.hours[i] - from),
-      cabinetCelsius: Float64Array.from(rows, (i) => cabinet[i]),
-      ambientCelsius: Float64Array.from(rows, (i) => ambient[i]),
+      hours: picked(view.hours, rows).map((hours) => hours - from),
+      cabinetCelsius: picked(cabinet, rows),
+      ambientCelsius: picked(ambient, rows),
     },
     { held: { onset: 0, depth: 0 }, robust: true },
   );

@@ -164,7 +164,8 @@ function factored(covariance: readonly number[]): readonly number[] {
   return lower.map((value, i) => (i % 3 > Math.floor(i / 3) ? 0 : value));
 }
 
-function settledDepth(evidence: StretchEvidence): SettledDepth | null {
+/** How deep one stretch settled, or would have settled, under full cooling; null when it does not show it. */
+export function settledDepth(evidence: StretchEvidence): SettledDepth | null {
   const { ambient, view, events, stretch, run } = evidence;
   const found = fittedDepth(evidence) ?? heldDepth(evidence);
   if (found !== null) return { log: run.log, startMs: stretch.startMs, ambient, ...found };

@@ -43,8 +43,8 @@ export function fitExponentialSum(
   let now = linearAt(x, y, startRates, withConstant);
   if (now === null) return null;
   let damping = 1e-3;
+  let jacobian = jacobianAt(x, now);
   for (let step = 0; step < mostSteps; step++) {
-    const jacobian = jacobianAt(x, now, withConstant);
     const change = dampedStep(jacobian, now.residual, terms, damping);
     if (change === null) return null;
     const rates = now.rates.map((rate, j) => rate * Math.exp(Math.max(-1, Math.min(1, change[j]))));
@@ -52,24 +52,26 @@ export function fitExponentialSum(
     const size = Math.max(...change.map(Math.abs));
     if (next !== null && next.rss <= now.rss) {
       now = next;
+      jacobian = jacobianAt(x, now);
       damping = Math.max(damping / 10, 1e-18);
       if (size < enough) break;
     } else if (damping > 1e8 || size < enough) break;
     else damping *= 10;
   }
-  return finished(x, now, withConstant);
+  return finished(now, jacobian, withConstant);
 }
 
 interface LinearPart {
   readonly rates: readonly number[];
+  /** One decay per rate, and ones for a constant. */
+  readonly columns: readonly Float64Array[];
   /** Amplitudes, then the constant when there is one. */
   readonly coefficients: Float64Array;
   readonly residual: Float64Array;
   readonly rss: number;
 }
 
-/** Columns: one decay per rate, and ones for a constant. */
-function decays(x: Float64Array, rates: readonly number[], withConstant: boolean): Float64Array[] {
+function columnsFor(x: Float64Array, rates: readonly number[], withConstant: boolean): Float64Array[] {
   const columns = rates.map((rate) => x.map((value) => Math.exp(-rate * value)));
   return withConstant ? [...columns, new Float64Array(x.length).fill(1)] : columns;
 }
@@ -80,23 +82,25 @@ function linearAt(
   rates: readonly number[],
   withConstant: boolean,
 ): LinearPart | null {
-  const solved = solveLeastSquares(decays(x, rates, withConstant), y.slice());
+  const columns = columnsFor(x, rates, withConstant);
+  const solved = solveLeastSquares(copied(columns), y.slice());
   if (solved === null) return null;
   const coefficients = solved.solution;
   const residual = y.slice();
-  for (const [j, column] of decays(x, rates, withConstant).entries()) {
+  for (const [j, column] of columns.entries()) {
     for (let i = 0; i < residual.length; i++) residual[i] -= coefficients[j] * column[i];
   }
   const rss = residual.reduce((sum, r) => sum + r * r, 0);
-  return Number.isFinite(rss) ? { rates, coefficients, residual, rss } : null;
+  return Number.isFinite(rss) ? { rates, columns, coefficients, residual, rss } : null;
 }
 
 /** Columns: d/d ln(rate) per term, then the amplitudes and the constant. */
-function jacobianAt(x: Float64Array, part: LinearPart, withConstant: boolean): Float64Array[] {
-  const linear = decays(x, part.rates, withConstant);
-  const slopes = part.rates.map((rate, j) => x.map((value, i) => -part.coefficients[j] * rate * value * linear[j][i]));
-  return [...slopes, ...linear];
+function jacobianAt(x: Float64Array, { rates, columns, coefficients }: LinearPart): Float64Array[] {
+  const slopes = rates.map((rate, j) => x.map((value, i) => -coefficients[j] * rate * value * columns[j][i]));
+  return [...slopes, ...columns];
 }
+
+const copied = (columns: readonly Float64Array[]) => columns.map((column) => column.slice());
 
 /** Change of the log rates; Levenberg's damping as extra rows, scaled by each column. */
 function dampedStep(
@@ -118,11 +122,14 @@ function dampedStep(
   return solved?.solution.every(Number.isFinite) ? Array.from(solved.solution.subarray(0, terms)) : null;
 }
 
-function finished(x: Float64Array, part: LinearPart, withConstant: boolean): ExponentialSumFit | null {
+function finished(
+  part: LinearPart,
+  jacobian: readonly Float64Array[],
+  withConstant: boolean,
+): ExponentialSumFit | null {
   const terms = part.rates.length;
-  const jacobian = jacobianAt(x, part, withConstant);
-  const variance = part.rss / Math.max(1, x.length - jacobian.length);
-  const solved = solveLeastSquares(jacobian, part.residual.slice());
+  const variance = part.rss / Math.max(1, part.residual.length - jacobian.length);
+  const solved = solveLeastSquares(copied(jacobian), part.residual.slice());
   if (solved === null) return null;
   const errors = solved.inverseDiagonal.map((entry) => Math.sqrt(variance * entry));
   const order = part.rates.map((_, j) => j).sort((a, b) => part.rates[a] - part.rates[b]);

@@ -8,16 +8,25 @@ export interface Point {
 /** Parabolas drawn: the third is right to six digits where a function bends like those of the scan. */
 const mostParabolas = 4;
 
-/** The lowest point of `costAt` strictly between two points, one minimum assumed. */
-export function lowestBetween(low: Point, high: Point, costAt: (at: number) => number): Point {
-  const pointAt = (at: number): Point => ({ at, cost: costAt(at) });
+/**
+ * The lowest point of `costAt` strictly between two points, from one between them; one minimum assumed.
+ *
+ * @param enough the share of the way between the two below which another parabola is not worth it.
+ */
+export function lowestBetween(
+  low: Point,
+  between: Point,
+  high: Point,
+  enough: number,
+  costAt: (at: number) => number,
+): Point {
   let left = low;
-  let middle = pointAt((low.at + high.at) / 2);
+  let middle = between;
   let right = high;
   for (let drawn = 0; drawn < mostParabolas; drawn++) {
     const at = vertex(left, middle, right);
-    if (!(at > left.at && at < right.at) || Math.abs(at - middle.at) < 1e-6 * (high.at - low.at)) break;
-    const tried = pointAt(at);
+    if (!(at > left.at && at < right.at) || Math.abs(at - middle.at) < enough * (high.at - low.at)) break;
+    const tried = { at, cost: costAt(at) };
     const [lower, upper] = tried.cost < middle.cost ? [tried, middle] : [middle, tried];
     // The lowest stays in the middle; the other becomes its neighbour on its side.
     if (upper.at < lower.at) left = upper;

@@ -2,17 +2,15 @@
 // curve is used. The fit itself is in pull-down-fit.ts.
 
 import { varianceInflation } from "../numbers/effective-readings.ts";
-import { doorCutHours, type StretchView } from "../readings/stretch-view.ts";
+import { doorCutHours, picked, type StretchView } from "../readings/stretch-view.ts";
 import type { UnknownSaying } from "../sayings.ts";
 import { type FittedPullDown, fitPullDown } from "./pull-down-fit.ts";
 import { fewestReadings } from "./pull-down-readings.ts";
 import { secondMode, type TwoModes } from "./two-modes.ts";
 
-/** A fit of a stretch, its noise taken without what a second mode explains. Its hour 0 is `shiftHours` after the stretch began: a door before the onset starts it anew. */
-export interface CabinetFit {
+/** A fit of one probe of a stretch. Its hour 0 is `shiftHours` after the stretch began: a door before the onset starts it anew. */
+export interface CurveFit {
   readonly fit: FittedPullDown;
-  /** Where one exponential leaves structure in the residuals: the two that fit. */
-  readonly twoModes: TwoModes | null;
   readonly shiftHours: number;
   /** Hours since the stretch began. */
   readonly onsetHours: number;
@@ -20,11 +18,19 @@ export interface CabinetFit {
   readonly hoursAfterOnset: number;
 }
 
+/** The cabinet's fit, its noise taken without what a second mode explains. */
+export interface CabinetFit extends CurveFit {
+  /** Where one exponential leaves structure in the residuals: the two that fit. */
+  readonly twoModes: TwoModes | null;
+}
+
 export interface CabinetFitOptions {
-  /** Fits another position's readings, °C, in the place of the cabinet's. */
-  readonly values?: Float64Array;
   /** The fit of the whole stretch, when this is a cut of it: the noise is the same, and better seen in the whole. */
   readonly whole?: CabinetFit;
+}
+
+interface NoFit {
+  readonly why: UnknownSaying;
 }
 
 /** The least fall that counts as cold, K. */
@@ -38,28 +44,40 @@ export function fitCabinet(
   view: StretchView,
   warmingRate: number,
   untilHours = view.endHours,
-  options: CabinetFitOptions = {},
-): CabinetFit | { readonly why: UnknownSaying } {
+  { whole }: CabinetFitOptions = {},
+): CabinetFit | NoFit {
+  const curve = fitCurve(view, view.cabinet, warmingRate, untilHours);
+  if ("why" in curve) return curve;
+  const twoModes = whole === undefined ? secondMode(curve.fit) : whole.twoModes;
+  return { ...curve, twoModes, fit: twoModes === null ? curve.fit : withNoiseOf(twoModes, curve.fit) };
+}
+
+/** The evaporator's own fit, for the picture. */
+export function fitEvaporator(view: StretchView, warmingRate: number): CurveFit | NoFit {
+  return fitCurve(view, view.evaporator, warmingRate, view.endHours);
+}
+
+function fitCurve(view: StretchView, values: Float64Array, warmingRate: number, untilHours: number): CurveFit | NoFit {
   if (view.ambient === null) return { why: { code: "no-ambient" } };
   const until = Math.min(untilHours, view.endHours);
-  const rough = fitBetween(view, warmingRate, 0, until, [], options);
+  const rough = fitBetween(view, values, warmingRate, 0, until, []);
   if ("why" in rough) return rough;
   // A door before the onset warms nothing yet, but starts the curve anew; one after it leaves a jump that decays.
   const doorsBefore = view.doorHours.filter((hours) => hours <= rough.onsetHours);
   const startHours = doorsBefore.length === 0 ? 0 : Math.max(...doorsBefore) + doorCutHours;
   const doorsAfter = view.doorHours.filter((hours) => hours > rough.onsetHours + 0.1 && hours < until);
   if (startHours === 0 && doorsAfter.length === 0) return rough;
-  return fitBetween(view, warmingRate, startHours, until, doorsAfter, options);
+  return fitBetween(view, values, warmingRate, startHours, until, doorsAfter);
 }
 
 function fitBetween(
   view: StretchView,
+  values: Float64Array,
   warmingRate: number,
   from: number,
   until: number,
   doors: readonly number[],
-  { values = view.cabinet, whole }: CabinetFitOptions,
-): CabinetFit | { readonly why: UnknownSaying } {
+): CurveFit | NoFit {
   const rows: number[] = [];
   for (let i = 0; i < view.hours.length; i++) {
     const hours = view.hours[i];
@@ -70,21 +88,18 @@ function fitBetween(
   if (rows.length < 2 * fewestReadings) {
     return { why: { code: "too-few-readings", readings: rows.length, needed: 2 * fewestReadings } };
   }
-  const ambient = view.ambient as Float64Array;
   const fit = fitPullDown(
     {
-      hours: Float64Array.from(rows, (i) => view.hours[i] - from),
-      cabinetCelsius: Float64Array.from(rows, (i) => values[i]),
-      ambientCelsius: Float64Array.from(rows, (i) => ambient[i]),
+      hours: picked(view.hours, rows).map((hours) => hours - from),
+      cabinetCelsius: picked(values, rows),
+      ambientCelsius: picked(view.ambient as Float64Array, rows),
     },
     { warmingRate, doorHours: doors.map((hours) => hours - from), robust: true },
   );
   if (fit.outcome === "not fitted" || !hasCooled(fit)) return { why: { code: "no-onset" } };
   const onsetHours = from + fit.pullDown.onset;
-  const twoModes = whole === undefined ? secondMode(fit) : whole.twoModes;
   return {
-    fit: twoModes === null ? fit : withNoiseOf(twoModes, fit),
-    twoModes,
+    fit,
     shiftHours: from,
     onsetHours,
     hoursAfterOnset: view.hours[rows[rows.length - 1]] - onsetHours,

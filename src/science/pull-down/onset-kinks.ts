@@ -2,6 +2,7 @@
 // just after it does. A smooth step stops beside the minimum, or jumps to and fro across a kink. Between kinks the sum
 // is a parabola, so the best onset nearby can be found exactly by walking from reading to reading.
 
+import { huberShare } from "../numbers/huber-weights.ts";
 import type { PullDownSystem } from "./pull-down-pass.ts";
 import type { PullDownReadings } from "./pull-down-readings.ts";
 
@@ -29,9 +30,9 @@ export function bestOnsetChange(
   smooth: SmoothCost,
 ): { change: number; excess: number } {
   const { hours, weights } = readings;
-  const { from, lead } = system;
+  const { from, lead, limit } = system;
   const { best, curvature, reach } = smooth;
-  const weightAt = (i: number) => (weights === null ? 1 : weights[i]);
+  const weightAt = (i: number) => huberShare(residual[i], limit) * (weights === null ? 1 : weights[i]);
   let found = { change: 0, excess: Number.POSITIVE_INFINITY };
   // cost - smooth least = a x² + 2 b x + c between two kinks, x the change of onset
   const look = (low: number, high: number, a: number, b: number, c: number) => {

@@ -27,7 +27,7 @@ export class PullDownBins {
     // The first reading stays itself: the series begins at the switch-on.
     means.addRuns(readings, 0, 1, 1);
     means.addRuns(readings, 1, n, this.run);
-    this.means = means.all();
+    this.means = means;
   }
 
   /** Whether `around(onset)` holds every reading close to `other`, so that it shows the bend there too. */
@@ -51,13 +51,16 @@ export class PullDownBins {
     const toBin = Math.min(bins, 1 + Math.ceil((wholeTo - 1) / run) + shortRuns);
     const from = 1 + (fromBin - 1) * run;
     const to = Math.min(n, 1 + (toBin - 1) * run);
-    const fine = new Means(bins + Math.ceil((to - from) / shortRun) + 2 * wholeReadings + 2);
+    const runsIn = (readingsThere: number) => Math.ceil(readingsThere / shortRun);
+    const fine = new Means(
+      fromBin + runsIn(wholeFrom - from) + (wholeTo - wholeFrom) + runsIn(to - wholeTo) + (bins - toBin),
+    );
     fine.copy(means, 0, fromBin);
     fine.addRuns(readings, from, wholeFrom, shortRun);
     fine.addRuns(readings, wholeFrom, wholeTo, 1);
     fine.addRuns(readings, wholeTo, to, shortRun);
     fine.copy(means, toBin, bins);
-    return fine.all();
+    return fine;
   }
 }
 
@@ -74,12 +77,12 @@ export function firstFrom(instants: Float64Array, hours: number): number {
 }
 
 /** Room for means, filled from the left. */
-class Means {
+class Means implements PullDownReadings {
+  readonly hours: Float64Array;
+  readonly cabinetCelsius: Float64Array;
+  readonly ambientCelsius: Float64Array;
+  readonly weights: Float64Array;
   private count = 0;
-  private readonly hours: Float64Array;
-  private readonly cabinetCelsius: Float64Array;
-  private readonly ambientCelsius: Float64Array;
-  private readonly weights: Float64Array;
 
   constructor(room: number) {
     // One allocation: a fit of a thousand readings spends more time on many than on its sums.
@@ -158,16 +161,5 @@ class Means {
     this.ambientCelsius[this.count] = sumAmbient / weight;
     this.weights[this.count] = weight;
     this.count++;
-  }
-
-  all(): PullDownReadings {
-    const { count, hours, cabinetCelsius, ambientCelsius, weights } = this;
-    if (count === hours.length) return { hours, cabinetCelsius, ambientCelsius, weights };
-    return {
-      hours: hours.subarray(0, count),
-      cabinetCelsius: cabinetCelsius.subarray(0, count),
-      ambientCelsius: ambientCelsius.subarray(0, count),
-      weights: weights.subarray(0, count),
-    };
   }
 }

@@ -1,7 +1,7 @@
 // From a pull-down close by down to the least sum of squares: Gauss-Newton steps, with the onset's kinks taken into
 // account (onset-kinks.ts). Where "close by" comes from is in pull-down-start.ts.
 
-import { huberWeights } from "../numbers/huber-weights.ts";
+import { type Huber, huberOf, noLimit } from "../numbers/huber-weights.ts";
 import { factor, solve, zeros } from "../numbers/normal-equations.ts";
 import { bestOnsetChange } from "./onset-kinks.ts";
 import type { PullDown } from "./pull-down.ts";
@@ -30,10 +30,14 @@ export interface FitContext {
   readonly warmingRate: number;
 }
 
-/** Weights have settled when a step is this many standard errors; the next would be a tenth of it. */
-const settled = 0.1;
-/** Robust steps after which the weights have settled, or never will. */
-const mostRounds = 20;
+/** When to stop. */
+export interface Patience {
+  /** A step under so many standard errors is the last. It is still taken: it costs no pass. */
+  readonly enough: number;
+  /** The same for a step that moves the onset across a reading: its gain is known less well. */
+  readonly enoughAcrossReadings: number;
+  readonly mostPasses: number;
+}
 
 export interface Descent {
   readonly pullDown: PullDown;
@@ -43,47 +47,47 @@ export interface Descent {
   readonly residual: Float64Array;
 }
 
-/** What `system` and `rss` were weighted with; null where all readings count alike. */
-interface RobustDescent extends Descent {
-  readonly weights: Float64Array | null;
-}
-
 /**
- * Steps, halved until the sum of squares falls, until a step is under `enough` standard errors.
- * That last step is still taken: it costs no pass.
+ * Steps, halved until they lower the cost, until one is small.
+ *
+ * @param huber makes readings far off count less. The limit is renewed at every step, and only ever falls: the cost falls
+ *   with it, so that the steps cannot run in circles.
  */
 export function descend(
   readings: PullDownReadings,
   from: PullDown,
   context: FitContext,
-  enough: number,
-  mostPasses: number,
+  { enough, enoughAcrossReadings, mostPasses }: Patience,
+  huber: Huber = { limit: noLimit, stride: 1 },
 ): Descent {
   const n = readings.hours.length;
   let residual = new Float64Array(n);
   let spare: Float64Array<ArrayBuffer> | null = null;
   let pullDown = from;
-  let system = passOver(readings, pullDown, context.warmingRate, residual);
+  let { limit } = huber;
+  let system = passOver(readings, pullDown, context.warmingRate, residual, limit);
   let gained = 0;
   for (let pass = 0; pass < mostPasses; pass++) {
     const step = bestStep(readings, residual, system, pullDown, context.held);
     if (step === null) break;
     const variance = system.rss / Math.max(1, n - system.size);
-    const whole = stepped(pullDown, step.change, 1, readings);
-    // Across a kink the gain is known less well: that step is worth a pass.
-    const free = crossesReading(readings.hours, pullDown.onset, whole.onset) ? 1e-9 : enough;
-    if (step.gain <= free * free * variance) {
+    const whole = stepped(pullDown, step.change, huber.stride, readings);
+    const small = crossesReading(readings.hours, pullDown.onset, whole.onset) ? enoughAcrossReadings : enough;
+    // Where the readings hardly hold the rate, little of its standard error is far.
+    const isNear = Math.abs(step.change[rateRow]) < 0.1 * pullDown.rate;
+    if (isNear && step.gain <= small * small * variance) {
       pullDown = whole;
       gained = Math.max(0, step.gain);
       break;
     }
     let taken = false;
     spare ??= new Float64Array(n);
-    for (let share = 1; share > 1e-4; share /= 2) {
+    if (limit !== noLimit) limit = Math.min(limit, huberOf(residual).limit);
+    for (let share = huber.stride; share > 1e-4; share /= 2) {
       const tried = stepped(pullDown, step.change, share, readings);
-      const next = passOver(readings, tried, context.warmingRate, spare);
+      const next = passOver(readings, tried, context.warmingRate, spare, limit);
       // The last digits of the sum are rounding: they must not stop steps that still move the numbers.
-      if (next.rss < system.rss * (1 + 1e-14)) {
+      if (next.cost < system.cost * (1 + 1e-14)) {
         pullDown = tried;
         system = next;
         [residual, spare] = [spare, residual];
@@ -100,37 +104,6 @@ export function descend(
 function crossesReading(hours: Float64Array, from: number, to: number): boolean {
   const margin = 1e-9;
   return firstFrom(hours, Math.min(from, to) + margin) < firstFrom(hours, Math.max(from, to) - margin);
-}
-
-/**
- * Steps with Huber's weights, renewed from the residuals at every step: one pass each.
- *
- * The residuals of `from` are overwritten: fresh memory for as many numbers takes as long as half a pass.
- *
- * Weighted steps alone creep: the weights hold back what lies beyond the limit, which in truth no longer pulls at
- * all. Longer by `stride` they land nearly at once (the step of Huber's own modified-residual algorithm).
- */
-export function descendRobustly(readings: PullDownReadings, from: Descent, context: FitContext): RobustDescent {
-  const { residual } = from;
-  const weights = new Float64Array(residual.length);
-  const weighted = { ...readings, weights };
-  let found: RobustDescent = { ...from, weights: readings.weights };
-  for (let round = 0; round < mostRounds; round++) {
-    const stride = huberWeights(residual, readings.weights, weights);
-    if (stride === null) break; // no spread, no outliers
-    const { pullDown } = found;
-    const system = passOver(weighted, pullDown, context.warmingRate, residual);
-    const step = bestStep(weighted, residual, system, pullDown, context.held);
-    found = { pullDown, system, residual, rss: system.rss, weights };
-    if (step === null) break;
-    found = {
-      ...found,
-      pullDown: stepped(pullDown, step.change, stride, readings),
-      rss: Math.max(0, system.rss - step.gain),
-    };
-    if (step.gain <= (settled * settled * system.rss) / Math.max(1, residual.length - system.size)) break;
-  }
-  return found;
 }
 
 /** Rows of the system that are free at this pull-down. */
@@ -192,13 +165,15 @@ function bestStep(
 
 /** A share of a step, kept inside what a pull-down can be. */
 function stepped(pullDown: PullDown, change: readonly number[], share: number, readings: PullDownReadings): PullDown {
-  const rateChange = Math.max(-0.7 * pullDown.rate, Math.min(2 * pullDown.rate, share * change[rateRow]));
+  const rate = pullDown.rate * Math.max(0.3, Math.min(3, 1 + (share * change[rateRow]) / pullDown.rate));
   // The end must show some of the pull-down, and every jump falls into it.
   const latest = Math.min(0.95 * readings.hours[readings.hours.length - 1], pullDown.jumps[0]?.hours ?? Infinity);
   return {
-    rate: pullDown.rate + rateChange,
+    rate,
     onset: Math.min(latest, Math.max(0, pullDown.onset + share * change[onsetRow])),
-    depth: pullDown.depth + share * change[depthRow],
+    // A short pull-down shows the slope, rate times depth: along a line in rate and slope the sum of squares falls far,
+    // along one in rate and depth it soon rises again.
+    depth: pullDown.depth + (share * change[depthRow] * pullDown.rate) / rate,
     start: pullDown.start + share * change[startRow],
     jumps: pullDown.jumps.map((jump, j) => ({
       hours: jump.hours,

@@ -6,19 +6,11 @@
 // (variable projection; Golub & Pereyra, SIAM J. Numer. Anal. 10, 1973).
 
 import { varianceInflation } from "../numbers/effective-readings.ts";
-import { robustVariance } from "../numbers/huber-weights.ts";
+import { huberOf, noLimit, robustWeights } from "../numbers/huber-weights.ts";
 import { factor, inverse } from "../numbers/normal-equations.ts";
 import type { PullDown } from "./pull-down.ts";
 import { PullDownBins } from "./pull-down-bins.ts";
-import {
-  type Descent,
-  descend,
-  descendRobustly,
-  type FitContext,
-  freeRows,
-  type Held,
-  packed,
-} from "./pull-down-descent.ts";
+import { type Descent, descend, type FitContext, freeRows, type Held, packed } from "./pull-down-descent.ts";
 import { depthRow, onsetRow, rateRow, startRow } from "./pull-down-pass.ts";
 import { checkFinite, type PullDownReadings, readyForFit, type StretchReadings } from "./pull-down-readings.ts";
 import { startOfFit } from "./pull-down-start.ts";
@@ -76,6 +68,8 @@ export type PullDownFit = FittedPullDown | NotFitted;
 /** Default rate of warming back, 1/h, where no stretch of the fridge tells: common practice, no source. */
 export const usualWarmingRate = 0.12;
 
+/** In standard errors. */
+const everyDigit = 1e-9;
 /** Up to here a fit takes every digit: it costs nothing. */
 const smallSeries = 1000;
 /** A larger one takes its last step, free of a pass, when this many standard errors are left. */
@@ -100,19 +94,23 @@ export function fitPullDown(stretch: StretchReadings, options: FitOptions = {}):
   if (isConstant(readings.cabinetCelsius)) return { outcome: "not fitted", reason: "no shape" };
   const started = startOfFit(bins.means, context, doorHours);
   if (started === null) return { outcome: "not fitted", reason: "no shape" };
-  const polished = polish(bins, started, context);
-  const enough = readings.hours.length > smallSeries ? enoughOfLarge : 1e-9;
-  const fit = descend(readings, polished, context, enough, 30);
-  if (!options.robust) return finished(readings, readings.weights, fit, context);
-  const robust = descendRobustly(readings, fit, context);
-  return finished({ ...readings, weights: robust.weights }, readings.weights, robust, context);
+  const close = polish(bins, started, context);
+  const enough = readings.hours.length > smallSeries ? enoughOfLarge : everyDigit;
+  const fit = descend(readings, close, context, { enough, enoughAcrossReadings: everyDigit, mostPasses: 30 });
+  const huber = options.robust ? huberOf(fit.residual) : null;
+  // Without any spread there are no outliers.
+  if (huber === null || huber.limit === 0) return finished(readings, fit, context);
+  const patience = { enough, enoughAcrossReadings: enough, mostPasses: 30 };
+  return finished(readings, descend(readings, fit.pullDown, context, patience, huber), context);
 }
+
+const polished = { enough: 0.1, enoughAcrossReadings: everyDigit, mostPasses: 15 };
 
 /** From a start to within a tenth of a standard error, on bins; renewed where the onset leaves their finest part. */
 function polish(bins: PullDownBins, started: PullDown, context: FitContext): PullDown {
   let from = started;
   for (let round = 0; ; round++) {
-    const { pullDown } = descend(bins.around(from.onset), from, context, 0.1, 15);
+    const { pullDown } = descend(bins.around(from.onset), from, context, polished);
     if (round === 3 || bins.showsBendAt(pullDown.onset, from.onset)) return pullDown;
     from = pullDown;
   }
@@ -126,20 +124,15 @@ const polishBins = (n: number) => 42 * n ** 0.25;
 
 const isConstant = (values: Float64Array) => values.every((value) => value === values[0]);
 
-function finished(
-  readings: PullDownReadings,
-  given: Float64Array | null,
-  fit: Descent,
-  context: FitContext,
-): FittedPullDown {
+function finished(readings: PullDownReadings, fit: Descent, context: FitContext): FittedPullDown {
   const { pullDown, system, residual } = fit;
   const rows = freeRows(system.size, pullDown, context.held);
   const size = rows.length;
   const matrix = packed(system, rows);
-  const { count, variance } =
-    readings.weights === given || readings.weights === null
+  const { count, variance, weights } =
+    system.limit === noLimit
       ? plainVariance(readings, fit.rss, size)
-      : robustVariance(readings.weights, given, residual, size);
+      : robustWeights(residual, readings.weights, system.limit, size);
   const covariance = factor(matrix, size, size) ? inverse(matrix, size, size) : null;
   const entry = (a: number, b: number) => {
     const at = rows.indexOf(a);
@@ -155,7 +148,7 @@ function finished(
   return {
     outcome: "fitted",
     pullDown,
-    readings,
+    readings: { ...readings, weights },
     held: context.held,
     warmingRate: context.warmingRate,
     residual,
@@ -163,7 +156,7 @@ function finished(
     variance,
     count,
     parameters: size,
-    inflation: varianceInflation(residual, readings.weights, size),
+    inflation: varianceInflation(residual, weights, size),
     standardErrors: {
       rate: Math.sqrt(entry(rateRow, rateRow)),
       onset: Math.sqrt(entry(onsetRow, onsetRow)),
@@ -174,11 +167,7 @@ function finished(
   };
 }
 
-function plainVariance(
-  { hours, weights }: PullDownReadings,
-  rss: number,
-  parameters: number,
-): { count: number; variance: number } {
+function plainVariance({ hours, weights }: PullDownReadings, rss: number, parameters: number) {
   const count = weights === null ? hours.length : weights.filter((weight) => weight > 0).length;
-  return { count, variance: rss / Math.max(1, count - parameters) };
+  return { count, variance: rss / Math.max(1, count - parameters), weights };
 }

@@ -5,6 +5,7 @@
 // W = dT/dk, so that a handful of running sums (pull-down-sums.ts) gives the whole system:
 //     dT/dk = W     dT/d(onset) = lead E     dT/dD = E - 1     dT/d(start) = held E
 
+import { huberShare, noLimit } from "../numbers/huber-weights.ts";
 import { zeros } from "../numbers/normal-equations.ts";
 import { meanDecay, type PullDown } from "./pull-down.ts";
 import { type PullDownReadings, sameStep } from "./pull-down-readings.ts";
@@ -22,37 +23,42 @@ export interface PullDownSystem {
   readonly size: number;
   readonly matrix: readonly number[];
   readonly right: readonly number[];
-  /** Weighted sum of squared residuals, K². */
+  /** Weighted sum of squared residuals, K², and the cost that a step has to lower: the same without a limit. */
   readonly rss: number;
+  readonly cost: number;
   /** Index of the first reading from the onset on, and how much warmer the curve is there per hour of later onset. */
   readonly from: number;
   readonly lead: number;
+  /** Residuals beyond this counted less, K. */
+  readonly limit: number;
 }
 
 /**
  * @param residual receives cabinet minus model, K; same length as the readings.
+ * @param limit residuals beyond it count less (huber-weights.ts), K.
  */
 export function passOver(
   readings: PullDownReadings,
   pullDown: PullDown,
   warmingRate: number,
   residual: Float64Array,
+  limit = noLimit,
 ): PullDownSystem {
   const { rate, depth, jumps } = pullDown;
   const size = firstJumpRow + jumps.length;
   const matrix = zeros(size * size);
   const right = zeros(size);
-  const before = beforeOnset(readings, pullDown, warmingRate, residual);
+  const before = beforeOnset(readings, pullDown, warmingRate, residual, limit);
   const { onset, fading: held } = before;
   const lead = (rate - warmingRate) * (onset.v - depth) + rate * depth;
-  let rss = before.rss;
+  let { rss, cost } = before;
   const add = (row: number, column: number, value: number) => {
     matrix[row * size + column] += value;
     if (row !== column) matrix[column * size + row] += value;
   };
   add(startRow, startRow, before.fadingSquares);
   right[startRow] += before.fadingResiduals;
-  for (const [open, s] of segmentsFrom(readings, pullDown, onset, residual).entries()) {
+  for (const [open, s] of segmentsFrom(readings, pullDown, onset, residual, limit).entries()) {
     // What is left at the segment's beginning of the onset's E, and of every jump so far.
     const left = Math.exp(-rate * (s.time - onset.time));
     const [E, EE, WE, RE] = [left * s.E, left * left * s.EE, left * s.WE, left * s.RE];
@@ -71,6 +77,7 @@ export function passOver(
     right[depthRow] += RE - s.R;
     right[startRow] += held * RE;
     rss += s.RR;
+    cost += s.cost;
     for (let j = 0; j < open; j++) {
       const row = firstJumpRow + j;
       const decay = Math.exp(-rate * (s.time - jumps[j].hours));
@@ -84,7 +91,7 @@ export function passOver(
       right[row] += decay * s.RE;
     }
   }
-  return { size, matrix, right, rss, from: onset.index, lead };
+  return { size, matrix, right, rss, cost, from: onset.index, lead, limit };
 }
 
 interface BeforeOnset {
@@ -94,6 +101,8 @@ interface BeforeOnset {
   readonly fadingSquares: number;
   readonly fadingResiduals: number;
   readonly rss: number;
+  /** As in a Segment. */
+  readonly cost: number;
 }
 
 /** Before the onset only the start temperature acts, fading with the warming rate. */
@@ -102,6 +111,7 @@ function beforeOnset(
   { start, onset, depth }: PullDown,
   warmingRate: number,
   residual: Float64Array,
+  limit: number,
 ): BeforeOnset {
   const { hours, cabinetCelsius, ambientCelsius, weights } = readings;
   const n = hours.length;
@@ -112,6 +122,7 @@ function beforeOnset(
   let fadingSquares = 0;
   let fadingResiduals = 0;
   let rss = 0;
+  let cost = 0;
   let lastStep = 0;
   let e = 1;
   let g = 1;
@@ -130,9 +141,11 @@ function beforeOnset(
       ambient = ambientCelsius[i];
     }
     const r = cabinetCelsius[i] - ambient - lift;
-    const w = weights === null ? 1 : weights[i];
+    const share = huberShare(r, limit);
+    const w = weights === null ? share : share * weights[i];
     residual[i] = r;
     rss += w * r * r;
+    cost += (2 - share) * w * r * r;
     fadingSquares += w * fading * fading;
     fadingResiduals += w * fading * r;
   }
@@ -146,5 +159,6 @@ function beforeOnset(
     ambient += rise;
     time = onset;
   }
-  return { onset: { index: i, time, ambient, v: lift + depth, w: 0 }, fading, fadingSquares, fadingResiduals, rss };
+  const atOnset = { index: i, time, ambient, v: lift + depth, w: 0 };
+  return { onset: atOnset, fading, fadingSquares, fadingResiduals, rss, cost };
 }

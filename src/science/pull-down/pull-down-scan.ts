@@ -123,8 +123,10 @@ export class PullDownScan {
     let bestGap = index;
     for (const j of [index, index + 1]) {
       if (j < 1 || j > this.lastOnsetIndex) continue;
-      const pointAt = (i: number) => ({ at: hours[i], cost: this.costAt(rate, hours[i], i) });
-      const found = lowestBetween(pointAt(j - 1), pointAt(j), (onset) => this.costAt(rate, onset, j));
+      const costInGap = (at: number) => this.costAt(rate, at, j);
+      const pointAt = (at: number) => ({ at, cost: costInGap(at) });
+      const low = { at: hours[j - 1], cost: this.costAt(rate, hours[j - 1], j - 1) };
+      const found = lowestBetween(low, pointAt((hours[j - 1] + hours[j]) / 2), pointAt(hours[j]), 1e-6, costInGap);
       if (!(found.cost < cost)) continue;
       cost = found.cost;
       bestHours = found.at;

@@ -2,6 +2,7 @@
 // advance by one multiplication per reading, and regular sampling needs one exponential in all. passOver in
 // pull-down-pass.ts makes the normal equations of them.
 
+import { huberShare, noLimit } from "../numbers/huber-weights.ts";
 import { meanDecay, type PullDown } from "./pull-down.ts";
 import { type PullDownReadings, sameStep } from "./pull-down-readings.ts";
 
@@ -16,7 +17,10 @@ export interface CurvePoint {
   readonly w: number;
 }
 
-/** Weighted sums of products of 1, E, W and the residual R; `count` is the sum of the weights. E is 1 at `time`. */
+/**
+ * Weighted sums of products of 1, E, W and the residual R; `count` is the sum of the weights. E is 1 at `time`. `cost` is
+ * what the fit makes small: R², but beyond Huber's limit 2 limit R - limit².
+ */
 export interface Segment {
   readonly time: number;
   readonly count: number;
@@ -29,6 +33,7 @@ export interface Segment {
   readonly RE: number;
   readonly RW: number;
   readonly RR: number;
+  readonly cost: number;
 }
 
 /**
@@ -40,18 +45,19 @@ export function segmentsFrom(
   { rate, depth, jumps }: PullDown,
   onset: CurvePoint,
   residual: Float64Array,
+  limit: number,
 ): Segment[] {
-  const sumUp = readings.weights === null ? plainSegment : weightedSegment;
+  const sumUp = readings.weights === null && limit === noLimit ? plainSegment : weightedSegment;
   const segments: Segment[] = [];
   let point = onset;
   for (const jump of jumps) {
     let end = point.index;
     while (end < readings.hours.length && readings.hours[end] < jump.hours) end++;
-    const { segment, last } = sumUp(readings, rate, depth, point, end, residual);
+    const { segment, last } = sumUp(readings, rate, depth, point, end, residual, limit);
     segments.push(segment);
     point = afterJump(readings, rate, last, jump);
   }
-  segments.push(sumUp(readings, rate, depth, point, readings.hours.length, residual).segment);
+  segments.push(sumUp(readings, rate, depth, point, readings.hours.length, residual, limit).segment);
   return segments;
 }
 
@@ -129,7 +135,8 @@ function plainSegment(
       RR += r * r;
     }
   }
-  const segment = { time: from.time, count: end - from.index, E, EE, W, WE, WW, R, RE, RW, RR };
+  const count = end - from.index;
+  const segment = { time: from.time, count, E, EE, W, WE, WW, R, RE, RW, RR, cost: RR };
   return { segment, last: { index: i, time, ambient, v, w: w1 } };
 }
 
@@ -140,8 +147,8 @@ function weightedSegment(
   from: CurvePoint,
   end: number,
   residual: Float64Array,
+  limit: number,
 ): SummedUp {
-  const given = weights as Float64Array;
   let { index: i, time, ambient, v, w: w1 } = from;
   let e1 = 1;
   let count = 0;
@@ -154,6 +161,7 @@ function weightedSegment(
   let RE = 0;
   let RW = 0;
   let RR = 0;
+  let cost = 0;
   while (i < end) {
     const { h, e, g, he, c } = stepOf(hours[i] - time, rate);
     for (; i < end && Math.abs(hours[i] - time - h) < sameStep; i++) {
@@ -165,7 +173,8 @@ function weightedSegment(
       e1 *= e;
       const r = cabinetCelsius[i] - ambient + depth - v;
       residual[i] = r;
-      const w = given[i];
+      const share = huberShare(r, limit);
+      const w = weights === null ? share : share * weights[i];
       const wr = w * r;
       const we = w * e1;
       const ww = w * w1;
@@ -179,8 +188,9 @@ function weightedSegment(
       RE += wr * e1;
       RW += wr * w1;
       RR += wr * r;
+      cost += (2 - share) * wr * r;
     }
   }
-  const segment = { time: from.time, count, E, EE, W, WE, WW, R, RE, RW, RR };
+  const segment = { time: from.time, count, E, EE, W, WE, WW, R, RE, RW, RR, cost };
   return { segment, last: { index: i, time, ambient, v, w: w1 } };
 }

@@ -19,9 +19,9 @@ export const cellReasons = [
 export const cell = { good: 0, blank: 1, powerOn: 2, disconnected: 3, outOfRange: 4, spike: 5, tooFast: 6, stuck: 7 };
 
 /** Value of a one-wire sensor that lost its power before it measured, °C. Source: datasheet of the 18B20-type sensor. */
-const powerOnCelsius = 85;
+export const powerOnCelsius = 85;
 /** What drivers write for a sensor that does not answer, °C. Common practice, no source. */
-const disconnectedCelsius = -127;
+export const disconnectedCelsius = -127;
 /** Rounded or calibrated variants of either lie this near, K. */
 const codeTolerance = 0.1;
 /** Next to a probe that really is at 85 °C its neighbours are this near, K. */

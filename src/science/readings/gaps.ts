@@ -11,7 +11,7 @@ const leastGapSteps = 10;
 const leastFaultMinutes = 5;
 
 /** A pause longer than this is a gap, ms: the longer of 10 min and 10 sampling steps. */
-function gapMs(unixMs: Float64Array): number {
+export function gapMs(unixMs: Float64Array): number {
   const step = usualStepMs(unixMs);
   return Math.max(leastGapMinutes * msPerMinute, Number.isNaN(step) ? 0 : leastGapSteps * step);
 }

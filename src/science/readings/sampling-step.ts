@@ -1,5 +1,7 @@
 // How often a log was sampled: the yardstick for what counts as a gap.
 
+import { quickselect } from "simple-statistics";
+
 /** At most this many steps are looked at; a longer log is looked at in even strides. */
 const mostSteps = 20_001;
 
@@ -11,12 +13,14 @@ const mostSteps = 20_001;
  */
 export function usualStepMs(unixMs: Float64Array): number {
   const stride = Math.max(1, Math.ceil((unixMs.length - 1) / mostSteps));
-  const steps = new Float64Array(Math.ceil(Math.max(0, unixMs.length - 1) / stride));
-  let count = 0;
+  const steps: number[] = [];
   for (let i = 1; i < unixMs.length; i += stride) {
     const step = unixMs[i] - unixMs[i - 1];
-    if (step > 0 && step < Infinity) steps[count++] = step;
+    if (step > 0 && step < Infinity) steps.push(step);
   }
-  // The typed array's own sort is by number; simple-statistics' median copies into a plain array first.
-  return count === 0 ? Number.NaN : steps.subarray(0, count).sort()[count >> 1];
+  if (steps.length === 0) return Number.NaN;
+  // Not simple-statistics' median: of an even number it takes a mean, and a mean of two steps is no step.
+  const middle = steps.length >> 1;
+  quickselect(steps, middle);
+  return steps[middle];
 }

@@ -56,7 +56,8 @@ export function medianBetween(
 
 /** Standard deviation that Gaussian noise of this spread would have; events, being rare, do not count. 0 without values. */
 export function robustDeviation(values: ArrayLike<number>): number {
-  const finite = Array.from(values).filter(Number.isFinite);
+  const finite: number[] = [];
+  for (let i = 0; i < values.length; i++) if (Number.isFinite(values[i])) finite.push(values[i]);
   // 1.4826 = 1 / (the normal distribution's upper quartile).
   return finite.length === 0 ? 0 : 1.4826 * medianAbsoluteDeviation(finite);
 }

@@ -70,6 +70,14 @@ function withoutHoles(hours: Float64Array, values: Float64Array): Float64Array |
   return result;
 }
 
+/** The values of some rows. */
+export function picked(values: Float64Array, rows: readonly number[]): Float64Array {
+  // Float64Array.from takes its time with every number: five times a loop's.
+  const result = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) result[i] = values[rows[i]];
+  return result;
+}
+
 /** Mean and standard error of `valueAt` over the rows between two hours; null when under `fewest` readings. */
 export function meanBetween(
   view: StretchView,

@@ -11,6 +11,7 @@ import type { ReasonSaying } from "../sayings.ts";
 import { referAmbient, referStart } from "./condition-references.ts";
 import { gasHeatRatio } from "./gas-heat.ts";
 import { heatAtVoltage, logCooling, logCoolingError, ratedVoltsOf } from "./heat-law.ts";
+import { referSheets, type SheetReference } from "./sheet-conditions.ts";
 
 /**
  * Cooling goes as F to this power: fins in free convection give 1.25 (Nusselt number as Rayleigh to the quarter), and a
@@ -61,9 +62,15 @@ export const finsAloneHours = 3;
 /** F barely depends on the length of a cut; this is left open of it where the lengths differ. */
 const unequalLengthError = 0.04;
 
-/** @returns null when either has neither a pull-down of 2 h nor settled fins. */
-export function compareWith(test: StretchEvidence, knownGood: StretchEvidence): Comparison | null {
-  if ("why" in test.fitted || "why" in knownGood.fitted) return compareFins(test, knownGood);
+/** @returns null when either has neither a pull-down of 2 h nor settled fins, or their run sheets forbid to compare them. */
+export function compareWith(
+  test: StretchEvidence,
+  knownGood: StretchEvidence,
+  refer: typeof referSheets = referSheets,
+): Comparison | null {
+  const sheets = refer(test.run.recording.sheet, knownGood.run.recording.sheet);
+  if ("why" in sheets) return null;
+  if ("why" in test.fitted || "why" in knownGood.fitted) return compareFins(test, knownGood, sheets);
   const shorter = Math.min(test.fitted.cabinetFit.hoursAfterOnset, knownGood.fitted.cabinetFit.hoursAfterOnset);
   const hours = Math.floor(shorter * 30) / 30; // to two minutes, so that runs of nearly one length share a cut
   if (hours < slopeHours) return null;
@@ -84,7 +91,7 @@ export function compareWith(test: StretchEvidence, knownGood: StretchEvidence): 
       1,
       0,
       heat.shift + ambient.slope.shift + start.shift,
-      ambient.slope.variance + start.variance,
+      sheets.slope === null ? null : ambient.slope.variance + start.variance + sheets.slope,
     ),
     logByFins: ratioOf(
       here.fin,
@@ -92,15 +99,15 @@ export function compareWith(test: StretchEvidence, knownGood: StretchEvidence): 
       finExponent,
       finExponentError,
       heat.shift + ambient.fins.shift,
-      ambient.fins.variance,
+      sheets.fins === null ? null : ambient.fins.variance + sheets.fins,
     ),
     conditionVariance: heat.variance,
-    reasons: [...ambient.reasons, ...start.reasons, ...heat.reasons],
+    reasons: [...ambient.reasons, ...start.reasons, ...heat.reasons, ...sheets.reasons],
   };
 }
 
 /** Where either shows no curve to fit (it started cold, or barely cools), the fins alone are compared. */
-function compareFins(test: StretchEvidence, knownGood: StretchEvidence): Comparison | null {
+function compareFins(test: StretchEvidence, knownGood: StretchEvidence, sheets: SheetReference): Comparison | null {
   const here = finsCut(test);
   const there = finsCut(knownGood);
   if (here === null || there === null) return null;
@@ -118,10 +125,10 @@ function compareFins(test: StretchEvidence, knownGood: StretchEvidence): Compari
       finExponent,
       finExponentError,
       heat.shift + ambient.fins.shift,
-      ambient.fins.variance + unequalLengthError ** 2,
+      sheets.fins === null ? null : ambient.fins.variance + sheets.fins + unequalLengthError ** 2,
     ),
     conditionVariance: heat.variance,
-    reasons: [...ambient.reasons, ...heat.reasons],
+    reasons: [...ambient.reasons, ...heat.reasons, ...sheets.reasons],
   };
 }
 
@@ -191,9 +198,10 @@ function ratioOf(
   power: number,
   powerError: number,
   shift: number,
-  extra: number,
+  /** What the references leave open of this witness; null where it may not speak. */
+  extra: number | null,
 ): LogRatio | null {
-  if (here === null || there === null) return null;
+  if (here === null || there === null || extra === null) return null;
   const plain = here.log - there.log;
   return {
     log: power * plain + shift,
@@ -209,12 +217,15 @@ interface Referred {
   readonly reasons: readonly ReasonSaying[];
 }
 
+/** Of a standard deviation, 95 %. */
+const reach = 2;
 /** Volts known on one side only leave this much of ln(cooling) open: ±4 % of voltage, squared, to the power 1.3. */
 const unknownSupplyError = 0.1;
 
 function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred {
   const nothing = { shift: 0, variance: 0, reasons: [] };
   const { source } = test;
+  if (source !== knownGood.source) return referEachToRated(test, knownGood);
   if (source === "gas") return referGas(test, knownGood);
   if (source !== "mains" && source !== "dc12") return nothing;
   const rated = ratedVoltsOf(source, test.run.recording.sheet);
@@ -223,7 +234,7 @@ function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred 
     return {
       shift: 0,
       variance: unknownSupplyError ** 2,
-      reasons: [{ code: "condition-one-sided", condition: "supply" }],
+      reasons: [{ code: "condition-one-sided", condition: "supply", share: reach * unknownSupplyError }],
     };
   }
   const here = heatAtVoltage(test.supplyVolts, rated);
@@ -243,6 +254,22 @@ function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred 
   return { shift, variance: logCoolingError(here, there) ** 2, reasons };
 }
 
+/** Two sources of one fridge: each is referred to its own rated volts; what gas gives is the other file's concern. */
+function referEachToRated(test: StretchEvidence, other: StretchEvidence): Referred {
+  const isSaid = test.supplyVolts !== null || other.supplyVolts !== null;
+  const here = fromRatedVolts(test, isSaid);
+  const there = fromRatedVolts(other, isSaid);
+  return { shift: there.log - here.log, variance: here.variance + there.variance, reasons: [] };
+}
+
+/** ln(cooling over that at rated volts), and what is left open of it; volts that neither source states are taken as rated. */
+function fromRatedVolts({ source, supplyVolts, run }: StretchEvidence, isSaid: boolean) {
+  if (source !== "mains" && source !== "dc12") return { log: 0, variance: 0 };
+  if (supplyVolts === null) return { log: 0, variance: isSaid ? unknownSupplyError ** 2 : 0 };
+  const heat = heatAtVoltage(supplyVolts, ratedVoltsOf(source, run.recording.sheet));
+  return { log: logCooling(heat), variance: logCoolingError(heat, 1) ** 2 };
+}
+
 /** Slope of ln(cooling) against ln(heat) near rated heat; see heat-law.ts. */
 const slopeNearRated = 1.3;
 
@@ -250,7 +277,13 @@ function referGas(test: StretchEvidence, knownGood: StretchEvidence): Referred {
   const heat = gasHeatRatio(test.run.recording.sheet, knownGood.run.recording.sheet);
   const here = Math.exp(heat.logRatio);
   const shift = -logCooling(here);
-  const reasons: ReasonSaying[] = heat.unknown.map((condition) => ({ code: "condition-one-sided", condition }));
-  if (Math.abs(shift) >= 0.02) reasons.push({ code: "gas-referred", heat: here, factor: Math.exp(shift) });
-  return { shift, variance: slopeNearRated ** 2 * heat.variance + logCoolingError(here, 1) ** 2, reasons };
+  const variance = slopeNearRated ** 2 * heat.variance + logCoolingError(here, 1) ** 2;
+  const reasons: ReasonSaying[] = heat.unknown.map(({ condition, error }) => ({
+    code: "condition-one-sided",
+    condition,
+    share: reach * slopeNearRated * error,
+  }));
+  if (Math.abs(shift) >= 0.02)
+    reasons.push({ code: "gas-referred", heat: here, factor: Math.exp(shift), share: reach * Math.sqrt(variance) });
+  return { shift, variance, reasons };
 }

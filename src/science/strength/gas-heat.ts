@@ -27,19 +27,19 @@ export const airPressure = (metres: number): number => 1013.25 * (1 - (0.0065 * 
 export interface GasHeat {
   readonly logRatio: number;
   readonly variance: number;
-  /** Conditions that only one sheet states. */
-  readonly unknown: readonly ("gas" | "gas-pressure" | "altitude")[];
+  /** Conditions that only one sheet states, and what each leaves open of ln(heat), standard deviation. */
+  readonly unknown: readonly { readonly condition: "gas" | "gas-pressure" | "altitude"; readonly error: number }[];
 }
 
 /** What a condition known on one side only leaves open of ln(heat): half a propane/butane swap, 10 % of pressure, 500 m. */
 const openLog = { gas: 0.06, "gas-pressure": 0.05, altitude: 0.03 } as const;
 
 export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): GasHeat {
-  const unknown: ("gas" | "gas-pressure" | "altitude")[] = [];
+  const unknown: GasHeat["unknown"][number][] = [];
   let logRatio = 0;
   let variance = 0;
   const compare = <T>(
-    name: (typeof unknown)[number],
+    condition: GasHeat["unknown"][number]["condition"],
     a: T | undefined,
     b: T | undefined,
     log: (value: T) => number,
@@ -47,8 +47,8 @@ export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): Gas
   ) => {
     if (a === undefined && b === undefined) return;
     if (a === undefined || b === undefined) {
-      unknown.push(name);
-      variance += openLog[name] ** 2;
+      unknown.push({ condition, error: openLog[condition] });
+      variance += openLog[condition] ** 2;
       return;
     }
     logRatio += log(a) - log(b);

@@ -4,14 +4,15 @@
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { compareWith } from "./comparison.ts";
 import { logCooling } from "./heat-law.ts";
-import type { Strength } from "./strength.ts";
+import { narrower, type Strength } from "./strength.ts";
+import { strengthAcrossSwitch } from "./strength-over-switch.ts";
 import { usefulHeat } from "./useful-heat.ts";
-import { combinedVariance, finWeight, type WitnessSpread } from "./witness-spread.ts";
+import { combinedVariance, type WitnessSpread, witnessWeight } from "./witness-spread.ts";
 
 /**
  * Strength of a stretch over the strongest of the other sources' stretches.
  *
- * @param others stretches on other sources of the same fridge, from the same or another of the given runs.
+ * @param others stretches of the same fridge, from the same or another of the given runs, in order of time.
  * @returns null when no other source has a pull-down to compare with.
  */
 export function strengthAmongSources(
@@ -19,10 +20,10 @@ export function strengthAmongSources(
   others: readonly StretchEvidence[],
   spread: WitnessSpread,
 ): Strength | null {
-  const found = others.flatMap((other) => {
-    const strength = strengthOver(test, other, spread);
-    return strength === null ? [] : [strength];
-  });
+  const found = others
+    .filter((other) => other.source !== null && other.source !== test.source)
+    .map((other) => narrower(strengthOver(test, other, spread), strengthAcrossSwitch(test, other, others)))
+    .filter((strength) => strength !== null);
   // The strongest other source makes this one look weakest: it is the one least likely to be faulty itself.
   return found.reduce<Strength | null>((least, one) => (least === null || one.log < least.log ? one : least), null);
 }
@@ -32,7 +33,7 @@ function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: Wit
   const comparison = compareWith(test, other);
   if (comparison === null) return null;
   const { logByFins, logBySlope } = comparison;
-  const weight = logByFins === null ? 0 : logBySlope === null ? 1 : finWeight(spread);
+  const weight = witnessWeight(spread, logByFins, logBySlope);
   const here = usefulHeat(test.source, test.run.recording.sheet);
   const there = usefulHeat(other.source, other.run.recording.sheet);
   // Each source's cooling is expected by its own heat; both are near rated, where the heat law is nearly straight.
@@ -42,7 +43,9 @@ function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: Wit
     pick === "log"
       ? weight * (logByFins?.log ?? 0) + (1 - weight) * (logBySlope?.log ?? 0)
       : weight ** 2 * (logByFins?.[pick] ?? 0) + (1 - weight) ** 2 * (logBySlope?.[pick] ?? 0);
-  const ofNights = combinedVariance(spread, weight);
+  // In one run both sources have the night's own cooling, about a third of what nights differ by; their heats are their own.
+  const isSameNight = test.run.recording === other.run.recording;
+  const ofNights = combinedVariance(spread, weight) - (isSameNight ? spread.both / 3 : 0);
   return {
     baseline: "other-sources",
     log: witness("log") - expected,

@@ -1,6 +1,7 @@
 // Cooling strength of a stretch: its steady cooling power over the mean of the known-good runs, from two nearly
 // independent witnesses. Where they disagree, what each can and cannot show decides which of them may speak.
 
+import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { tQuantile } from "../numbers/distributions.ts";
@@ -8,7 +9,8 @@ import { type Answer, type Estimate, estimate, isKnown, unknown } from "../numbe
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import { type Comparison, compareWith, finsAloneHours, type LogRatio } from "./comparison.ts";
-import { betweenFridges, combinedVariance, finWeight, type WitnessSpread } from "./witness-spread.ts";
+import { referSheets, takenEqual } from "./sheet-conditions.ts";
+import { betweenFridges, combinedVariance, type WitnessSpread, witnessWeight } from "./witness-spread.ts";
 
 /** A strength as ln(cooling over known-good), its variances kept apart so that several nights can be combined. */
 export interface Strength {
@@ -29,6 +31,8 @@ export interface Strength {
   readonly apart: { readonly value: number; readonly standardError: number } | null;
   readonly comparisons: readonly Comparison[];
   readonly reasons: readonly ReasonSaying[];
+  /** Carried over a switch from the pull-down before it: the comparisons are that pull-down's. */
+  readonly isOverSwitch?: true;
 }
 
 /** How this run warms back against the known-good runs: ratio of k_w; tells a seal from a load. */
@@ -43,6 +47,7 @@ export function strengthOf(
   spread: WitnessSpread,
   warming: WarmingRatio,
   baselineKind: "own" | "kind",
+  refer: typeof referSheets = referSheets,
 ): Strength | { readonly why: UnknownSaying } {
   // Cooling fins cannot be warmer than the air they cool: probes exchanged, or one of them wrong.
   const fins = finDifference(test.view, test.offset);
@@ -50,12 +55,13 @@ export function strengthOf(
   if (knownGood.length === 0) return { why: { code: "no-known-good", source: test.source } };
   const tooSoon = notComparable(test);
   if (tooSoon !== null) return { why: tooSoon };
-  const comparisons = knownGood.map((run) => compareWith(test, run)).filter((comparison) => comparison !== null);
-  if (comparisons.length === 0) return { why: { code: "known-good-unusable", source: test.source } };
+  const unusable: UnknownSaying = { code: "known-good-unusable", source: test.source };
+  const comparisons = knownGood.map((run) => compareWith(test, run, refer)).filter((comparison) => comparison !== null);
+  if (comparisons.length === 0) return { why: refusedBySheets(test, knownGood) ?? unusable };
   const byFins = pooled(comparisons, "logByFins");
   const bySlope = pooled(comparisons, "logBySlope");
-  const verdictOf = witnessesSay(byFins, bySlope, spread, warming);
-  if (verdictOf === null) return { why: { code: "known-good-unusable", source: test.source } };
+  const verdictOf = witnessesSay(byFins, bySlope, spread, warming, test.lift);
+  if (verdictOf === null) return { why: unusable };
   const { weight } = verdictOf;
   const log = weight * (byFins?.log ?? 0) + (1 - weight) * (bySlope?.log ?? 0);
   const readingVariance = weight ** 2 * (byFins?.hereVariance ?? 0) + (1 - weight) ** 2 * (bySlope?.hereVariance ?? 0);
@@ -68,7 +74,7 @@ export function strengthOf(
     baseline: baselineKind,
     log,
     nightVariance: readingVariance + Math.max(0, own) + condition,
-    spreadVariance: Math.min(ofNights, spread.both),
+    spreadVariance: Math.min(ofNights, spread.both) * steepness(log) ** 2,
     baselineVariance: (ofNights + knownVariance) / runs + (baselineKind === "kind" ? betweenFridges ** 2 : 0),
     freedom: spread.freedom,
     below: verdictOf.below,
@@ -78,8 +84,29 @@ export function strengthOf(
         ? null
         : { value: byFins.log - bySlope.log, standardError: Math.sqrt(apartVariance(byFins, bySlope, spread)) },
     comparisons,
-    reasons: [...verdictOf.reasons, ...referredReasons(comparisons)],
+    reasons: [...verdictOf.reasons, ...referredReasons(comparisons), ...takenEqual(test, knownGood)],
   };
+}
+
+/** Share of the rated heat that only keeps the boiler warm: it makes the heat law's slope of 1.35 at rated heat. */
+const idleHeat = 0.26;
+
+/**
+ * How much more a weak source's cooling moves with its heat than a sound one's: of little heat, most only keeps the boiler
+ * warm, so the same scatter of the heat is a larger share of the cooling. 1 at full strength, 1.4 at 40 %.
+ */
+function steepness(log: number): number {
+  const idle = idleHeat / (1 - idleHeat);
+  return (1 + idle / Math.min(1, Math.exp(log))) / (1 + idle);
+}
+
+/** The first condition for which none of the known-good runs may be compared. */
+function refusedBySheets(test: StretchEvidence, knownGood: readonly StretchEvidence[]): UnknownSaying | null {
+  for (const run of knownGood) {
+    const sheets = referSheets(test.run.recording.sheet, run.run.recording.sheet);
+    if ("why" in sheets) return sheets.why;
+  }
+  return null;
 }
 
 /** Reasons for having no curve that still leave the fins to speak. */
@@ -110,6 +137,16 @@ export function strengthEstimate(strength: Strength, withSpread: boolean): Estim
       standardError: value * Math.sqrt(variance),
     },
   );
+}
+
+/** Of two ways to the same strength the one that says more; null where there is neither. */
+export function narrower(one: Strength | null, other: Strength | null): Strength | null {
+  if (one === null || other === null) return one ?? other;
+  const width = (strength: Strength) => {
+    const { low, high } = strengthEstimate(strength, true);
+    return low === null || high === null ? Number.POSITIVE_INFINITY : high / low;
+  };
+  return width(other) < width(one) ? other : one;
 }
 
 /**
@@ -145,7 +182,10 @@ export function combinedStrength(strengths: readonly Strength[]): { strength: St
 /** What was referred, said once for all known-good runs: of the ambients their mean. */
 function referredReasons(comparisons: readonly Comparison[]): readonly ReasonSaying[] {
   const all = comparisons.flatMap((comparison) => comparison.reasons);
-  const firsts = all.filter((reason, at) => all.findIndex(({ code }) => code === reason.code) === at);
+  const conditionOf = (reason: ReasonSaying) => ("condition" in reason ? reason.condition : null);
+  const isSame = (one: ReasonSaying, other: ReasonSaying) =>
+    one.code === other.code && conditionOf(one) === conditionOf(other);
+  const firsts = all.filter((reason, at) => all.findIndex((other) => isSame(other, reason)) === at);
   return firsts.map((reason) => {
     if (reason.code !== "ambient-referred") return reason;
     const same = all.filter((other) => other.code === "ambient-referred");
@@ -171,6 +211,13 @@ const apartVariance = (byFins: LogRatio, bySlope: LogRatio, spread: WitnessSprea
   bySlope.hereVariance +
   bySlope.thereVariance;
 
+/** Kelvin below ambient that a fridge in order settles at, roughly: common practice, no source. */
+const usualDepth = 25;
+
+/** Whether a cabinet that settles so far above ambient has a lamp in it: beyond what two probes may differ by. */
+export const isLamp = (lift: CabinetLift | null): lift is CabinetLift =>
+  lift !== null && lift.value - 2 * lift.standardError > 0.5;
+
 interface WitnessVerdict {
   /** Weight of the fins. */
   readonly weight: number;
@@ -185,14 +232,21 @@ function witnessesSay(
   bySlope: LogRatio | null,
   spread: WitnessSpread,
   warming: WarmingRatio,
+  lift: CabinetLift | null,
 ): WitnessVerdict | null {
   if (byFins === null && bySlope === null) return null;
-  if (byFins === null) return { weight: 0, below: 0, above: 0, reasons: [{ code: "slope-alone" }] };
+  // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone.
+  const lamp: ReasonSaying[] = isLamp(lift) ? [{ code: "explained-by-lamp", kelvin: lift.value }] : [];
+  if (byFins === null) {
+    const above = isLamp(lift) ? lift.value / usualDepth : 0;
+    return { weight: 0, below: 0, above, reasons: [{ code: "slope-alone" }, ...lamp] };
+  }
   if (bySlope === null) return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }] };
+  if (lamp.length > 0) return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }, ...lamp] };
   const finRatio = Math.exp(byFins.log);
   const slopeRatio = Math.exp(bySlope.log);
   const apart = byFins.log - bySlope.log;
-  const weight = finWeight(spread);
+  const weight = witnessWeight(spread, byFins, bySlope);
   const agree: WitnessVerdict = {
     weight,
     below: 0,
@@ -207,8 +261,14 @@ function witnessesSay(
   if (isLoad && apart > 0)
     return { weight: 1, below: 0, above: 0, reasons: [disagree, { code: "explained-by-load", ratio: warming }] };
   // A leaking seal lets moist air in: frost on the fins, a faster rate. The slope is cooling over heat capacity still.
+  // A lamp nobody saw warms the cabinet back as fast, and lowers the slope: then the truth lies between the two.
   if (isSeal)
-    return { weight: 0, below: 0, above: 0, reasons: [disagree, { code: "explained-by-seal", ratio: warming }] };
+    return {
+      weight: 0,
+      below: 0,
+      above: Math.max(0, apart),
+      reasons: [disagree, { code: "explained-by-seal", ratio: warming }],
+    };
   // Only the slope is low: a load that the warming back does not show cannot be ruled out. The truth lies between.
   if (apart > 0) return { weight: 0, below: 0, above: apart, reasons: [disagree, { code: "load-not-ruled-out" }] };
   return { weight: 0, below: 0, above: 0, reasons: [disagree, { code: "frost-or-moved-probe" }] };

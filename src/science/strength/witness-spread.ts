@@ -88,9 +88,24 @@ const scaled = (spread: WitnessSpread, factor: number): WitnessSpread => ({
 });
 
 /** Weight of the fins in the combination with the least variance, clipped to 0..1. */
-export function finWeight({ fins, slope, both }: WitnessSpread): number {
+export function finWeight({ fins, slope, both }: Omit<WitnessSpread, "freedom">): number {
   const sum = fins + slope - 2 * both;
   return sum > 0 ? Math.min(1, Math.max(0, (slope - both) / sum)) : 0.55;
+}
+
+/** What the readings and references of one comparison leave open of a witness. */
+interface WitnessReading {
+  readonly hereVariance: number;
+}
+
+/** Weight of the fins in one comparison: what is left open of a witness counts as its scatter between nights does. */
+export function witnessWeight(
+  { fins, slope, both }: WitnessSpread,
+  byFins: WitnessReading | null,
+  bySlope: WitnessReading | null,
+): number {
+  if (byFins === null || bySlope === null) return byFins === null ? 0 : 1;
+  return finWeight({ fins: fins + byFins.hereVariance, slope: slope + bySlope.hereVariance, both });
 }
 
 /** Variance of the combination with the fins weighing `weight`. */

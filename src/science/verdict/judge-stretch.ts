@@ -7,13 +7,15 @@ import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { belowAmbient, duty } from "../evidence/settled-depth.ts";
 import { sideBySide } from "../evidence/side-by-side.ts";
 import { stretchCurves } from "../evidence/stretch-curves.ts";
+import { type SwitchOver, switchOverAt } from "../evidence/switch-over.ts";
 import { warmingRate } from "../evidence/warming-rate.ts";
 import type { StretchFinding } from "../findings.ts";
 import { unknown } from "../numbers/estimate.ts";
 import { noNumbers } from "../pull-down/pull-down-numbers.ts";
 import type { UnknownSaying } from "../sayings.ts";
 import { strengthAmongSources } from "../strength/other-sources.ts";
-import { type Strength, strengthAnswer, strengthOf, type WarmingRatio } from "../strength/strength.ts";
+import { narrower, type Strength, strengthAnswer, strengthOf, type WarmingRatio } from "../strength/strength.ts";
+import { strengthOverSwitch } from "../strength/strength-over-switch.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
 import { stretchReasons } from "./stretch-reasons.ts";
 import { deadness, judgeStretch } from "./stretch-verdict.ts";
@@ -46,11 +48,13 @@ export function judgeWhole(
   const dead = stretch.heated ? deadness(evidence) : null;
   const strength: Strength | { readonly why: UnknownSaying } =
     dead === null ? strengthAgainst(evidence, others, yardstick, warming) : { why: { code: "no-onset" } };
-  // Another source's numbers are no known-good ones: they are compared, but not put side by side as if they were.
-  const comparisons = "why" in strength || strength.baseline === "other-sources" ? [] : strength.comparisons;
+  const over = stretch.heated ? switchOverAt(evidence, others) : null;
+  // Numbers of another source or another stretch are compared, but not put side by side as if they were this one's.
+  const comparisons =
+    "why" in strength || strength.baseline === "other-sources" || strength.isOverSwitch ? [] : strength.comparisons;
   const coolingStrength = strengthAnswer(strength, true);
   const { curves, modes } = stretchCurves(evidence, comparisons);
-  const judged = stretch.heated ? (dead ?? judgeStretch(evidence, strength, yardstick.margin)) : null;
+  const judged = stretch.heated ? (dead ?? judgeStretch(evidence, strength, yardstick.margin, over)) : null;
   const numbers = "why" in fitted ? noNumbers(fitted.why) : fitted.judged.numbers;
   const beside = sideBySide(
     comparisons,
@@ -75,12 +79,18 @@ export function judgeWhole(
     belowAmbient: stretch.heated ? belowAmbient(view, events) : unknown({ code: "is-off" }),
     warmingRate: stretch.heated ? unknown({ code: "not-warming-back" }) : warmingRate(view),
     duty: stretch.heated ? duty(view, events) : unknown({ code: "is-off" }),
+    switchOver: switchOverFinding(over),
     milestones: milestones(view, "why" in fitted ? null : fitted),
     curves,
   };
-  const reasons = judged === null ? [] : stretchReasons(evidence, finding, strength, judged.reasons, warming);
+  const reasons = judged === null ? [] : stretchReasons(evidence, finding, strength, judged.reasons, warming, over);
   return { evidence, strength, finding: { ...finding, reasons } };
 }
+
+const switchOverFinding = (over: SwitchOver | null): StretchFinding["switchOver"] =>
+  over === null || over.before.source === null
+    ? null
+    : { from: over.before.source, ratio: over.ratio, drift: over.drift };
 
 function strengthAgainst(
   evidence: StretchEvidence,
@@ -91,8 +101,10 @@ function strengthAgainst(
   const { source, stretch } = evidence;
   if (!stretch.heated) return { why: { code: "is-off" } };
   if (source === null) return { why: { code: "source-unknown" } };
-  const strength = strengthOf(evidence, knownGood.get(source) ?? [], spread, warming, baselineKind);
-  if (!("why" in strength) || strength.why.code !== "no-known-good") return strength;
-  const otherSources = others.filter((other) => other.source !== null && other.source !== source);
-  return strengthAmongSources(evidence, otherSources, spread) ?? strength;
+  const known = knownGood.get(source) ?? [];
+  const strength = strengthOf(evidence, known, spread, warming, baselineKind);
+  if ("why" in strength && strength.why.code === "no-known-good")
+    return strengthAmongSources(evidence, others, spread) ?? strength;
+  const overSwitch = strengthOverSwitch(evidence, others, known, spread, warming, baselineKind);
+  return narrower("why" in strength ? null : strength, overSwitch) ?? strength;
 }

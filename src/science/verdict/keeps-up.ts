@@ -19,20 +19,49 @@ export const foodLimit = 8;
 export const isBeyond = ({ coolest, warmest }: DepthLaw, ambient: number): boolean =>
   ambient > warmest + reachOfRuns || ambient < coolest - reachOfRuns;
 
-/** @param stretches all heated stretches of one source in the given runs. */
-export function keepsUp(source: HeatSource | null, stretches: readonly StretchEvidence[]): KeepsUpFinding {
+/**
+ * Kelvin below ambient that three-way fridges in order reach in the cabinet: 20 to 25 at the least, 28 to 30 a good one.
+ * Common practice, no source.
+ */
+const usualDepth = { low: 20, good: 28 } as const;
+
+/**
+ * @param stretches all heated stretches of one source in the given runs.
+ * @param baseline `generic` where no known-good run of this source was given: the depth is then held against the usual one.
+ */
+export function keepsUp(
+  source: HeatSource | null,
+  stretches: readonly StretchEvidence[],
+  baseline: "own" | "kind" | "generic",
+): KeepsUpFinding {
   const law = depthLaw(stretches);
   const held = newestHeld(stretches);
   if (law === null) {
     const why = noDepth(stretches);
-    return { source, settledHere: held ?? why, settledAt32: why, reasons: [] };
+    return { source, settledHere: held ?? why, settledAt32: why, baseline: "none", reasons: [] };
   }
   return {
     source,
     settledHere: held ?? settledAt(law, null, law.meanAmbient),
     settledAt32: settledAt(law, held, hotAmbient),
-    reasons: [...lawReasons(law, hotAmbient), ...(held === null ? [] : [{ code: "at-least" } as const])],
+    baseline,
+    reasons: [
+      ...lawReasons(law, hotAmbient),
+      ...(held === null ? [] : [{ code: "at-least" } as const]),
+      ...(baseline === "generic" ? againstUsual(law) : []),
+    ],
   };
+}
+
+/** Where the depth lies in the usual range, and what that cannot see. */
+function againstUsual(law: DepthLaw): ReasonSaying[] {
+  const { depth, error } = depthAt(law, law.meanAmbient);
+  const { low, good } = usualDepth;
+  const side = depth - 2 * error >= low ? "above" : depth + 2 * error < low ? "below" : "across";
+  return [
+    { code: "usual-depth", belowAmbient: depth, ambient: law.meanAmbient, low, good, side },
+    { code: "usual-depth-cannot-see" },
+  ];
 }
 
 /**

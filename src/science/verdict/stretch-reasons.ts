@@ -5,6 +5,7 @@ import { msPerHour, msPerMinute } from "../../schema/index.ts";
 import { probeTolerance } from "../evidence/probe-offset.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf } from "../evidence/side-by-side.ts";
+import type { SwitchOver } from "../evidence/switch-over.ts";
 import type { StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
 import { isKnown } from "../numbers/estimate.ts";
@@ -21,14 +22,16 @@ export function stretchReasons(
   strength: Strength | { readonly why: UnknownSaying },
   verdict: readonly ReasonSaying[],
   warming: WarmingRatio,
+  over: SwitchOver | null,
 ): readonly ReasonSaying[] {
   return [
     ...verdict,
     ...onsetReasons(evidence, finding),
+    ...switchReasons(evidence, over),
     ...("why" in strength ? [] : comparisonReasons(finding, strength, warming)),
     ...conditionReasons(evidence, finding),
     ...flameOuts(evidence),
-    ...(finding.verdict === "sound" ? [{ code: "offered-as-baseline" } as const] : []),
+    ...(finding.verdict === "sound" && over === null ? [{ code: "offered-as-baseline" } as const] : []),
   ];
 }
 
@@ -49,17 +52,33 @@ function onsetReasons(
   return [began, { code: (shift.low ?? 0) > 0 ? "onset-later" : "onset-as-usual", shift }];
 }
 
+/** How the source compares with the one before the switch, and what that comparison cannot see. */
+function switchReasons({ source }: StretchEvidence, over: SwitchOver | null): ReasonSaying[] {
+  const from = over?.before.source ?? null;
+  if (over === null || over.told === null || from === null || source === null || !isKnown(over.ratio)) return [];
+  const { finsBefore, finsAfter } = over.told;
+  return [
+    { code: "switch-tells", from, to: source, finsBefore, finsAfter, ratio: over.ratio },
+    { code: "switch-drift", drift: over.drift, from },
+    { code: "switch-cannot-see", from },
+  ];
+}
+
 /** What fins, slope and rate constant show beside known-good, and what was referred to make them comparable. */
 function comparisonReasons(
   { fit, ratios, baselineFit, baseline, verdict, coolingStrength }: Omit<StretchFinding, "reasons">,
-  { comparisons, reasons: ofStrength }: Strength,
+  { comparisons, reasons: ofStrength, isOverSwitch }: Strength,
   warming: WarmingRatio,
 ): ReasonSaying[] {
+  const another: ReasonSaying[] =
+    verdict === "undecided" && isKnown(coolingStrength) ? [{ code: "another-night-decides" }] : [];
   if (baseline.kind === "other-sources") return [...ofStrength];
+  const oneRun: ReasonSaying[] = baseline.runs === 1 ? [{ code: "baseline-one-run", runs: 1 }] : [];
+  if (isOverSwitch) return [...ofStrength, ...oneRun, ...warmingReasons(ofStrength, warming), ...another];
   const [first] = comparisons;
   const hours = Math.min(...comparisons.map((one) => one.hours));
   const reasons: ReasonSaying[] = [{ code: "cut-to-equal-length", hours, runs: comparisons.length }];
-  if (baseline.runs === 1) reasons.push({ code: "baseline-one-run", runs: 1 });
+  reasons.push(...oneRun);
   const fins = finDifferenceOf(first.here);
   const knownFins = finDifferenceOf(first.there);
   if (isKnown(ratios.finDifference) && isKnown(fins) && isKnown(knownFins)) {
@@ -84,8 +103,7 @@ function comparisonReasons(
     });
     reasons.push({ code: "rate-constant-alone-misleads" });
   }
-  if (verdict === "undecided" && isKnown(coolingStrength)) reasons.push({ code: "another-night-decides" });
-  return reasons;
+  return [...reasons, ...another];
 }
 
 /** A seal or a load that shows in the warming back, unless it was already said as an explanation. */

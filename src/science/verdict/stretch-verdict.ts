@@ -4,6 +4,7 @@ import type { Verdict } from "../../schema/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { type SwitchOver, switchSettlesHours } from "../evidence/switch-over.ts";
 import { type Answer, type Estimate, isKnown } from "../numbers/estimate.ts";
 import { leastFall } from "../pull-down/cabinet-fit.ts";
 import { cabinetTemperature } from "../pull-down/pull-down.ts";
@@ -14,7 +15,7 @@ import { finsAloneHours } from "../strength/comparison.ts";
 import { type Strength, strengthEstimate } from "../strength/strength.ts";
 
 /** A dead source is called so only after this, h since the switch-on: slow starters exist. */
-const notCoolingHours = 4;
+export const notCoolingHours = 4;
 
 export interface JudgedStretch {
   readonly verdict: Verdict;
@@ -25,13 +26,15 @@ export interface JudgedStretch {
  * The verdict on a stretch that is not dead.
  *
  * @param margin allowed loss, as a share.
+ * @param over what the switch before it tells, where it was switched to while cold.
  */
 export function judgeStretch(
   evidence: StretchEvidence,
   strength: Strength | { readonly why: UnknownSaying },
   margin: number,
+  over: SwitchOver | null = null,
 ): JudgedStretch {
-  if ("why" in strength) return { verdict: "undecided", reasons: waiting(evidence, strength.why) };
+  if ("why" in strength) return { verdict: "undecided", reasons: waiting(evidence, strength.why, over) };
   return judgeStrength(strength, margin);
 }
 
@@ -105,7 +108,7 @@ const waitUntil = ({ stretch }: StretchEvidence, hours: number) => ({
 });
 
 /** Why there is no verdict, and when there can be one. */
-function waiting(evidence: StretchEvidence, why: UnknownSaying): ReasonSaying[] {
+function waiting(evidence: StretchEvidence, why: UnknownSaying, over: SwitchOver | null): ReasonSaying[] {
   const { fitted, source, view } = evidence;
   if (source === null) return [{ code: "source-unknown" }];
   if (!("why" in fitted)) {
@@ -115,6 +118,8 @@ function waiting(evidence: StretchEvidence, why: UnknownSaying): ReasonSaying[] 
   }
   if (fitted.why.code === "time-unreliable") return [{ code: "cannot-tell", why: fitted.why }];
   if (fitted.why.code === "starts-settled" || fitted.why.code === "switched-while-cold") {
+    const soon = overSwitch(evidence, over);
+    if (soon !== null) return soon;
     const wait: ReasonSaying[] =
       view.endHours < finsAloneHours ? [{ code: "wait-until", ...waitUntil(evidence, finsAloneHours) }] : [];
     const baseline: ReasonSaying[] = why.code === "no-known-good" ? [{ code: "no-baseline", source }] : [];
@@ -122,4 +127,15 @@ function waiting(evidence: StretchEvidence, why: UnknownSaying): ReasonSaying[] 
   }
   if (view.endHours < notCoolingHours) return [{ code: "wait-until", ...waitUntil(evidence, notCoolingHours) }];
   return [{ code: "cannot-tell", why }];
+}
+
+/** After a switch the answer comes earlier; null where the fins alone must be waited for. */
+function overSwitch(evidence: StretchEvidence, over: SwitchOver | null): ReasonSaying[] | null {
+  const from = over?.before.source ?? null;
+  if (over === null || from === null || isKnown(over.ratio)) return null;
+  if (over.ratio.why.code === "too-short" && evidence.view.endHours < switchSettlesHours)
+    return [{ code: "wait-until", ...waitUntil(evidence, switchSettlesHours) }];
+  const later: ReasonSaying[] =
+    evidence.view.endHours < finsAloneHours ? [{ code: "wait-until", ...waitUntil(evidence, finsAloneHours) }] : [];
+  return [{ code: "switch-cannot-tell", from, why: over.ratio.why }, ...later];
 }

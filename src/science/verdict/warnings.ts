@@ -6,6 +6,8 @@ import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { cyclingIn } from "../evidence/settled-depth.ts";
 import type { WarningSaying } from "../sayings.ts";
 import { isUsable } from "../strength/known-good.ts";
+import { effectOfDifference } from "../strength/sheet-conditions.ts";
+import { isLamp } from "../strength/strength.ts";
 
 /** A position with more than this share of its readings set aside deserves a word. */
 const manyRejected = 0.05;
@@ -26,6 +28,8 @@ export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
   const coldest = heated.filter((stretch) => stretch.ambient < 15);
   if (coldest.length > 0)
     warnings.push({ code: "low-ambient", log, ambient: Math.min(...coldest.map((stretch) => stretch.ambient)) });
+  const lift = run.stretches[0]?.lift ?? null;
+  if (isLamp(lift)) warnings.push({ code: "lamp-suspected", log, kelvin: lift.value });
   for (const { position, readings } of run.rejections) {
     if (position === "time" || position === "source") continue;
     const share = readings / run.recording.unixMs.length;
@@ -72,28 +76,41 @@ export function knownGoodWarnings(
   return [...unused, ...differentConditions(runs, knownGood)];
 }
 
+/** Conditions as the sheets hold them, by the name that a saying gives them. */
 const compared = [
-  "setting",
-  "dial",
-  "load",
-  "vents",
-  "fanInside",
-  "fanAtRear",
-  "gasKind",
-] as const satisfies readonly (keyof RunSheet)[];
+  ["setting", (sheet) => sheet.setting],
+  ["dial", (sheet) => sheet.dial?.trim().toLowerCase()],
+  ["load", (sheet) => sheet.load],
+  ["vents", (sheet) => sheet.vents],
+  ["fan-inside", (sheet) => fan(sheet.fanInside)],
+  ["fan-at-rear", (sheet) => fan(sheet.fanAtRear)],
+  ["gas", (sheet) => sheet.gasKind],
+] as const satisfies readonly (readonly [
+  Extract<WarningSaying, { code: "different-conditions" }>["condition"],
+  (sheet: RunSheet) => string | undefined,
+])[];
+
+/** Nobody writes down the fan that was not there. */
+const fan = (runs: boolean | undefined) => (runs === true ? "yes" : "no");
 
 function differentConditions(
   runs: readonly RunEvidence[],
   knownGood: readonly RunEvidence[],
 ): readonly WarningSaying[] {
-  const values = (group: readonly RunEvidence[], key: keyof RunSheet) =>
-    [...new Set(group.map((run) => run.recording.sheet?.[key]).filter((value) => value !== undefined))].map(String);
-  return compared.flatMap((condition): WarningSaying[] => {
-    const here = values(runs, condition);
-    const there = values(knownGood, condition);
-    const differ = here.length > 0 && there.length > 0 && here.some((value) => !there.includes(value));
-    return differ
-      ? [{ code: "different-conditions", condition, here: here.join(", "), knownGood: there.join(", ") }]
-      : [];
+  return compared.flatMap(([condition, of]): WarningSaying[] => {
+    const values = (group: readonly RunEvidence[]) => [
+      ...new Set(
+        group.flatMap(({ recording: { sheet } }) => {
+          const value = sheet === null ? undefined : of(sheet);
+          return value === undefined ? [] : [value];
+        }),
+      ),
+    ];
+    const here = values(runs);
+    const there = values(knownGood);
+    const strange = here.find((value) => !there.includes(value));
+    if (strange === undefined || there.length === 0) return [];
+    const effect = condition === "gas" ? "referred" : effectOfDifference(condition, strange, there[0]);
+    return [{ code: "different-conditions", condition, here, knownGood: there, effect }];
   });
 }

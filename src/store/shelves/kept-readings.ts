@@ -9,7 +9,6 @@ import { fromJson, fromJsonText } from "../json-text.ts";
 import { keptParts } from "../kept-parts.ts";
 import { LiveReadings } from "../live-readings.ts";
 import { type ImportOptions, KeptImport } from "../reading-import.ts";
-import { ReceivedCount } from "../received.ts";
 import type { FridgeDetails, NewReading, Received, RunFile, Series, SeriesPart } from "../records.ts";
 import { between, exclusionsOf, joinedSeries, recordingRows } from "../run-recording.ts";
 import type { SeriesName } from "../series-part.ts";
@@ -92,26 +91,17 @@ export class KeptReadings implements Readings {
     return this.#groups.drained();
   }
 
-  async #commit(batches: readonly Batch[]): Promise<readonly Outcome<Received>[]> {
-    const perRun = Map.groupBy(batches, ({ runId }) => runId);
-    try {
-      const received = await this.#database.write(async (queries) => {
-        const answers = new Map<Batch, Received>();
-        for (const [runId, own] of perRun) {
-          const taken = await this.#live.take(
-            queries,
-            runId,
-            own.map(({ readings }) => readings),
-          );
-          for (const [i, batch] of own.entries()) answers.set(batch, taken[i]);
-        }
-        return answers;
-      });
-      return batches.map((batch) => ({ answer: received.get(batch) ?? new ReceivedCount().result() }));
-    } catch (error) {
-      for (const runId of perRun.keys()) this.#live.forget(runId);
-      throw error;
-    }
+  #commit(batches: readonly Batch[]): Promise<readonly Outcome<Received>[]> {
+    const perRun = Map.groupBy(batches.keys(), (place) => batches[place].runId);
+    return this.#database.write(async (queries) => {
+      const outcomes: Outcome<Received>[] = [];
+      for (const [runId, places] of perRun) {
+        const own = places.map((place) => batches[place].readings);
+        const received = await this.#live.take(queries, runId, own);
+        for (const [i, place] of places.entries()) outcomes[place] = { answer: received[i] };
+      }
+      return outcomes;
+    });
   }
 
   /** How this run's series are to be read: corrected or raw, with exclusions or without. */

@@ -8,6 +8,7 @@ const seen = (source: HeatSource, strength: number, onsetShiftMinutes: number | 
   source,
   logStrength: Math.log(strength),
   standardError: 0.05,
+  against: null,
   isDead: false,
   onsetShiftMinutes,
 });
@@ -16,6 +17,8 @@ const observed = (change: Partial<Observations>): Observations => ({
   sources: [seen("mains", 1), seen("gas", 1)],
   logWarming: { value: 0, standardError: 0.03 },
   logApart: { value: 0, standardError: 0.05 },
+  lift: null,
+  inHeat: null,
   lowSupply: null,
   ...change,
 });
@@ -52,10 +55,19 @@ describe("first causes", () => {
       source: "dc12" as const,
       logStrength: null,
       standardError: 0,
+      against: null,
       isDead: true,
       onsetShiftMinutes: null,
     };
     expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
+  });
+
+  test("told against another source, a low one is its own heat: what both share cannot be seen, and is not blamed", () => {
+    const among = { ...seen("mains", 0.7, null), standardError: 0.1, against: "gas" as const };
+    const found = weighCauses({ ...observed({}), sources: [among], logWarming: null, logApart: null });
+    const shareOf = (...named: readonly string[]) => sumOf(found.filter(({ cause }) => named.includes(cause)));
+    expect(shareOf("mains-element", "supply-voltage")).toBeGreaterThan(0.5);
+    expect(shareOf("cooling-unit", "not-level", "ventilation")).toBeLessThan(0.1);
   });
 
   test("only causes of sources that ran are named", () => {

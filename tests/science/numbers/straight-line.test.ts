@@ -8,7 +8,8 @@ import {
   mostRobustReadings,
 } from "../../../src/science/numbers/straight-line.ts";
 
-const reference = (file: string) => JSON.parse(readFileSync(new URL(`../../reference/${file}`, import.meta.url), "utf8"));
+const reference = (file: string) =>
+  JSON.parse(readFileSync(new URL(`../../reference/${file}`, import.meta.url), "utf8"));
 
 interface Certified {
   readonly data: { readonly x: readonly number[]; readonly y: readonly number[] };

@@ -37,6 +37,6 @@ describe("gas heat", () => {
     const one = gasHeatRatio({ gasKind: "butane" }, null);
     expect(one.logRatio).toBe(0);
     expect(one.variance).toBeGreaterThan(0);
-    expect(one.unknown).toEqual(["gas"]);
+    expect(one.unknown.map(({ condition }) => condition)).toEqual(["gas"]);
   });
 });

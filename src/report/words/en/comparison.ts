@@ -12,8 +12,9 @@ import type {
   UnknownSaying,
 } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { conditionNames as heldNames, settings, vents } from "./conditions.ts";
 import { bareSource, onSource } from "./names.ts";
-import { conditionNames as oneSidedNames, reasons } from "./reasons.ts";
+import { reasons } from "./reasons.ts";
 import { unknowns } from "./unknowns.ts";
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
@@ -54,14 +55,6 @@ const conditionNames: { readonly [C in Difference["code"]]: string } = {
   "dc12-rated-volts": "the rated voltage on 12\u00a0V",
 };
 const conditions = (codes: readonly Difference["code"][]) => list(codes.map((code) => conditionNames[code]));
-
-const settings = {
-  bench: "on the bench",
-  "vehicle-indoors": "in the vehicle, indoors",
-  "vehicle-outdoors": "in the vehicle, outdoors",
-  driving: "driving",
-} as const;
-const vents = { open: "open", "part-covered": "partly covered", covered: "covered" } as const;
 
 /** "Load: empty before, full after." */
 const differs = <Value>(
@@ -158,10 +151,10 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     `Ambient ${hand.quantity(ambient, "Cel", 1)}, before ${hand.quantity(baselineAmbient, "Cel", 1)}: allowing for that ${byFactor(factor, hand)}.`,
   "supply-referred": ({ volts: now, baselineVolts, factor }, hand) =>
     `Supply ${hand.quantity(now, "V", 1)}, before ${hand.quantity(baselineVolts, "V", 1)}: allowing for that ${byFactor(factor, hand)}.`,
-  "gas-referred": ({ heat, factor }, hand) =>
-    `Gas kind, pressure and altitude give the burner ${hand.percent(heat)} of the heat before: allowing for that ${byFactor(factor, hand)}.`,
-  "condition-one-sided": ({ condition }) =>
-    `${capital(oneSidedNames[condition])} is stated for one side only; that widens the interval.`,
+  "gas-referred": ({ heat, factor, share }, hand) =>
+    `Gas kind, pressure and altitude give the burner ${hand.percent(heat)} of the heat before: allowing for that ${byFactor(factor, hand)} and leaves ±${hand.percent(share)} open.`,
+  "condition-one-sided": ({ condition, share }, hand) =>
+    `${capital(heldNames[condition])} is stated for one side only; that leaves ±${hand.percent(share)} open, and the interval is so much wider.`,
 };
 
 /** Wherever a sentence has the fridge run again, it says how. */

@@ -12,6 +12,7 @@ import { hotDay } from "./hot-day.ts";
 import { importWords } from "./import.ts";
 import { keeping } from "./keeping.ts";
 import { live } from "./live.ts";
+import { morning } from "./morning.ts";
 import * as names from "./names.ts";
 import { plan } from "./plan.ts";
 import { reasons } from "./reasons.ts";
@@ -41,6 +42,7 @@ export const english = {
   plan,
   live,
   alarms,
+  morning,
   recording,
   server,
 };

@@ -3,6 +3,7 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { conditionNames, conditionPair } from "./conditions.ts";
 import { bareSource, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
@@ -17,6 +18,22 @@ const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 /** "raises" or "lowers ... by 4 %" for a factor near 1. */
 const byFactor = (factor: number, hand: Hand) =>
   factor >= 1 ? `raises it by ${hand.percent(factor - 1)}` : `lowers it by ${hand.percent(1 - factor)}`;
+
+const list = (items: readonly string[]) =>
+  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
+
+/** What a condition that differs leaves open of the witnesses; the widths are those of sheet-conditions.ts. */
+function whatItLeaves(
+  { effect, slopeShare, finShare }: Pick<ReasonSayings["condition-differs"], "effect" | "slopeShare" | "finShare">,
+  hand: Hand,
+): string {
+  const source = "from simulated fridges, no published source";
+  if (effect === "fins-silent")
+    return `That alters the fin difference itself, so only the initial fall speaks, with ±${hand.percent(slopeShare)} open (${source}).`;
+  if (effect === "slope-silent")
+    return `That alters what has to be cooled, so only the fins speak, with ±${hand.percent(finShare)} open (${source}).`;
+  return `That leaves ±${hand.percent(slopeShare)} of the initial fall and ±${hand.percent(finShare)} of the fin difference open, and the interval is so much wider (${source}).`;
+}
 
 export const reasons: Phrases<ReasonSayings, Hand> = {
   "strength-sound": ({ estimate, margin }, hand) =>
@@ -71,6 +88,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `The cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): cold leaks out, as through a door seal.`,
   "explained-by-load": ({ ratio }, hand) =>
     `The cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): more had to be cooled than in the known-good runs, as with a warm load.`,
+  "explained-by-lamp": ({ kelvin: lift }, hand) =>
+    `When off, the cabinet settles ${kelvin(lift, hand)} above ambient: something inside gives off heat, as a lamp that stays on does. That slows the fall and not the fins, so the fins speak.`,
   "seal-suspected": ({ ratio }, hand) =>
     `When off, the cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): look at the door seal too.`,
   "load-suspected": ({ ratio }, hand) =>
@@ -108,6 +127,20 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "at-least": () => "The thermostat held it back, so it can do at least this, perhaps more.",
   "starts-settled": () =>
     "The stretch starts already settled: it tells how far below ambient and the fin difference, no rate constant.",
+  "switch-tells": ({ from, to, finsBefore, finsAfter, ratio }, hand) =>
+    `Switched over while cold: right before, ${onSource(from)}, the fins were ${kelvin(finsBefore, hand)} colder than the air, and once settled ${onSource(to)} ${kelvin(finsAfter, hand)}. Same night, same frost, same probes: ${bareSource(to)} cools with ${hand.value(ratio)} of what ${bareSource(from)} does (${hand.interval(ratio)}).`,
+  "switch-drift": ({ drift, from }) =>
+    drift === "removed"
+      ? `The stretch ${onSource(from)} that followed takes out what frost, room and probes drifted meanwhile.`
+      : `What frost, room and probes drift meanwhile is allowed for in the interval; a stretch ${onSource(from)} once more, directly after, would take it out.`,
+  "switch-cannot-see": ({ from }) =>
+    `What both sources share (level, cooling unit, ventilation) is on both sides of that comparison and cannot be seen in it; nor whether ${bareSource(from)} itself is as it should be.`,
+  "switch-cannot-tell": ({ from, why }, hand) => {
+    const phrase = unknowns[why.code] as (values: UnknownSaying, hand: Hand) => string;
+    return `The switch from ${bareSource(from)} does not tell how the two compare. ${phrase(why, hand)}`;
+  },
+  "strength-over-switch": ({ from, to, runs: count }, hand) =>
+    `The strength comes over the switch: the fall ${onSource(from)} before it, times that ratio, is held against ${runs(count, hand)} ${onSource(to)}. So what both sources share counts here too.`,
   "source-was-found": () => "Start and end of this stretch were found from the curves; nobody told them.",
   "source-unknown": () =>
     "Nobody said which energy source this was, and the known-good runs of the possible sources do not agree on a verdict.",
@@ -120,26 +153,31 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "offered-as-baseline": () => "This run can be kept as a known-good run of this fridge for next year.",
   "cut-to-equal-length": (values, hand) =>
     `Compared with ${runs(values.runs, hand)}, all cut to the same ${hand.span(values.hours)} from the start of cold.`,
-  "condition-one-sided": ({ condition }) =>
-    `${capital(conditionNames[condition])} is stated for one side only; that widens the interval.`,
-  "gas-referred": ({ heat, factor }, hand) =>
-    `Gas kind, pressure and altitude give the burner ${hand.percent(heat)} of the heat of the known-good runs: allowing for that ${byFactor(factor, hand)}.`,
-  "condition-unknown": ({ condition }) => `${capital(condition)} is on neither run sheet, and is taken as equal.`,
+  "condition-one-sided": ({ condition, share }, hand) =>
+    `${capital(conditionNames[condition])} is stated for one side only; that leaves ±${hand.percent(share)} open, and the interval is so much wider.`,
+  "condition-differs": (differing, hand) => `${conditionPair(differing)}. ${whatItLeaves(differing, hand)}`,
+  "gas-referred": ({ heat, factor, share }, hand) =>
+    `Gas kind, pressure and altitude give the burner ${hand.percent(heat)} of the heat of the known-good runs: allowing for that ${byFactor(factor, hand)} and leaves ±${hand.percent(share)} open.`,
+  "conditions-taken-equal": ({ conditions }) =>
+    `Stated on neither side, and taken as equal: ${list(conditions.map((condition) => conditionNames[condition]))}.`,
   "settled-from": ({ stretches, belowAmbient, ambient }, hand) =>
     `Seen settled ${kelvin(belowAmbient, hand)} below an ambient of ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "stretch", other: "stretches" })}.`,
   "settled-projected": ({ belowAmbient, ambient }, hand) =>
     `Not seen settled; the fitted curve would end ${kelvin(belowAmbient, hand)} below an ambient of ${celsius(ambient, hand)}.`,
   "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
     `For hotter days each kelvin of ambient is taken to change the depth by ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K, a stated default until this fridge's own runs tell.`,
+  "usual-depth": ({ belowAmbient, ambient, low, good, side }, hand) => {
+    const where = {
+      above: "is as deep as a fridge in order gets or deeper",
+      below: "is less than a fridge in order reaches",
+      across: "lies about where fridges in order begin",
+    }[side];
+    return `No known-good run stands behind this, only what is usual: ${kelvin(belowAmbient, hand)} below ${celsius(ambient, hand)} ${where}, ${hand.number(low, 0)} to 25\u00a0K at the least and ${hand.number(good, 0)} to 30\u00a0K for a good one (common practice, no source).`;
+  },
+  "usual-depth-cannot-see": () =>
+    "That cannot tell weak cooling from a leaking seal, a load or hot vents, and a fridge that has lost a fifth of its cooling can still lie within the usual range.",
   extrapolated: ({ fromAmbient, toAmbient }, hand) =>
     `The runs were made at ${celsius(fromAmbient, hand)}; ${hand.quantity(toAmbient, "Cel", 0)} lies beyond what they saw.`,
 };
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
-export const conditionNames = {
-  supply: "the supply voltage",
-  gas: "the kind of gas",
-  "gas-pressure": "the gas pressure",
-  altitude: "the altitude",
-} as const;

@@ -18,6 +18,14 @@ export const recording = {
     listening: (port: string) => `Listening to ${port} for a board's hello. Stop with Ctrl-C.`,
     lines: ({ good, damaged, missed }: { good: number; damaged: number; missed: number }) =>
       `Lines: ${good} good, ${damaged} damaged, ${missed} missing.`,
+    tooWarm: "alarm when the cabinet is above C °C for longer than HOURS; 8=1 unless stated",
+    expectedTooWarm: "C=HOURS, such as 8=2",
+    quiet: "hours of the day between which alarms are held back, such as 22-6; those of a gas stretch are not",
+    expectedQuiet: "two hours of the day, such as 22-6",
+    webhook:
+      "where alarms are sent as JSON by HTTP POST, signed with the secret in COLDFALL_WEBHOOK_SECRET (header coldfall-signature)",
+    expectedWebhook: "an address that begins with http:// or https://",
+    noSecret: "COLDFALL_WEBHOOK_SECRET is not set: whoever receives the alarms cannot tell them from forged ones.",
     begins: (run: string, fridge: string) =>
       `Recording ${fridge} as run ${run}. Stop with Ctrl-C; the same command goes on.`,
     goesOn: (run: string, fridge: string, since: string) =>
@@ -48,5 +56,22 @@ export const recording = {
     expected: "POSITION=VALUE, such as cabinet=6.5",
     noted: (count: number, fridge: string, at: string) =>
       `${count} ${count === 1 ? "reading" : "readings"} of ${fridge} at ${at} noted.`,
+  },
+  report: {
+    summary: "tell a night on one page: what happened when, verdicts, what to check next",
+    examples: ["coldfall report 2026-06-04-k7qx3m", "coldfall report 2026-06-04-k7qx3m --html night.html"],
+    html: "also write the page to FILE",
+  },
+  alarms: {
+    summary: "list alarms and acknowledge them",
+    examples: ["coldfall alarms", "coldfall alarms acknowledge 4d1zk7qx3m --by Kim"],
+    list: "list the alarms, newest first",
+    acknowledge: "say that somebody has seen an alarm",
+    by: "who has seen it",
+    ofRun: "only alarms of this run",
+    headings: ["alarm", "run", "state", "what"],
+    none: "No alarm.",
+    state: (isOver: boolean, isSeen: boolean) => `${isOver ? "over" : "lasts"}, ${isSeen ? "seen" : "not seen"}`,
+    acknowledged: (id: string) => `Alarm ${id} is acknowledged.`,
   },
 };

@@ -157,6 +157,11 @@ export const report = {
   cautionAbout: (about: string) => `Caution, ${about}:`,
   noChecks: "Nothing needs checking.",
 
+  condemningHeading: "Before a cooling unit is condemned",
+  condemningNote:
+    "The cooling unit is among the causes, and no unit is condemned on one run. All of this must be shown first, and then a licensed fitter decides.",
+  proof: (name: string, state: string) => `${name}: ${state}`,
+
   eventsHeading: "What happened during the run",
   noEvents: "No door opening, gap, cycling or probe fault was seen.",
   eventAt: (period: string, name: string, position: string | null) =>

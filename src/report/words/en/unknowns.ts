@@ -3,6 +3,7 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { UnknownSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { conditionPair } from "./conditions.ts";
 import { bareSource, onSource } from "./names.ts";
 
 export const unknowns: Phrases<UnknownSayings, Hand> = {
@@ -19,6 +20,8 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "starts-settled": () => "The stretch starts already settled, so there is no fall to fit.",
   "switched-while-cold": () =>
     "The fridge was switched over while already cold: there is no start of cold and no fall to fit in such a stretch.",
+  "held-back-before-switch": () =>
+    "Before the switch the thermostat, or a lost flame or supply, held the cooling back, so the fins do not show what that source can do.",
   "fins-warmer-than-air": () =>
     "The evaporator probe reads warmer than the cabinet air it should cool: the two probes may be exchanged, or one is wrong.",
   "time-unreliable": ({ share }, hand) =>
@@ -59,6 +62,8 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `The fridge did not run ${onSource(source)} ${when === "before" ? "in the log before" : "in the log after"}.`,
   "run-before-unusable": ({ source }) =>
     `The log before has no pull-down ${onSource(source)} of two hours after cold began to compare with.`,
+  "conditions-differ": (differing) =>
+    `${conditionPair(differing)}: no honest width stands for that, so the two are not compared. Repeat the run in the conditions of the known-good ones, nights on electricity only, gas attended.`,
   "nothing-cooled": () => "Where a source does not cool at all, there is no ratio.",
   "no-untouched-source": () =>
     "No run sheet names a source that nobody touched, so there is nothing to hold it against.",

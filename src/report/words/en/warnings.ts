@@ -1,14 +1,26 @@
 // English: what holds for the whole analysis and must be known before it is believed.
 
 import type { Phrases } from "../../../schema/index.ts";
-import type { WarningSayings } from "../../../science/index.ts";
+import type { ConditionEffect, WarningSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { onSource, positionNames } from "./names.ts";
+import { conditionNames, conditionValue } from "./conditions.ts";
+import { causeNames, onSource, positionNames } from "./names.ts";
 
 const whyNotUsed: { readonly [W in WarningSayings["known-good-not-used"]["why"]]: string } = {
   "no-stretch": "it holds no stretch that cools",
   cycling: "its thermostat cycled from the start",
   "too-short": "it is too short after cold began",
+};
+
+const values = (stated: readonly string[]) => stated.map(conditionValue).join("; ");
+
+const effects: { readonly [E in ConditionEffect]: string } = {
+  wider: "They are compared with a wider interval.",
+  "slope-silent": "Only the fins are compared, with a wider interval.",
+  "fins-silent": "Only the initial fall is compared, with a wider interval.",
+  refused: "Such runs are not compared.",
+  referred: "It is allowed for, with a wider interval.",
+  told: "It is not allowed for.",
 };
 
 export const warnings: Phrases<WarningSayings, Hand> = {
@@ -21,8 +33,19 @@ export const warnings: Phrases<WarningSayings, Hand> = {
     `${log} was recorded at ${hand.quantity(ambient, "Cel", 0)} ambient: it can prove cooling, but says nothing about hot days.`,
   "no-ambient-probe": ({ log }) => `${log} has no ambient probe; the fits and the verdict need one.`,
   "known-good-not-used": ({ log, why }) => `The known-good log ${log} was not used: ${whyNotUsed[why]}.`,
-  "different-conditions": ({ condition, here, knownGood }) =>
-    `Run sheets differ in ${condition}: here ${here}, known-good ${knownGood}.`,
+  "different-conditions": ({ condition, here, knownGood, effect }) =>
+    `Run sheets differ in ${conditionNames[condition].replace(/^the /, "")}: here ${values(here)}, known-good ${values(knownGood)}. ${effects[effect]}`,
+  "weaker-in-heat": ({ coolest, hottest }, hand) =>
+    `The hotter it is, the weaker it cools: ${hand.percent(coolest.strength)} of known-good at ${hand.quantity(coolest.ambient, "Cel", 0)} ambient, ${hand.percent(hottest.strength)} at ${hand.quantity(hottest.ambient, "Cel", 0)}. That points to poor ventilation, sun on the vents, or a charge near the limit of what it can condense, more than to a heat source.`,
+  "lamp-suspected": ({ log, kelvin }, hand) =>
+    `In ${log} the cabinet settles ${hand.quantity(kelvin, "K", 1)} above ambient while the fridge is off, more than the probes differ by: something inside gives off heat, as a lamp that stays on does.`,
+  "causes-differ": ({ stretches }, hand) =>
+    `The stretches point to different causes: ${stretches
+      .map(
+        ({ log, source, startMs, causes }) =>
+          `${onSource(source)} from ${hand.moment(startMs)} (${log}) to ${causes.map((cause) => causeNames[cause]).join(" or ")}`,
+      )
+      .join("; ")}. The list of causes assumes one at a time; here there may be two, or something changed in between.`,
   "many-rejected": ({ log, position, share }, hand) =>
     `${hand.percent(share)} of the ${positionNames[position]} readings in ${log} had to be set aside.`,
 };

@@ -23,6 +23,11 @@ const levelMs = 5 * msPerMinute;
 const leastWarming = 0.5;
 const justBegunMs = 30 * msPerMinute;
 
+/** So long after a switch without a pause the old source's cold still dies away: what falls then has not stopped, ms. */
+const dyingAwayMs = 45 * msPerMinute;
+/** Unless hardly anything is left of the sign of cooling: then the new source never took over. */
+const nothingLeft = 0.12;
+
 /** The pauses of one stretch, in order; none while it has not begun to cool. */
 export function coolingPauses(series: Series, stretch: Stretch): CoolingPause[] {
   if (!stretch.heated) return [];
@@ -36,9 +41,13 @@ export function coolingPauses(series: Series, stretch: Stretch): CoolingPause[] 
   const hasWarmed = (phase: CoolingPhase) =>
     unixMs[phase.to - 1] - unixMs[phase.from] < justBegunMs ||
     !(levelAt(phase.to - 1) - levelAt(phase.from) < leastWarming);
+  const isOldSource = (phase: CoolingPhase) =>
+    stretch.startState === "switched-while-cold" &&
+    unixMs[phase.from] - stretch.startMs < dyingAwayMs &&
+    phase.farthest > nothingLeft * phase.before;
   return phases
     .slice(begun)
-    .filter((phase) => !phase.isCooling && hasWarmed(phase))
+    .filter((phase) => !phase.isCooling && hasWarmed(phase) && !isOldSource(phase))
     .map((phase) => ({
       from: phase.from,
       to: phase.to,

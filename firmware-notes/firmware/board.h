@@ -1,0 +1,31 @@
+// What can be changed without reading the rest: pins, times, and what the board calls itself.
+
+#ifndef BOARD_H
+#define BOARD_H
+
+#define FIRMWARE_VERSION "1.0.0"
+#define FORMAT_VERSION "1"
+
+// One-wire data, with 4.7 kilohm to the supply: port D, pin 2.
+#define WIRE_BIT 2
+// Find-me light: port B, pin 5.
+#define LIGHT_BIT 5
+// A thermistor from input ADC0 to ground, and a fixed resistor from ADC0 to port C, pin 1, which feeds
+// the pair only while it is measured: fed always, a 10 kilohm thermistor in still air warms itself by half a kelvin.
+#define THERMISTOR_INPUT 0
+#define THERMISTOR_FEED_BIT 1
+#define FIXED_OHMS 10000UL
+// Where the thermistor sits, if it always sits there: evaporator, cabinet, ambient ...; "-" leaves it to the host.
+#define THERMISTOR_ROLE "-"
+
+#define BAUD_RATE 57600UL
+#define USUAL_INTERVAL_SECONDS 10
+#define LONGEST_SECONDS 3600
+// A 12-bit conversion takes at most this long (data sheet of the 18B20 type).
+#define CONVERSION_MS 750
+
+#define MOST_PROBES 9
+// Readings kept to be sent again.
+#define KEPT_READINGS 64
+
+#endif

@@ -1,0 +1,60 @@
+// `coldfall report` and `coldfall alarms`: the morning after.
+
+import { writeWholeFile } from "../../ingest/index.ts";
+import { alarmText, analysisDocument, morningPage, morningText, words } from "../../report/index.ts";
+import type { Alarm } from "../../store/index.ts";
+import { morningOf, toldAlarm } from "../../workshop/index.ts";
+import { table } from "../keeping/table.ts";
+import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { recording, cli } = words("en");
+
+/** The night on one page. @throws BadInput "no-such-record" before anything is printed */
+export const reportRun = (
+  id: string,
+  { html, ...options }: StoreOptions & { readonly html?: string },
+  terminal: Terminal,
+) =>
+  withStore(options, async (store) => {
+    const { analysis, context, night } = await morningOf(store, id, terminal.today());
+    if (html !== undefined) {
+      writeWholeFile(html, morningPage({ analysis, context, night }));
+      terminal.tell(`${cli.wrote(html)}\n`);
+    }
+    const { hasColour: colour, width } = terminal;
+    terminal.print(
+      options.json
+        ? `${JSON.stringify(analysisDocument(analysis, context), null, 2)}\n`
+        : morningText(analysis, context, night, { colour, width }),
+    );
+  });
+
+/** Alarms, the newest first; with their reasons and cautions in full. */
+export const listAlarms = (options: StoreOptions & { readonly run?: string }, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    const run = options.run === undefined ? undefined : await store.runs.get(options.run);
+    const alarms = await store.alarms.list(run === undefined ? {} : { runId: run.id });
+    const offsets = new Map<string, number>();
+    for (const { runId } of alarms) offsets.set(runId, (await store.runs.get(runId)).utcOffsetMinutes);
+    const rows = alarms.map((alarm) => [
+      alarm.id,
+      alarm.runId,
+      stateOf(alarm),
+      alarmText(toldAlarm(alarm), "en", offsets.get(alarm.runId) ?? 0),
+    ]);
+    terminal.print(table(recording.alarms.headings, rows, recording.alarms.none));
+  });
+
+const stateOf = ({ acknowledgedUnixMs, clearedUnixMs }: Alarm) =>
+  recording.alarms.state(clearedUnixMs !== null, acknowledgedUnixMs !== null);
+
+export const acknowledgeAlarm = (
+  id: string,
+  { by, ...options }: StoreOptions & { readonly by?: string },
+  terminal: Terminal,
+) =>
+  withStore(options, async (store) => {
+    await store.alarms.acknowledge(id, terminal.today(), by);
+    terminal.print(`${recording.alarms.acknowledged(id)}\n`);
+  });

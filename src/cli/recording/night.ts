@@ -1,0 +1,160 @@
+// The live side of recording: what a terminal shows meanwhile, and where alarms go.
+
+import { statfsSync } from "node:fs";
+import { dirname } from "node:path";
+import { alarmText, liveLine, liveText, words } from "../../report/index.ts";
+import {
+  type Alarm,
+  type AlarmLimits,
+  type DayHours,
+  type LiveEstimate,
+  usualAlarmLimits,
+} from "../../science/index.ts";
+import type { Fridge, Run, Store } from "../../store/index.ts";
+import { type Arrival, enqueue, fridgeBaseline, NightWatch, sendDue, type Webhook } from "../../workshop/index.ts";
+import { storeFileOf } from "../store-option.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { recording } = words("en");
+
+/** What the person who starts recording may say about alarms. */
+export interface NightOptions {
+  readonly store?: string;
+  /** °C and hours: the cabinet above this for longer than that is an alarm. */
+  readonly tooWarm?: { readonly celsius: number; readonly hours: number };
+  /** Hours of the day between which alarms are held back. */
+  readonly quiet?: DayHours;
+  readonly webhook?: string;
+}
+
+/** A picture is redrawn at most so often, ms; a line is written at most every so many ms of the run's own time. */
+const redrawMs = 1000;
+const lineEveryMs = 10 * 60_000;
+/** Messages are looked after this often, ms. */
+const sendEveryMs = 2000;
+
+/** Watches a run for a terminal. */
+export class Night {
+  readonly #watch: NightWatch;
+  readonly #terminal: Terminal;
+  readonly #context: { readonly language: "en"; readonly utcOffsetMinutes: number; readonly fridge: string };
+  readonly #send: () => Promise<void>;
+  #sending: NodeJS.Timeout | undefined;
+  #drawnAtMs = Number.NEGATIVE_INFINITY;
+  #linedMs = Number.NEGATIVE_INFINITY;
+  #lined: LiveEstimate | null = null;
+
+  private constructor(watch: NightWatch, run: Run, fridge: Fridge, send: () => Promise<void>, terminal: Terminal) {
+    this.#watch = watch;
+    this.#terminal = terminal;
+    this.#send = send;
+    this.#context = { language: "en", utcOffsetMinutes: run.utcOffsetMinutes, fridge: fridge.name };
+    const again = () => {
+      this.#sending = setTimeout(() => void this.#send().finally(again), sendEveryMs);
+    };
+    again();
+  }
+
+  static async begin(
+    store: Store,
+    run: Run,
+    fridge: Fridge,
+    options: NightOptions,
+    terminal: Terminal,
+  ): Promise<Night> {
+    const hook = webhookOf(options, terminal);
+    const watch = await NightWatch.begin(store, run, {
+      limits: limitsOf(options, run),
+      baseline: await baselineOf(store, run),
+      freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),
+      whenRaised: async (alarm) => {
+        const text = alarmText(alarm, "en", run.utcOffsetMinutes);
+        terminal.tell(`${text}\n`);
+        if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.today());
+      },
+    });
+    const send = async () => {
+      if (hook !== null) await sendDue(store.outbox, hook, terminal.today());
+    };
+    return new Night(watch, run, fridge, send, terminal);
+  }
+
+  /** Takes what has become durable, and shows it. */
+  async see(arrival: Arrival): Promise<void> {
+    await this.#watch.see(arrival);
+    if (arrival.kind !== "readings" && arrival.kind !== "quiet") return;
+    if (this.#terminal.isWatched) this.#redraw();
+    else this.#writeLine();
+  }
+
+  /** Shows how it ended, and lets go of the timers. What was not sent stays for the next recorder. */
+  async end(): Promise<void> {
+    clearTimeout(this.#sending);
+    await this.#send();
+    if (Number.isFinite(this.#watch.nowMs) && this.#terminal.isWatched) this.#draw();
+  }
+
+  #redraw(): void {
+    if (this.#terminal.now() - this.#drawnAtMs < redrawMs) return;
+    this.#drawnAtMs = this.#terminal.now();
+    this.#draw();
+  }
+
+  #draw(): void {
+    const { hasColour: colour, width } = this.#terminal;
+    const picture = liveText(this.#watch.tell(), this.#context, this.#watch.alarms, { colour, width });
+    // Home, then each line cleared to its end, then whatever stood below: no flicker, and nothing left behind.
+    this.#terminal.tell(`\u001b[H${picture.replaceAll("\n", "\u001b[K\n")}\u001b[J`);
+  }
+
+  #writeLine(): void {
+    const nowMs = this.#watch.nowMs;
+    if (nowMs - this.#linedMs < lineEveryMs) return;
+    const estimate = this.#watch.tell();
+    const isNews = estimate.head.saying.code !== this.#lined?.head.saying.code;
+    // Every ten minutes while something changes; every hour while nothing does.
+    if (!isNews && nowMs - this.#linedMs < 6 * lineEveryMs) return;
+    this.#terminal.tell(liveLine(estimate, this.#context, this.#lined));
+    this.#lined = estimate;
+    this.#linedMs = nowMs;
+  }
+}
+
+const limitsOf = ({ tooWarm, quiet }: NightOptions, run: Run): AlarmLimits => ({
+  ...usualAlarmLimits,
+  utcOffsetMinutes: run.utcOffsetMinutes,
+  ...(tooWarm === undefined ? {} : { cabinetCelsius: tooWarm.celsius, cabinetMinutes: tooWarm.hours * 60 }),
+  ...(quiet === undefined ? {} : { heldBack: quiet }),
+});
+
+async function baselineOf(store: Store, run: Run) {
+  const { knownGood, kind } = await fridgeBaseline(store, run.fridgeId, [run.id]);
+  return { knownGood, baselineKind: kind };
+}
+
+/** The secret comes from the environment: on a command line every process of the machine could read it. */
+function webhookOf({ webhook }: NightOptions, terminal: Terminal): Webhook | null {
+  if (webhook === undefined) return null;
+  const secret = process.env.COLDFALL_WEBHOOK_SECRET ?? "";
+  if (secret === "") terminal.tell(`${recording.record.noSecret}\n`);
+  return { url: webhook, secret };
+}
+
+const messageOf = (alarm: Alarm, text: string, run: Run, fridge: Fridge) => ({
+  format: "coldfall-alarm-1",
+  fridge: fridge.name,
+  run: run.id,
+  kind: alarm.kind,
+  subject: alarm.subject,
+  raised: new Date(alarm.raisedMs).toISOString(),
+  text,
+});
+
+function freeMegabytes(folder: string): number | null {
+  try {
+    const { bavail, bsize } = statfsSync(folder);
+    return (bavail * bsize) / 1e6;
+  } catch {
+    return null;
+  }
+}

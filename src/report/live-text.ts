@@ -1,0 +1,220 @@
+// A run while it goes on, for a terminal that is redrawn, and as one line at a time where nothing can be redrawn.
+
+import { msPerHour } from "../schema/index.ts";
+import type { Alarm, CautionCode, Estimate, LiveEstimate, LiveProofs, ProofState } from "../science/index.ts";
+import { isKnown } from "../science/index.ts";
+import { tellAlarmWith } from "./alarm-telling.ts";
+import { hoursBetween } from "./hand.ts";
+import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
+import { terminalChart } from "./terminal-chart.ts";
+import { hang, padEnd, wrap } from "./text-layout.ts";
+import { margin, type Printer, printer, section, type TextOptions, textOf } from "./text-parts.ts";
+import { handOf, type Language, say, words } from "./words/index.ts";
+
+export interface LiveContext {
+  readonly language: Language;
+  readonly utcOffsetMinutes: number;
+  /** The workshop's name for the fridge; null where nobody named it. */
+  readonly fridge: string | null;
+}
+
+/** The whole picture, ending with a line break. @param alarms the latched ones. */
+export function liveText(
+  estimate: LiveEstimate,
+  context: LiveContext,
+  alarms: readonly Alarm[],
+  options: TextOptions,
+): string {
+  const page = printer(context, options);
+  const { live } = page.words;
+  const { hand, colours, width } = page;
+  const { nowMs, sinceMs, source, head } = estimate;
+  return textOf([
+    colours.bold(live.title(context.fridge)),
+    colours.dim(
+      `${live.since(source, hand.clock(sinceMs), hand.span(hoursBetween(sinceMs, nowMs)))}, ${live.asOf(hand.moment(nowMs))}`,
+    ),
+    "",
+    ...wrap(say(live.heads, head.saying, hand), width).map(colours.bold),
+    ...cautionLines(tellCautions(head.cautions, page), page),
+    ...proofLines(estimate.proofs, page),
+    ...numberLines(estimate, page),
+    ...latestLine(estimate, page),
+    ...chartLines(estimate, page),
+    ...alarmLines(alarms, head.cautions, page),
+  ]);
+}
+
+/**
+ * One line for a log, or a terminal that cannot be redrawn. Its cautions stand in full whenever the line says something
+ * else than the one before.
+ *
+ * @param before what the line before told; null for the first.
+ */
+export function liveLine(
+  estimate: LiveEstimate,
+  { language, utcOffsetMinutes }: LiveContext,
+  before: LiveEstimate | null,
+): string {
+  const teller: Teller = { words: words(language), hand: handOf(language, utcOffsetMinutes) };
+  const { hand } = teller;
+  const numbers = numbersOf(estimate, teller).map(({ name, text }) => `${name} ${text}`);
+  const isNew = before?.head.saying.code !== estimate.head.saying.code;
+  const caution = isNew ? tellCautions(estimate.head.cautions, teller) : null;
+  const parts = [
+    hand.moment(estimate.nowMs),
+    say(teller.words.live.heads, estimate.head.saying, hand),
+    ...(numbers.length === 0 ? [] : [teller.words.report.sentence(numbers.join("; "))]),
+    ...(caution === null ? [] : [...caution.subjects.map(({ text }) => text), caution.close]),
+  ];
+  return `${parts.join(" ").replaceAll("\u00a0", " ")}\n`;
+}
+
+function cautionLines(caution: CheckTelling["caution"], { report, width, colours }: Printer): string[] {
+  if (caution === null) return [];
+  const lines = caution.subjects.flatMap(({ about, text }) =>
+    hang("! ", `${report.cautionAbout(about)} ${text}`, width),
+  );
+  return [...lines, ...hang("  ", caution.close, width)].map(colours.yellow);
+}
+
+function proofLines(proofs: LiveProofs | null, page: Printer): string[] {
+  if (proofs === null) return [];
+  const { live } = page.words;
+  const names = ["heat", "cold", "strength"] as const;
+  const nameWidth = Math.max(...names.map((name) => live.proofNames[name].length));
+  return [
+    "",
+    ...names.flatMap((name) =>
+      hang(
+        `${margin}${proofs[name].state === "proven" ? "●" : proofs[name].state === "expected" ? "○" : "–"} ${padEnd(live.proofNames[name], nameWidth)}  `,
+        proofText(proofs[name], name, page),
+        page.width,
+      ),
+    ),
+  ];
+}
+
+function proofText(proof: ProofState, name: keyof LiveProofs, { words: { live }, hand }: Teller): string {
+  switch (proof.state) {
+    case "proven": {
+      const by = say(live.proofs, proof.by, hand);
+      return name === "strength" ? live.known(hand.clock(proof.atMs), by) : live.proven(hand.clock(proof.atMs), by);
+    }
+    case "expected": {
+      const when =
+        name === "strength" || proof.fromMs === proof.byMs
+          ? live.expectedBy(hand.clock(proof.byMs))
+          : live.expectedBetween(hand.clock(proof.fromMs), hand.clock(proof.byMs));
+      return proof.needs === undefined ? when : `${when}; ${say(live.proofs, proof.needs, hand)}`;
+    }
+    case "not-coming":
+      return live.notComing(say(live.proofs, proof.why, hand));
+  }
+}
+
+/** An interval that rounds to one value says nothing more. */
+function briefly(estimate: Estimate, hand: Teller["hand"]): string {
+  const { value, low, high } = estimate;
+  const minute = (hours: number | null) => (hours === null ? null : Math.round(hours * 60));
+  return minute(low) === minute(value) && minute(high) === minute(value) ? hand.value(estimate) : hand.brief(estimate);
+}
+
+interface NumberLine {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** The numbers that are known, each with its interval. */
+function numbersOf(estimate: LiveEstimate, { words: { live, names }, hand }: Teller): readonly NumberLine[] {
+  const { onset, slope, rate, settled, to5, sinceMs, source } = estimate;
+  const clock = (hours: number) => hand.clock(sinceMs + hours * msPerHour);
+  const heat = source === "off" ? null : source;
+  return [
+    ...(isKnown(onset)
+      ? [
+          {
+            name: live.numbers.onset,
+            text: live.onset(clock(onset.value), briefly(onset, hand), names.startingOf(heat)),
+          },
+        ]
+      : []),
+    ...(isKnown(slope) ? [{ name: live.numbers.slope, text: hand.brief(slope) }] : []),
+    ...(isKnown(rate) ? [{ name: live.numbers.rate, text: hand.brief(rate) }] : []),
+    ...(isKnown(settled) ? [{ name: live.numbers.settled, text: hand.brief(settled) }] : []),
+    ...(isKnown(to5)
+      ? [
+          {
+            name: live.numbers.to5,
+            text: live.at5(
+              clock(to5.value),
+              to5.high === null
+                ? live.orLater(clock(to5.low ?? to5.value))
+                : live.between(clock(to5.low ?? to5.value), clock(to5.high)),
+            ),
+          },
+        ]
+      : []),
+  ];
+}
+
+function numberLines(estimate: LiveEstimate, page: Printer): string[] {
+  const { width, hand } = page;
+  const { live } = page.words;
+  const numbers = numbersOf(estimate, page);
+  const nameWidth = Math.max(0, ...numbers.map(({ name }) => name.length));
+  const lines = numbers.flatMap(({ name, text }) => hang(`${margin}${padEnd(name, nameWidth)}  `, text, width));
+  const { runUntilMs, goals, proofs } = estimate;
+  const next = goals.find(({ isThere, atMs }) => !isThere && atMs === runUntilMs);
+  const until =
+    runUntilMs !== null
+      ? [
+          next === undefined
+            ? live.waitUntil(hand.clock(runUntilMs))
+            : live.runUntil(hand.clock(runUntilMs), live.goals[next.goal]),
+        ]
+      : proofs !== null && goals.length > 0
+        ? [live.mayEnd]
+        : [];
+  return [
+    ...(lines.length === 0 ? [] : ["", ...lines]),
+    ...(until.length === 0 ? [] : ["", ...until.flatMap((line) => hang(margin, line, width))]),
+  ];
+}
+
+function latestLine({ latest }: LiveEstimate, { words: { live, names }, hand, width, colours }: Printer): string[] {
+  const values = (["evaporator", "cabinet", "ambient", "boiler", "flue", "supply"] as const).flatMap((position) => {
+    const reading = latest[position];
+    if (reading === undefined) return [];
+    return [`${names.positionNames[position]} ${hand.quantity(reading.value, position === "supply" ? "V" : "Cel", 1)}`];
+  });
+  return values.length === 0
+    ? []
+    : ["", ...hang(margin, `${live.latest}: ${values.join(", ")}`, width).map(colours.dim)];
+}
+
+function chartLines({ finding }: LiveEstimate, page: Printer): string[] {
+  if (finding === null) return [];
+  const { colours } = page;
+  const inks = { cabinet: colours.bold, evaporator: colours.cyan, ambient: colours.yellow, fitted: colours.magenta };
+  const chart = terminalChart(finding, page, page.width - margin.length, (text, ink) => inks[ink](text));
+  return chart.length === 0 ? [] : ["", ...chart.map((line) => margin + line)];
+}
+
+/** @param said cautions that stand in full above. */
+function alarmLines(alarms: readonly Alarm[], said: readonly CautionCode[], page: Printer): string[] {
+  if (alarms.length === 0) return [];
+  const { words: own, width, colours } = page;
+  return [
+    ...section(own.live.alarmsHeading, page),
+    ...alarms.flatMap((alarm) => {
+      const { text, state, caution } = tellAlarmWith(alarm, page);
+      const isSaid = alarm.cautions.every((code) => said.includes(code));
+      const care =
+        caution !== null && isSaid
+          ? hang(`${margin}  `, own.plan.careFor(caution.subjects.map(({ about }) => about)), width).map(colours.yellow)
+          : cautionLines(caution, page);
+      return [...hang(`${margin}! `, `${text} ${state}`, width).map(colours.red), ...care];
+    }),
+  ];
+}

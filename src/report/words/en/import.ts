@@ -1,0 +1,292 @@
+// English: how another logger's file is understood, what is asked about it, and what became of an import.
+
+import type {
+  ColumnMeaning,
+  DateOrder,
+  LogFoundSayings,
+  LogMapping,
+  LogQuestion,
+  Phrases,
+  SenmlProblem,
+  TemperatureUnit,
+  TextEncoding,
+} from "../../../schema/index.ts";
+import type { Hand } from "../../hand.ts";
+
+const separators = { ",": "a comma", ";": "a semicolon", "\t": "a tab" } as const;
+
+const encodings: { readonly [E in TextEncoding]: string } = {
+  "utf-8": "UTF-8",
+  "utf-16le": "UTF-16, low byte first",
+  "utf-16be": "UTF-16, high byte first",
+  "windows-1252": "the Windows code page 1252",
+};
+
+const meanings: { readonly [M in ColumnMeaning]: string } = {
+  time: "the time",
+  date: "the date",
+  source: "the energy source",
+  evaporator: "the evaporator (fins)",
+  cabinet: "the cabinet",
+  ambient: "the ambient air at the lower vent",
+  room: "the room before the door",
+  freezer: "the freezer compartment",
+  ventOut: "the air leaving the upper vent",
+  flue: "the flue",
+  boiler: "the boiler",
+  supply: "the supply voltage",
+  none: "none of the fridge's probes, left out",
+};
+
+const orders: { readonly [O in DateOrder]: string } = {
+  "day-month-year": "day, month, year",
+  "month-day-year": "month, day, year",
+  "year-month-day": "year, month, day",
+};
+
+/** What --date-order and --unit take. */
+const orderAnswers: { readonly [O in DateOrder]: string } = {
+  "day-month-year": "dmy",
+  "month-day-year": "mdy",
+  "year-month-day": "ymd",
+};
+const unitAnswers: { readonly [U in TemperatureUnit]: string } = { Cel: "C", "[degF]": "F", K: "K" };
+
+const units: { readonly [U in TemperatureUnit]: string } = { Cel: "°C", "[degF]": "°F", K: "K" };
+
+const forms: { readonly [F in NonNullable<LogMapping["timeForm"]>]: string } = {
+  "unix-seconds": "seconds since 1970",
+  "unix-milliseconds": "milliseconds since 1970",
+  "spreadsheet-days": "a spreadsheet's days since 1900",
+};
+
+const zoneName = (zone: string) => (zone === "Z" ? "UTC" : /^[+-]/.test(zone) ? `UTC${zone}` : zone);
+
+/** "3 April 2026 07:00", of a wall clock as it stands or of an instant in UTC. */
+function day(ms: number): string {
+  if (Number.isNaN(ms)) return "no date at all";
+  const written = new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", dateStyle: "long", timeStyle: "short" });
+  return written.format(ms).replace(/,? at /, " ");
+}
+
+const celsius = (value: number) => `${value.toFixed(1).replace("-", "\u2212")} °C`;
+
+const either = (texts: readonly string[]) => {
+  if (texts.length < 2) return texts.join("");
+  return `${texts.slice(0, -1).join(", ")} or ${texts[texts.length - 1]}`;
+};
+
+/** Each reading of a question with what the example would then mean; the answer is what the option takes. */
+function readings(question: LogQuestion): { readonly answer: string; readonly text: string }[] {
+  switch (question.about) {
+    case "date-order":
+      return question.readings.map(({ answer, wallMs }) => ({ answer: orderAnswers[answer], text: day(wallMs) }));
+    case "zone":
+      return question.readings.map(({ answer, unixMs }) => ({
+        answer: answer === "Z" ? "UTC" : answer,
+        text: `${day(unixMs)} UTC if its clock ran on ${zoneName(answer)}`,
+      }));
+    case "unit":
+      return question.readings.map(({ answer, celsius: value }) => ({
+        answer: unitAnswers[answer],
+        text: `${celsius(value)} if it is in ${units[answer]}`,
+      }));
+    case "column":
+      return question.readings.map(({ answer }) => ({ answer, text: meanings[answer] }));
+    case "which-column":
+      return question.readings.map(({ answer, text }) => ({
+        answer,
+        text: `column "${answer}" (first cell "${text}")`,
+      }));
+    case "half-of-day":
+      return question.readings.map(({ answer, text }) => ({ answer, text: `"${text}"` }));
+  }
+}
+
+/** The option that answers a question, as it is to be typed. */
+function option(question: LogQuestion): string {
+  const answers = readings(question).map(({ answer }) => answer);
+  switch (question.about) {
+    case "date-order":
+      return `--date-order ${either(answers)}`;
+    case "zone":
+      return `--zone with ${answers.length < 2 ? `${answers[0]}, a zone such as Europe/Berlin` : either(answers)} or an offset such as +02:00`;
+    case "unit":
+      return `--unit ${either(answers)}`;
+    case "column":
+      return `--column "${question.column}=${answers[0]}" (or ${either(answers.slice(1))})`;
+    case "which-column":
+      return `--column "${answers[0]}=${question.meaning}" (or ${either(answers.slice(1).map((answer) => `"${answer}=${question.meaning}"`))})`;
+    case "half-of-day":
+      return "";
+  }
+}
+
+const what = (question: LogQuestion): string => {
+  switch (question.about) {
+    case "date-order":
+      return `"${question.text}" can be ${either(readings(question).map(({ text }) => text))}`;
+    case "zone":
+      return `"${question.text}" does not say its time zone: it is ${readings(question)
+        .map(({ text }) => text)
+        .join(", and ")}${question.readings.length < 2 ? ", and another instant in any other zone" : ""}`;
+    case "unit":
+      return `"${question.text}" in column "${question.column}" does not say its unit: it is ${readings(question)
+        .map(({ text }) => text)
+        .join(", and ")}`;
+    case "column":
+      return `column "${question.column}" (first reading "${question.text}") can be ${either(readings(question).map(({ text }) => text))}`;
+    case "which-column":
+      return `${meanings[question.meaning]} can be ${either(readings(question).map(({ text }) => text))}`;
+    case "half-of-day":
+      return `the clock falls back half a day at "${question.text}" and writes neither am nor pm, so morning and evening cannot be told apart`;
+  }
+};
+
+const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+const found: Phrases<LogFoundSayings, unknown> = {
+  encoding: ({ encoding }) => `Text in ${encodings[encoding]}.`,
+  separator: ({ separator }) => `Cells separated by ${separators[separator]}.`,
+  "decimal-comma": ({ example }) => `Decimals behind a comma, as in "${example}".`,
+  "lines-before": ({ lines }) => `${lines === 1 ? "One line" : `${lines} lines`} before the header passed over.`,
+  "no-header": () => "No header: the columns are numbered from 1.",
+  column: ({ column, meaning, told }) => `Column "${column}": ${meanings[meaning]}${told ? ", as told" : ""}.`,
+  "column-left-out": ({ column }) => `Column "${column}" left out.`,
+  "unit-of": ({ column, unit, from }) => `Column "${column}" in ${units[unit]}, ${unitReasons[from]}.`,
+  "date-order": ({ order, from, example }) => `Dates such as "${example}": ${orders[order]}, ${orderReasons[from]}.`,
+  zone: ({ zone, from }) => `Times on ${zoneName(zone)}, ${zoneReasons[from]}.`,
+  "time-form": ({ form, example }) => `Times such as "${example}": ${forms[form]}.`,
+  "twelve-hours": ({ example }) => `A clock of twelve hours, as in "${example}".`,
+  "hour-24": ({ example }) => `"${example}" is the end of that day.`,
+  senml: ({ records }) => `A SenML pack of ${records} records.`,
+  "senml-unit": ({ unit, records }) =>
+    `${records === 1 ? "One reading" : `${records} readings`} left out: ${unit === "" ? "no unit is stated" : `the unit "${unit}" is none of Cel, K and V`}.`,
+};
+
+const unitReasons = {
+  header: "as the file says",
+  cells: "as the cells say",
+  "own-format": "since the columns are named as in our own format",
+  values: "the only unit in which a probe there can read such values",
+  told: "as told",
+} as const;
+
+const orderReasons = {
+  "year-first": "since the year comes first",
+  "above-12": "the only order in which all of them are dates",
+  "steady-time": "the only order in which time runs on steadily",
+  told: "as told",
+} as const;
+
+const zoneReasons = { text: "as each time says", header: "as the file says", told: "as told" } as const;
+
+const senmlProblems: { readonly [P in SenmlProblem]: (text: string) => string } = {
+  "no-pack": () => "a SenML file is a JSON list of records",
+  "no-record": () => "each record of a SenML file is an object in braces",
+  "must-understand": (text) => `the label "${text}" must be understood, and this program does not know it`,
+  "wrong-type": (text) => `the label "${text}" holds a value of the wrong type`,
+  "several-values": (text) => `it holds several values (${text}) where SenML allows one`,
+  "no-value": () => "it holds no value",
+  "no-name": (text) =>
+    `"${text}" is no name; SenML names begin with a letter or digit and hold only those and - : . / _`,
+  "newer-version": (text) => `it is of SenML version ${text}, and this program knows 10 at most`,
+  "relative-time": (text) => `the time of "${text}" is relative to now; say with --now at what time that was`,
+  "no-reading": () => "no record holds a reading of one of the fridge's probes; name them with --column",
+};
+
+export const importWords = {
+  senml: (file: string, record: number, problem: SenmlProblem, text: string): string =>
+    `"${file}"${record === 0 ? "" : `, record ${record}`}: ${senmlProblems[problem](text)}.`,
+  found,
+  /** The readings of a question, to be chosen from. */
+  readings,
+  /** Asked of someone at a terminal. */
+  ask: (question: LogQuestion): string => `${capital(what(question))}.`,
+  /** Told where nobody is there to ask. */
+  refuse: (file: string, question: LogQuestion): string => {
+    const where = `"${file}", line ${question.line}: ${what(question)}`;
+    if (question.about === "half-of-day") return `${where}; set the logger to 24 hours, or have it write am and pm.`;
+    return `${where}; say which with "coldfall import" and ${option(question)}, or in a mapping (--map).`;
+  },
+  /** A file that was understood by itself. */
+  understood: (log: string, sentences: readonly string[]): string =>
+    `${log} is another logger's file, understood from its own text: ${sentences.join(" ")}`,
+  heading: (file: string): string => `${file}, as it is understood:`,
+  native: (file: string): string => `${file} is in our own format; there is nothing to settle.`,
+  rowsHeading: "The first rows then read:",
+  openHeading: "Still open:",
+  answerWith: (question: LogQuestion): string | null =>
+    question.about === "half-of-day" ? null : `Answer with ${option(question)}.`,
+  choose: (count: number, isZone: boolean): string => {
+    const number = count === 1 ? "1" : `a number from 1 to ${count}`;
+    return `Type ${number}${isZone ? ", or a zone such as Europe/Berlin or +02:00" : ""}; nothing to stop: `;
+  },
+  row: (line: number, time: string, values: readonly string[]): string => `line ${line}: ${time}  ${values.join(", ")}`,
+  /** A reading; null while its unit is open. */
+  value: (name: string, value: number | null, unit: string, hand: Hand): string => {
+    if (value === null) return `${name} not settled`;
+    return Number.isNaN(value) ? `${name} missing` : `${name} ${hand.number(value, 2)} ${unit}`;
+  },
+  timeOpen: (text: string): string => `"${text}" (not settled)`,
+  keptMapping: (fridge: string): string =>
+    `Read as the last log of ${fridge} was; --map or options such as --zone say otherwise.`,
+  known: (file: string, run: string): string => `${file} is in the store already, in run ${run}; nothing was changed.`,
+  broughtIn: (
+    told: {
+      readonly file: string;
+      readonly fridge: string;
+      readonly run: string;
+      readonly isNewRun: boolean;
+      readonly rows: number;
+      readonly stored: number;
+      readonly repeated: number;
+    },
+    hand: Hand,
+  ): string => {
+    const { file, fridge, run, isNewRun, rows, stored, repeated } = told;
+    const there = repeated === 0 ? "" : `, ${hand.number(repeated, 0)} were there already`;
+    const where = isNewRun ? `a new run of ${fridge}, ${run}` : `run ${run} of ${fridge}, which it overlaps`;
+    return `${file}: ${hand.number(rows, 0)} rows into ${where}; ${hand.number(stored, 0)} readings are new${there}.`;
+  },
+  contradicted: (count: number, shown: number): string =>
+    `${count === 1 ? "One reading contradicts" : `${count} readings contradict`} what was kept, which stays${shown < count ? `; the first ${shown}` : ""}:`,
+  contradiction: (moment: string, name: string, kept: string, refused: string): string =>
+    `  ${moment}, ${name}: ${kept} kept, ${refused} in the file`,
+  unreadable: (count: number, line: number, text: string): string =>
+    `${count === 1 ? "One cell or row" : `${count} cells or rows`} could not be read, the first in line ${line}: "${text}".`,
+  nothingStored: "Nothing was stored.",
+  oneFridge: "the name of a fridge; coldfall fridges lists them, coldfall fridges add NAME adds one",
+
+  command: {
+    summary: "bring a log into the store: our own format, another logger's CSV, or SenML",
+    file: "the log",
+    examples: [
+      "coldfall import night.csv --fridge Larch",
+      "coldfall import export.csv --preview",
+      "coldfall import export.csv --fridge Larch --date-order dmy --zone Europe/Berlin",
+      'coldfall import export.csv --fridge Larch --column "Probe 1=evaporator" --column "Probe 2=cabinet"',
+    ],
+    preview: "show how the log is understood, and store nothing",
+    fridge: "the fridge it is of; not needed where the store holds only one",
+    run: "the run to bring it into; found by its time, or made, without",
+    name: "name of a new run; the file's unless stated",
+    purpose: "purpose of a new run",
+    sheet: "run sheet of a new run, instead of the one beside the log",
+    separator: "what separates the cells: comma, semicolon or tab",
+    dateOrder: "order of day, month and year: dmy, mdy or ymd",
+    unit: "unit of temperatures that the file does not state: C, F or K",
+    zone: "zone of times that do not state theirs: UTC, an offset such as +02:00, or a name such as Europe/Berlin",
+    column:
+      "what a column is, by its header or its number; POSITION is a position of the native format, time, date, source or none; may be given several times",
+    map: "how the log is to be read: a JSON file (coldfall schema log-mapping)",
+    saveMap: "write down how the log was understood, for --map",
+    now: "what time it was when a SenML file with relative times was written",
+    sourceAt: "from TIME on the fridge ran on SOURCE (gas, mains, dc12 or off); may be given several times",
+    expectedColumn:
+      'COLUMN=POSITION, such as "Probe 2=cabinet", with time, date, source, none or a position of the native format',
+    expectedZone: "UTC, an offset such as +02:00, or a zone such as Europe/Berlin",
+    expectedNow: "a time such as 2026-06-04T07:00:00Z",
+    understood: (file: string): string => `How to read it is written down in ${file}.`,
+  },
+};

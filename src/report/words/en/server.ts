@@ -1,0 +1,73 @@
+// English: what the service tells its visitors and the person who starts it.
+
+import type { ProblemCode } from "../../../schema/index.ts";
+
+const problemTitles: { readonly [C in ProblemCode]: string } = {
+  "bad-request": "The request cannot be understood",
+  "not-json": "The body is not JSON",
+  "json-too-deep": "The JSON is nested too deeply",
+  "sign-in-needed": "Sign in first",
+  "wrong-password": "That is not the password",
+  "unknown-board-token": "The board's token is not known",
+  "not-allowed": "Only the technician may do that",
+  "foreign-request": "The request does not come from a page of this service",
+  "no-such-record": "There is no such record",
+  "no-such-address": "There is nothing at this address",
+  "wrong-method": "That cannot be done at this address",
+  "too-slow": "The request came in too slowly",
+  "changed-meanwhile": "Somebody changed it meanwhile; load it again",
+  "not-now": "That cannot be done as things stand",
+  "body-too-large": "The request is too large",
+  "wrong-media": "The body is of a kind that is not taken here",
+  "unknown-host": "This service is not known by that name",
+  "wrong-shape": "Part of the request cannot be used",
+  "cannot-use": "The input cannot be used",
+  "too-many-requests": "Too many requests; wait a moment",
+  "too-many-sign-ins": "Too many tries to sign in; wait a quarter of an hour",
+  "internal-fault": "A fault of the program; its log says more",
+  "too-many-viewers": "Too many pages are looking on at the same time",
+  "store-busy": "The store is busy; try again in a moment",
+  "store-disk-full": "The disk is full; nothing of this was kept",
+};
+
+export const server = {
+  problemTitles,
+  field: (where: string): string => `"${where}" cannot be used.`,
+  boardWithoutFridge: "Nobody said yet on which fridge this board is.",
+  storeNotEmpty: "The store holds fridges already; the samples are for an empty one.",
+  noSamples: "The sample logs are not part of this installation.",
+  otherFridge: (run: string): string => `The run "${run}" is of another fridge.`,
+  noReadings: "The run holds no readings yet.",
+  noRuns: "The fridge has no runs yet.",
+  typedTrip: "typed in",
+  tripOrder: "Put the rows in order of time, each time once.",
+  tripTooLong: (days: number): string => `The trip is longer than ${days} days; nobody forecasts that far.`,
+  questionsOpen: "There are questions open about this log; answer them first.",
+
+  summary: "serve the bench in a browser: watch, judge and compare",
+  port: "port to listen on; 0 takes a free one",
+  host: "address to listen on besides this machine's own use, such as 0.0.0.0; needs a password",
+  hostName: "a further name that browsers may reach this machine by; may be given several times",
+  tlsCert: "certificate (PEM) for --host, with --tls-key; without them the service makes its own",
+  tlsKey: "private key (PEM) of --tls-cert",
+  technicianPassword: "file whose first line becomes the technician's password",
+  ownerPassword: "file whose first line becomes the owner's password, who only looks",
+  expectedPort: "a whole number from 0 to 65535",
+  expectedPassword: (shortest: number): string => `a file whose first line has at least ${shortest} characters`,
+  expectedBoth: "--tls-cert and --tls-key together",
+  expectedWithHost: "--host with it: without, the service listens to this machine alone",
+  passwordNeeded:
+    "it together with --technician-password and a file: others can reach the service then, so that it needs a password",
+  freePort: "a port that no other program listens on and that you may use",
+  ownAddress: "an address of this machine, or 0.0.0.0 for all of them",
+  serving: (address: string): string => `The bench is at ${address} (stop with Ctrl+C).`,
+  thisMachineOnly: "Only this machine can reach it.",
+  fingerprint: (text: string): string =>
+    `The certificate is our own, so that browsers warn once. Compare its SHA-256 fingerprint before you go on:\n  ${text}`,
+  stopped: "Stopped.",
+  examples: [
+    "coldfall serve",
+    "coldfall serve --port 8080 --store workshop.coldfall",
+    "coldfall serve --host 0.0.0.0 --technician-password password.txt",
+  ],
+};

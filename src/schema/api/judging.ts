@@ -1,0 +1,69 @@
+// Questions to the workshop's judgement. The answers are the published documents.
+
+import { z } from "zod";
+import { energySources, heatSources } from "../recording.ts";
+import { id, instant, shortText } from "./parts.ts";
+
+export const verdictQuery = z.strictObject({
+  margin: z.coerce
+    .number<number>()
+    .gt(0)
+    .lt(1)
+    .optional()
+    .describe("allowed loss of cooling strength, a share; that of the command line unless stated"),
+});
+
+/** Several ids in one value, with commas between. */
+const ids = z.string().min(1).max(2000).describe("ids of runs, with commas between");
+
+export const comparisonQuery = z.strictObject({ before: ids, after: ids, ...verdictQuery.shape });
+
+const celsius = (least: number, most: number) => z.number().min(least).max(most).describe("Cel");
+
+export const hotDayQuery = z.strictObject({
+  ambient: z.coerce.number<number>().min(-20).max(55).describe("Cel"),
+  source: z.enum(heatSources).optional().describe("that of the newest stretch unless stated"),
+});
+
+export const tripSchema = z
+  .strictObject({
+    name: shortText.optional(),
+    utcOffsetMinutes: z.int().min(-840).max(840),
+    rows: z
+      .array(
+        z.strictObject({
+          unixMs: instant,
+          ambient: celsius(-30, 60),
+          source: z.enum(energySources),
+          sun: z.boolean(),
+          driving: z.boolean(),
+        }),
+      )
+      .min(2)
+      .max(2000)
+      .describe("in order of time; the last one ends the trip"),
+    source: z.enum(heatSources).optional(),
+    begin: celsius(-30, 60).optional().describe("cabinet as the trip begins, Cel"),
+    load: z.strictObject({ kilograms: z.number().positive().max(200), celsius: celsius(-30, 60) }).optional(),
+  })
+  .meta({ id: "Trip" });
+
+export const newestVerdictSchema = z
+  .strictObject({
+    verdict: z
+      .strictObject({
+        resultId: id,
+        runIds: z.array(id),
+        madeUnixMs: instant,
+        sources: z.array(
+          z.strictObject({
+            source: z.enum(heatSources).nullable(),
+            verdict: z.string(),
+            reasons: z.array(z.string()),
+          }),
+        ),
+      })
+      .nullable()
+      .describe("null: none of its runs was judged yet"),
+  })
+  .meta({ id: "NewestVerdict" });

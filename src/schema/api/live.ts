@@ -1,0 +1,42 @@
+// What the live stream tells, one event after the other (server-sent events).
+
+import { z } from "zod";
+import { alarmSchema } from "./alarms.ts";
+import { jobSchema } from "./jobs.ts";
+import type { Frozen } from "./operation.ts";
+import { energySource, id, instant, position } from "./parts.ts";
+import { runSchema } from "./runs.ts";
+
+/** Every event by its name in the stream; `data` is JSON of this shape. */
+export const liveEvents = {
+  /** New readings of an open run, in order of time. */
+  readings: z.strictObject({
+    runId: id,
+    position,
+    unixMs: z.array(z.number()),
+    values: z.array(z.number()),
+  }),
+  /** A run was opened, changed or closed. */
+  run: z.strictObject({ run: runSchema }),
+  /** Readings came in between earlier ones, or edits changed how the run is read: fetch it anew. */
+  "run-reread": z.strictObject({ runId: id }),
+  source: z.strictObject({ runId: id, unixMs: instant, source: energySource }),
+  alarm: z.strictObject({ alarm: alarmSchema }),
+  job: z.strictObject({ job: jobSchema }),
+  /** Events between the last one received and the next one are gone: fetch what is shown anew. */
+  missed: z.strictObject({ reason: z.enum(["too-long-ago", "service-restarted"]) }),
+} as const;
+
+export type LiveEventKind = keyof typeof liveEvents;
+
+export type LiveEvent = {
+  [K in LiveEventKind]: { readonly kind: K; readonly data: Frozen<z.infer<(typeof liveEvents)[K]>> };
+}[LiveEventKind];
+
+export const liveQuery = z.strictObject({
+  after: z
+    .string()
+    .max(80)
+    .optional()
+    .describe("id of the last event received; the Last-Event-ID header, where it is sent, counts instead"),
+});

@@ -1,0 +1,58 @@
+// The one sentence on top of a run that goes on, with the cautions that belong to it.
+
+import { type HeatSource, msPerHour } from "../../schema/index.ts";
+import { isKnown } from "../numbers/estimate.ts";
+import { usualOnsetHours } from "../plan/proofs.ts";
+import type { CautionCode } from "../sayings.ts";
+import { notCoolingHours } from "../verdict/stretch-verdict.ts";
+import type { LiveEstimate } from "./live-run.ts";
+import type { LiveHead, LiveHeadSaying } from "./live-sayings.ts";
+
+/** @param parts how many sources the run was on so far. */
+export function liveHead(estimate: Omit<LiveEstimate, "head">, parts: number): LiveHead {
+  const saying = headSaying(estimate, parts);
+  const source = estimate.source === "off" ? null : estimate.source;
+  return { saying, cautions: cautionsOf(saying, source) };
+}
+
+function headSaying(
+  { source: on, sinceMs, nowMs, proofs, stopped, finding }: Omit<LiveEstimate, "head">,
+  parts: number,
+): LiveHeadSaying {
+  if (on === "off") return parts > 1 ? { code: "warming-back", sinceMs } : { code: "settling" };
+  if (proofs === null || finding === null) return { code: "nothing-yet" };
+  const source = on;
+  if (stopped !== null) return { code: "stopped", source, sinceMs: stopped.startMs };
+  const hours = (nowMs - sinceMs) / msPerHour;
+  if (finding.verdict === "not-cooling") return { code: "does-not-cool", source, hours };
+  const { cold, strength } = proofs;
+  if (isKnown(finding.coolingStrength) && finding.verdict !== null) {
+    return { code: "strength-so-far", source, strength: finding.coolingStrength, verdict: finding.verdict };
+  }
+  if (cold.state === "proven") {
+    return { code: "makes-cold", source, strengthByMs: strength.state === "expected" ? strength.byMs : null };
+  }
+  if (cold.state === "expected" && hours <= usualOnsetHours.latest) {
+    return { code: "heating-up", source, coldFromMs: cold.fromMs, coldByMs: cold.byMs };
+  }
+  return { code: "no-cold-yet", source, hours, deadAtMs: sinceMs + notCoolingHours * msPerHour };
+}
+
+function cautionsOf({ code }: LiveHeadSaying, source: HeatSource | null): readonly CautionCode[] {
+  const mayBeGas = source === "gas" || source === null;
+  switch (code) {
+    case "stopped":
+      return mayBeGas ? ["stopped-on-gas", "gas"] : ["night", source];
+    case "does-not-cool":
+    case "no-cold-yet":
+      return ["no-cold", ...(source === null ? (["gas"] as const) : [source])];
+    case "heating-up":
+    case "makes-cold":
+    case "strength-so-far":
+      return mayBeGas ? ["gas"] : ["night"];
+    case "nothing-yet":
+    case "settling":
+    case "warming-back":
+      return [];
+  }
+}

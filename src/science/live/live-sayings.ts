@@ -1,0 +1,47 @@
+// What a run says while it goes on, as codes with values. The sentences stand in src/report/words.
+
+import type { HeatSource, Nothing, SayingOf, Verdict } from "../../schema/index.ts";
+import type { Estimate } from "../numbers/estimate.ts";
+import type { CautionCode } from "../sayings.ts";
+
+/** What a proof rests on, or what it lacks. */
+export interface LiveProofSayings {
+  "heat-by-watts": { watts: number };
+  "heat-by-boiler": { kelvin: number };
+  "heat-by-flue": { kelvin: number };
+  "heat-by-cold": Nothing;
+  "heat-needs-watts": { source: HeatSource };
+  "heat-needs-flue-probe": Nothing;
+  "cold-by-fins": { kelvin: number };
+  "cold-by-cabinet": { kelvin: number };
+  "strength-told": { strength: Estimate; verdict: Verdict };
+  "no-known-good": { source: HeatSource };
+  "source-not-told": Nothing;
+  "not-cold-in-time": { hours: number };
+  "no-fins-no-ambient": Nothing;
+}
+export type LiveProofSaying = SayingOf<LiveProofSayings>;
+
+/** The one sentence on top. */
+export interface LiveHeadSayings {
+  "nothing-yet": Nothing;
+  settling: Nothing;
+  "warming-back": { sinceMs: number };
+  "heating-up": { source: HeatSource | null; coldFromMs: number; coldByMs: number };
+  "no-cold-yet": { source: HeatSource | null; hours: number; deadAtMs: number };
+  /** Cold is proven; `strengthFromMs` null when no strength can come. */
+  "makes-cold": { source: HeatSource | null; strengthByMs: number | null };
+  "strength-so-far": { source: HeatSource | null; strength: Estimate; verdict: Verdict };
+  "does-not-cool": { source: HeatSource | null; hours: number };
+  stopped: { source: HeatSource | null; sinceMs: number };
+}
+export type LiveHeadSaying = SayingOf<LiveHeadSayings>;
+
+/** A sentence and its cautions in one object, so that no face can show one without the other. */
+export interface LiveHead {
+  readonly saying: LiveHeadSaying;
+  readonly cautions: readonly CautionCode[];
+}
+
+/** What the stretch tells already, or will from an instant on. */
+export type LiveGoal = "strength" | "curve" | "better-curve";

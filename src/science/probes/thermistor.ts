@@ -1,0 +1,123 @@
+// Thermistors whose resistance falls as they warm (NTC): by the B parameter (IEC 60539-1), good within some tens of
+// kelvins of its two temperatures, and by Steinhart and Hart (Deep-Sea Research 15, 497, 1968), good over all of a fridge.
+
+import { combined, kelvinOfZeroCelsius, type MeasuredCelsius } from "./measured.ts";
+
+/** A curve by the B parameter. */
+export interface BCurve {
+  readonly ohmsAt25: number;
+  /** K. */
+  readonly b: number;
+}
+
+/** 1/T = a + b·ln R + c·(ln R)³, T in kelvin and R in ohms. */
+export interface SteinhartHartCurve {
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+}
+
+/** Standard uncertainties, as shares of the value: 0.01 is 1 %. */
+export interface ThermistorUncertainty {
+  /** Of the measured resistance. */
+  readonly ohms: number;
+  /** Of the resistance at 25 °C, where the probe has not been calibrated. */
+  readonly ohmsAt25: number;
+  readonly b: number;
+}
+
+const reference = kelvinOfZeroCelsius + 25;
+
+/**
+ * The temperature, °C, by the B parameter.
+ *
+ * @throws RangeError for a resistance not above 0: an open or shorted wire is a fault and no temperature.
+ * @example thermistorByB(33_620.6037, { ohmsAt25: 10_000, b: 3950 }) // 0.0000
+ */
+export function thermistorByB(ohms: number, { ohmsAt25, b }: BCurve): number {
+  checkOhms(ohms);
+  return 1 / (1 / reference + Math.log(ohms / ohmsAt25) / b) - kelvinOfZeroCelsius;
+}
+
+/** The resistance at a temperature, Ω, by the B parameter. */
+export function thermistorOhmsByB(celsius: number, { ohmsAt25, b }: BCurve): number {
+  return ohmsAt25 * Math.exp(b * (1 / (celsius + kelvinOfZeroCelsius) - 1 / reference));
+}
+
+/** The same with its standard uncertainty, to first order (GUM 5.1.2). */
+export function measuredByB(ohms: number, curve: BCurve, uncertainty: ThermistorUncertainty): MeasuredCelsius {
+  const celsius = thermistorByB(ohms, curve);
+  const kelvin = celsius + kelvinOfZeroCelsius;
+  // T = 1/(1/T25 + ln(R/R25)/B): dT = -T²/B · (dR/R - dR25/R25) + T²·(1/T - 1/T25) · dB/B.
+  const perShare = kelvin ** 2 / curve.b;
+  const perShareOfB = kelvin ** 2 * (1 / kelvin - 1 / reference);
+  return {
+    celsius,
+    standardUncertainty: combined(
+      perShare * uncertainty.ohms,
+      perShare * uncertainty.ohmsAt25,
+      perShareOfB * uncertainty.b,
+    ),
+  };
+}
+
+/**
+ * The B parameter from two measured points, K.
+ *
+ * @throws RangeError when the two are the same temperature.
+ */
+export function bFromTwoPoints(
+  one: { readonly ohms: number; readonly celsius: number },
+  other: { readonly ohms: number; readonly celsius: number },
+): number {
+  if (one.celsius === other.celsius) throw new RangeError("a B parameter needs two different temperatures");
+  const inverse = (celsius: number) => 1 / (celsius + kelvinOfZeroCelsius);
+  return Math.log(one.ohms / other.ohms) / (inverse(one.celsius) - inverse(other.celsius));
+}
+
+/**
+ * The temperature, °C, by Steinhart and Hart.
+ *
+ * @throws RangeError for a resistance not above 0.
+ */
+export function thermistorBySteinhartHart(ohms: number, { a, b, c }: SteinhartHartCurve): number {
+  checkOhms(ohms);
+  const log = Math.log(ohms);
+  return 1 / (a + b * log + c * log ** 3) - kelvinOfZeroCelsius;
+}
+
+/** The same with its standard uncertainty, of the measured resistance alone; `ohmsShare` 0.01 is 1 %. */
+export function measuredBySteinhartHart(ohms: number, curve: SteinhartHartCurve, ohmsShare: number): MeasuredCelsius {
+  const celsius = thermistorBySteinhartHart(ohms, curve);
+  const kelvin = celsius + kelvinOfZeroCelsius;
+  // d(1/T)/d(ln R) = b + 3c·(ln R)².
+  const perShare = kelvin ** 2 * (curve.b + 3 * curve.c * Math.log(ohms) ** 2);
+  return { celsius, standardUncertainty: Math.abs(perShare) * ohmsShare };
+}
+
+/**
+ * The curve through three measured points, best 20 K or more apart and around what is to be measured.
+ *
+ * @throws RangeError when two of the points coincide.
+ */
+export function steinhartHartThrough(
+  points: readonly [ThermistorPoint, ThermistorPoint, ThermistorPoint],
+): SteinhartHartCurve {
+  const [l1, l2, l3] = points.map(({ ohms }) => Math.log(ohms));
+  const [y1, y2, y3] = points.map(({ celsius }) => 1 / (celsius + kelvinOfZeroCelsius));
+  const [slope2, slope3] = [(y2 - y1) / (l2 - l1), (y3 - y1) / (l3 - l1)];
+  const c = (slope3 - slope2) / (l3 - l2) / (l1 + l2 + l3);
+  if (!Number.isFinite(c)) throw new RangeError("three different resistances are needed for a Steinhart-Hart curve");
+  const b = slope2 - c * (l1 ** 2 + l1 * l2 + l2 ** 2);
+  return { a: y1 - (b + l1 ** 2 * c) * l1, b, c };
+}
+
+/** A thermistor's resistance at a known temperature. */
+export interface ThermistorPoint {
+  readonly ohms: number;
+  readonly celsius: number;
+}
+
+function checkOhms(ohms: number): void {
+  if (!(ohms > 0 && ohms < Infinity)) throw new RangeError(`a thermistor has more than 0 Ω, not ${ohms}`);
+}

@@ -1,0 +1,188 @@
+// What is known of a run while it goes on, and the alarms it raises: the science's live side joined with the store.
+
+import type { Position } from "../../schema/index.ts";
+import {
+  type Alarm,
+  type AlarmInput,
+  type AlarmLimits,
+  type AlarmState,
+  type LiveEstimate,
+  LiveRun,
+  noAlarms,
+  watch,
+} from "../../science/index.ts";
+import {
+  type Calibration,
+  calibrationsFor,
+  correctedValue,
+  type Json,
+  type Run,
+  type Store,
+} from "../../store/index.ts";
+import type { LogsRead } from "../logs-read.ts";
+import type { Arrival } from "./arrival.ts";
+
+/** The part of a store that a watch needs. */
+export type WatchShelves = Pick<Store, "readings" | "edits" | "alarms" | "settings" | "probes">;
+
+export interface WatchOptions {
+  readonly limits: AlarmLimits;
+  /** What the run is compared with. */
+  readonly baseline: Pick<LogsRead, "knownGood" | "baselineKind">;
+  /** Free space where the store lies, MB; null where it cannot be told. */
+  freeMegabytes(): number | null;
+  /** Told of alarms that have to be told now. */
+  whenRaised(alarm: Alarm): void | Promise<void>;
+}
+
+/** Between two looks at whether it still cools, ms of the run's own time. Each look costs some hundredths of a second. */
+const lookEveryMs = 5 * 60_000;
+/** Between two looks at the disk and at what was acknowledged elsewhere, ms of the run's own time. */
+const tidyEveryMs = 60_000;
+
+/** Watches one run. */
+export class NightWatch {
+  readonly #store: WatchShelves;
+  readonly #run: Run;
+  readonly #options: WatchOptions;
+  readonly #live: LiveRun;
+  readonly #calibrations: ReadonlyMap<string, Calibration>;
+  #alarms: AlarmState;
+  #lookedMs = Number.NEGATIVE_INFINITY;
+  #tidiedMs = Number.NEGATIVE_INFINITY;
+  #nowMs = Number.NEGATIVE_INFINITY;
+
+  private constructor(
+    store: WatchShelves,
+    run: Run,
+    options: WatchOptions,
+    alarms: AlarmState,
+    calibrations: ReadonlyMap<string, Calibration>,
+  ) {
+    this.#store = store;
+    this.#run = run;
+    this.#options = options;
+    this.#alarms = alarms;
+    this.#calibrations = calibrations;
+    this.#live = new LiveRun({ sheet: run.sheet, ...options.baseline });
+  }
+
+  /** Begins to watch, from what the run holds already and the alarms it had. */
+  static async begin(store: WatchShelves, run: Run, options: WatchOptions): Promise<NightWatch> {
+    const kept = await store.settings.get(settingName(run));
+    const calibrations = calibrationsFor(run.startedUnixMs, await store.probes.calibrations());
+    const night = new NightWatch(store, run, options, (kept as AlarmState | undefined) ?? noAlarms, calibrations);
+    const { sourceMarks } = await store.edits.current(run.id);
+    for (const { unixMs, source } of sourceMarks) night.#live.switchTo(source, unixMs);
+    const { unixMs, columns } = await store.readings.recording(run.id);
+    for (let row = 0; row < unixMs.length; row++) {
+      for (const [position, values] of Object.entries(columns) as [Position, Float64Array][]) {
+        if (Number.isFinite(values[row])) night.#live.add({ unixMs: unixMs[row], position, value: values[row] });
+      }
+    }
+    if (unixMs.length > 0) night.#nowMs = unixMs[unixMs.length - 1];
+    return night;
+  }
+
+  /** The latched alarms, the oldest first. */
+  get alarms(): readonly Alarm[] {
+    return this.#alarms.alarms;
+  }
+
+  /** The newest instant of the run, ms; -Infinity before the first reading. */
+  get nowMs(): number {
+    return this.#nowMs;
+  }
+
+  /** What is known by now. */
+  tell(): LiveEstimate {
+    return this.#live.tell(this.#nowMs);
+  }
+
+  /** Takes what has become durable. */
+  async see(arrival: Arrival): Promise<void> {
+    switch (arrival.kind) {
+      case "readings":
+        for (const { position, unixMs, raw, probeId, boardId } of arrival.readings) {
+          const value = correctedValue(raw, probeId === undefined ? undefined : this.#calibrations.get(probeId));
+          this.#live.add({ unixMs, position, value });
+          const board = boardId === undefined ? {} : { board: boardId };
+          await this.#step({ kind: "reading", unixMs, position, value, ...board });
+          this.#nowMs = Math.max(this.#nowMs, unixMs);
+          await this.#lookAround();
+        }
+        break;
+      case "source":
+        this.#live.switchTo(arrival.source, arrival.unixMs);
+        await this.#step({ kind: "source", unixMs: arrival.unixMs, source: arrival.source });
+        break;
+      case "quiet":
+        this.#nowMs = Math.max(this.#nowMs, arrival.unixMs);
+        await this.#step({ kind: "tick", unixMs: this.#nowMs });
+        await this.#lookAround();
+        break;
+      case "happened":
+        break;
+    }
+  }
+
+  async #lookAround(): Promise<void> {
+    if (this.#nowMs - this.#tidiedMs >= tidyEveryMs) {
+      this.#tidiedMs = this.#nowMs;
+      await this.#takeAcknowledged();
+      const freeMegabytes = this.#options.freeMegabytes();
+      if (freeMegabytes !== null) await this.#step({ kind: "disk", unixMs: this.#nowMs, freeMegabytes });
+    }
+    if (this.#nowMs - this.#lookedMs >= lookEveryMs) {
+      this.#lookedMs = this.#nowMs;
+      const { stopped } = this.tell();
+      await this.#step({ kind: "cooling", unixMs: this.#nowMs, stoppedSinceMs: stopped?.startMs ?? null });
+      await this.#store.settings.set(settingName(this.#run), this.#alarms as unknown as Json);
+    }
+  }
+
+  async #step(input: AlarmInput): Promise<void> {
+    const { state, raised, cleared } = watch(this.#alarms, input, this.#options.limits);
+    this.#alarms = state;
+    for (const alarm of raised) {
+      const position = "position" in alarm.reason ? { position: alarm.reason.position } : {};
+      await this.#store.alarms.raise({
+        runId: this.#run.id,
+        kind: alarm.kind,
+        ...position,
+        raisedUnixMs: alarm.raisedMs,
+        reason: { ...alarm.reason, subject: alarm.subject, cautions: [...alarm.cautions] },
+      });
+      await this.#options.whenRaised(alarm);
+    }
+    for (const alarm of cleared) {
+      const kept = await this.#keptAlarm(alarm);
+      if (kept !== undefined) await this.#store.alarms.clear(kept.id, alarm.clearedMs ?? this.#nowMs);
+    }
+    if (raised.length + cleared.length > 0) {
+      await this.#store.settings.set(settingName(this.#run), this.#alarms as unknown as Json);
+    }
+  }
+
+  async #keptAlarm({ kind, subject }: Alarm) {
+    const kept = await this.#store.alarms.list({ runId: this.#run.id });
+    return kept.find((each) => each.kind === kind && subjectOf(each.reason) === subject && each.clearedUnixMs === null);
+  }
+
+  /** Alarms that somebody acknowledged on another terminal or page. */
+  async #takeAcknowledged(): Promise<void> {
+    if (this.#alarms.alarms.every(({ acknowledgedMs }) => acknowledgedMs !== null)) return;
+    for (const kept of await this.#store.alarms.list({ runId: this.#run.id, isAcknowledged: true })) {
+      const alarm = { kind: kept.kind as Alarm["kind"], subject: subjectOf(kept.reason) };
+      const by = kept.acknowledgedBy === null ? {} : { by: kept.acknowledgedBy };
+      await this.#step({ kind: "acknowledged", unixMs: this.#nowMs, alarm, ...by });
+    }
+  }
+}
+
+const settingName = (run: Run) => `alarm state ${run.id}`;
+
+function subjectOf(reason: Json): string {
+  const { subject } = (reason ?? {}) as { readonly subject?: unknown };
+  return typeof subject === "string" ? subject : "";
+}
