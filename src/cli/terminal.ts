@@ -38,3 +38,13 @@ export function processTerminal(): Terminal {
 
 /** Characters per line where there is no terminal to ask. */
 const widthOfPaper = 100;
+
+/** The same terminal, its messages as JSON, one object a line with the instant: for a log that programs read. */
+export const structuredTerminal = (terminal: Terminal): Terminal => ({
+  ...terminal,
+  isWatched: false,
+  tell: (text) => {
+    const time = new Date(terminal.today()).toISOString();
+    for (const message of text.trimEnd().split("\n")) terminal.tell(`${JSON.stringify({ time, message })}\n`);
+  },
+});

@@ -14,6 +14,7 @@ export { noteReadings, openRunOf, sayNowOn } from "./recording/by-hand.ts";
 export { claimed } from "./recording/claim.ts";
 export { firstHello, type Greeted, type Hello } from "./recording/first-hello.ts";
 export { lastLineOf } from "./recording/last-line.ts";
+export { liveEstimateOf } from "./recording/live-estimate.ts";
 export { NightWatch, type WatchOptions } from "./recording/night-watch.ts";
 export { type RecordingCounts, recordRun } from "./recording/record-run.ts";
 export { type ReplayClock, replay } from "./recording/replay.ts";

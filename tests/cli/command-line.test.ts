@@ -80,10 +80,16 @@ describe("files that cannot be used end with one sentence that says what, where 
       /"a\.csv", line 2: "diesel" is not an energy source; write gas, mains, dc12 or off/,
     ],
     [
-      "semicolons",
-      { "a.csv": good.replaceAll(",", ";") },
+      "no column that anyone knows",
+      { "a.csv": "larder;attic\ncold;dry\n" },
       ["analyse", "a.csv"],
       /"a\.csv", line 1: none of the columns .*--map/,
+    ],
+    [
+      "another logger's dates that can be read in two ways",
+      { "a.csv": "Time (UTC);Fridge °C\n03.04.2026 07:00;4,5\n" },
+      ["analyse", "a.csv"],
+      /"a\.csv", line 2: "03\.04\.2026 07:00" can be 3 April 2026 07:00 or 4 March 2026 07:00; say which with .*--date-order dmy or mdy.*--map/,
     ],
     [
       "a run sheet with a wrong field",

@@ -9,7 +9,7 @@ import { type Ask, type ImportOptions, runImport } from "../../src/cli/import.ts
 import { nativeLogText } from "../../src/ingest/index.ts";
 import { openStore } from "../../src/store/index.ts";
 import { nativeLog } from "../ingest/log-texts.ts";
-import { recordedTerminal } from "./recorded-terminal.ts";
+import { coldfall, recordedTerminal } from "./recorded-terminal.ts";
 
 let folder: string;
 let store: string;
@@ -203,6 +203,13 @@ test("a SenML file becomes a run", async () => {
   expect(exitCode).toBe(0);
   const [{ recording }] = await runsKept();
   expect(recording.columns.cabinet?.[0]).toBe(5);
+});
+
+test("analyse reads another logger's file by itself where it has one reading, and says how", async () => {
+  const file = write("a.csv", foreign("2026-06-14 07:00Z", "2026-06-14 07:01Z"));
+  const { exitCode, told } = await coldfall(["analyse", file, "--store", store]);
+  expect(exitCode).toBe(0);
+  expect(told).toMatch(/a\.csv is another logger's file, understood .* Column "Kühlschrank °C": the cabinet\./);
 });
 
 describe("--preview", () => {

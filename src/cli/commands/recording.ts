@@ -28,6 +28,7 @@ export function addRecord(program: Command, terminal: Terminal): void {
     .addOption(new Option("--too-warm <celsius=hours>", text.tooWarm).argParser(tooWarmOf))
     .addOption(new Option("--quiet <hour-hour>", text.quiet).argParser(quietOf))
     .addOption(new Option("--webhook <address>", text.webhook).argParser(webhookOf))
+    .option("--structured", text.structured)
     .addOption(storeOption())
     .action(async (options) => {
       const { runRecord } = await import("../recording/record.ts");

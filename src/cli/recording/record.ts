@@ -1,5 +1,6 @@
 // `coldfall record`: a board, or a log replayed, into a run of the store.
 
+import { setTimeout as sleep } from "node:timers/promises";
 import { listenToPort, readLogFile, readRunSheet, readWholeFile } from "../../ingest/index.ts";
 import { handOf, words } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
@@ -20,7 +21,7 @@ import {
   ticking,
 } from "../../workshop/index.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
-import type { Terminal } from "../terminal.ts";
+import { structuredTerminal, type Terminal } from "../terminal.ts";
 import { Night, type NightOptions } from "./night.ts";
 
 const { recording } = words("en");
@@ -33,16 +34,19 @@ export interface RecordOptions extends StoreOptions, NightOptions {
   readonly speed: number;
   readonly purpose: RunPurpose;
   readonly sheet?: string;
+  /** Messages as JSON, one object a line. */
+  readonly structured?: boolean;
 }
 
 /** Records until the log or the person ends it. @throws BadInput when it cannot begin or cannot go on */
-export const runRecord = (options: RecordOptions, terminal: Terminal) =>
+export const runRecord = (options: RecordOptions, shown: Terminal) =>
   withStore(options, async (store) => {
     if ((options.port === undefined) === (options.replay === undefined)) {
       throw new BadInput({ code: "nothing-to-record" });
     }
     const fridge = await fridgeNamed(store, options.fridge);
     using stop = stopOnSignal();
+    const terminal = options.structured ? structuredTerminal(shown) : shown;
     if (options.replay !== undefined) await replayLog(store, fridge, options, options.replay, terminal, stop.signal);
     if (options.port !== undefined) await recordBoard(store, fridge, options, options.port, terminal, stop.signal);
   });
@@ -86,7 +90,9 @@ async function replayLog(
   };
   const { run, lastUnixMs } = await runToReplay(store, wanted, ordered, log.sha256 ?? "");
   tellBeginning(run, fridge, lastUnixMs, terminal);
-  const clock = { now: terminal.now, wait: (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms)) };
+  // A wait ends early when recording is to stop.
+  const wait = (ms: number) => sleep(ms, undefined, { signal }).catch(() => {});
+  const clock = { now: terminal.now, wait };
   const after = lastUnixMs === null ? {} : { afterUnixMs: lastUnixMs };
   const arrivals = replay(ordered, { speed: options.speed, ...after, clock, signal });
   const counts = await record(arrivals, { store, run, fridge, options, terminal });

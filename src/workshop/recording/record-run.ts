@@ -31,24 +31,24 @@ export async function recordRun(
   whenKept: (arrival: Arrival) => void | Promise<void>,
 ): Promise<RecordingCounts> {
   const counts = { stored: 0, repeated: 0, contradicted: 0 };
-  const onTheWay: { readonly arrival: Arrival; readonly kept: Promise<Received | null> }[] = [];
-  const tellFirst = async () => {
-    const first = onTheWay.shift();
-    if (first === undefined) return;
-    const received = await first.kept;
-    counts.stored += received?.stored ?? 0;
-    counts.repeated += received?.repeated ?? 0;
-    counts.contradicted += received?.contradicted ?? 0;
-    await whenKept(first.arrival);
-  };
+  const onTheWay: Promise<void>[] = [];
+  let told = Promise.resolve();
   for await (const arrival of arrivals) {
     const kept = keep(store, runId, arrival);
-    // A failure is met when its turn comes, not as an unhandled one before.
-    kept.catch(() => {});
-    onTheWay.push({ arrival, kept });
-    while (onTheWay.length >= mostOnTheWay || (onTheWay.length > 0 && arrival.kind === "quiet")) await tellFirst();
+    const before = told;
+    told = (async () => {
+      const [received] = await Promise.all([kept, before]);
+      counts.stored += received?.stored ?? 0;
+      counts.repeated += received?.repeated ?? 0;
+      counts.contradicted += received?.contradicted ?? 0;
+      await whenKept(arrival);
+    })();
+    // A failure is met where it is awaited, at the latest in the end, not as an unhandled one before.
+    told.catch(() => {});
+    onTheWay.push(told);
+    if (onTheWay.length >= mostOnTheWay) await onTheWay.shift();
   }
-  while (onTheWay.length > 0) await tellFirst();
+  await told;
   return counts;
 }
 

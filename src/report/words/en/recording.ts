@@ -25,6 +25,7 @@ export const recording = {
     webhook:
       "where alarms are sent as JSON by HTTP POST, signed with the secret in COLDFALL_WEBHOOK_SECRET (header coldfall-signature)",
     expectedWebhook: "an address that begins with http:// or https://",
+    structured: "messages as JSON, one object a line: for a log that programs read",
     noSecret: "COLDFALL_WEBHOOK_SECRET is not set: whoever receives the alarms cannot tell them from forged ones.",
     begins: (run: string, fridge: string) =>
       `Recording ${fridge} as run ${run}. Stop with Ctrl-C; the same command goes on.`,

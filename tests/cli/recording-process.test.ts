@@ -1,0 +1,62 @@
+// `coldfall record` as a process: how it stops, and what it says where nobody watches.
+
+import { spawn, spawnSync } from "node:child_process";
+import { once } from "node:events";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { pullDownLog } from "./pull-down-log.ts";
+
+const entry = join(import.meta.dirname, "../../src/cli/coldfall.ts");
+let folder = "";
+const at = (name: string) => join(folder, name);
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-record-"));
+  writeFileSync(at("night.csv"), pullDownLog({ strength: 1, day: 1 }));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const record = (...args: readonly string[]) => [
+  entry,
+  "record",
+  "--fridge",
+  "Larch",
+  "--replay",
+  at("night.csv"),
+  ...args,
+];
+
+test("asked to stop by a service manager, recording ends within 2 s, says so, and the same command goes on", async () => {
+  const child = spawn(process.execPath, record("--store", at("stop.coldfall")), { stdio: ["ignore", "pipe", "pipe"] });
+  let [printed, told] = ["", ""];
+  child.stdout.setEncoding("utf8").on("data", (text: string) => {
+    printed += text;
+  });
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    told += text;
+  });
+  while (!/Recording Larch[\s\S]*\n.*\n/.test(told)) await once(child.stderr, "data");
+  const asked = performance.now();
+  child.kill("SIGTERM");
+  const [code] = await once(child, "close");
+  expect(performance.now() - asked).toBeLessThan(2000);
+  expect(code).toBe(0);
+  expect(printed).toMatch(/^Stopped\. [1-9]\d* new readings are kept/);
+  const again = spawnSync(process.execPath, record("--speed", "1e9", "--store", at("stop.coldfall")), {
+    encoding: "utf8",
+  });
+  expect(again.stderr).toMatch(/^Going on with run/);
+  expect(again.status).toBe(0);
+}, 60_000);
+
+test("with --structured every message is a JSON object on a line of its own", () => {
+  const args = record("--speed", "1e9", "--structured", "--store", at("lines.coldfall"));
+  const { stderr, status } = spawnSync(process.execPath, args, { encoding: "utf8" });
+  expect(status).toBe(0);
+  const lines = stderr.trimEnd().split("\n");
+  expect(lines.length).toBeGreaterThan(2);
+  for (const line of lines) {
+    expect(JSON.parse(line)).toMatchObject({ time: expect.stringMatching(/^20/), message: expect.any(String) });
+  }
+}, 60_000);
