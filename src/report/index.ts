@@ -1,5 +1,5 @@
 // The public face of the report floor: results in, text, pages and JSON out.
-export { type AlarmTelling, alarmText, type ToldAlarm, tellAlarm } from "./alarm-telling.ts";
+export { alarmText, type ToldAlarm, tellAlarm } from "./alarm-telling.ts";
 export { analysisDocument } from "./analysis-document.ts";
 export { analysisLetter, analysisPage } from "./analysis-page.ts";
 export { analysisText } from "./analysis-text.ts";
@@ -14,9 +14,10 @@ export { hotDayDocument } from "./hot-day-document.ts";
 export { hotDayLetter, hotDayPage } from "./hot-day-page.ts";
 export { hotDayText } from "./hot-day-text.ts";
 export { understandingText, understoodRemark } from "./import-text.ts";
-export { type LiveContext, liveLine, liveText } from "./live-text.ts";
-export { type MorningPage, morningLetter, morningPage } from "./morning-page.ts";
-export type { Happening, Night } from "./morning-telling.ts";
+export { type LiveTelling, tellLive } from "./live-telling.ts";
+export { liveLine, liveText } from "./live-text.ts";
+export { morningPage } from "./morning-page.ts";
+export type { Night } from "./morning-telling.ts";
 export { morningText } from "./morning-text.ts";
 export { lettersPage } from "./page-parts.ts";
 export { planDocument } from "./plan-document.ts";

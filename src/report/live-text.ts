@@ -1,10 +1,9 @@
 // A run while it goes on, for a terminal that is redrawn, and as one line at a time where nothing can be redrawn.
 
-import { msPerHour } from "../schema/index.ts";
-import type { Alarm, CautionCode, Estimate, LiveEstimate, LiveProofs, ProofState } from "../science/index.ts";
-import { isKnown } from "../science/index.ts";
+import type { Alarm, CautionCode, LiveEstimate, LiveProofs } from "../science/index.ts";
 import { tellAlarmWith } from "./alarm-telling.ts";
 import { hoursBetween } from "./hand.ts";
+import { numbersOf, proofNames, proofText, untilOf } from "./live-telling.ts";
 import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
 import { terminalChart } from "./terminal-chart.ts";
 import { hang, padEnd, wrap } from "./text-layout.ts";
@@ -81,11 +80,10 @@ function cautionLines(caution: CheckTelling["caution"], { report, width, colours
 function proofLines(proofs: LiveProofs | null, page: Printer): string[] {
   if (proofs === null) return [];
   const { live } = page.words;
-  const names = ["heat", "cold", "strength"] as const;
-  const nameWidth = Math.max(...names.map((name) => live.proofNames[name].length));
+  const nameWidth = Math.max(...proofNames.map((name) => live.proofNames[name].length));
   return [
     "",
-    ...names.flatMap((name) =>
+    ...proofNames.flatMap((name) =>
       hang(
         `${margin}${proofs[name].state === "proven" ? "●" : proofs[name].state === "expected" ? "○" : "–"} ${padEnd(live.proofNames[name], nameWidth)}  `,
         proofText(proofs[name], name, page),
@@ -95,90 +93,15 @@ function proofLines(proofs: LiveProofs | null, page: Printer): string[] {
   ];
 }
 
-function proofText(proof: ProofState, name: keyof LiveProofs, { words: { live }, hand }: Teller): string {
-  switch (proof.state) {
-    case "proven": {
-      const by = say(live.proofs, proof.by, hand);
-      return name === "strength" ? live.known(hand.clock(proof.atMs), by) : live.proven(hand.clock(proof.atMs), by);
-    }
-    case "expected": {
-      const when =
-        name === "strength" || proof.fromMs === proof.byMs
-          ? live.expectedBy(hand.clock(proof.byMs))
-          : live.expectedBetween(hand.clock(proof.fromMs), hand.clock(proof.byMs));
-      return proof.needs === undefined ? when : `${when}; ${say(live.proofs, proof.needs, hand)}`;
-    }
-    case "not-coming":
-      return live.notComing(say(live.proofs, proof.why, hand));
-  }
-}
-
-/** An interval that rounds to one value says nothing more. */
-function briefly(estimate: Estimate, hand: Teller["hand"]): string {
-  const { value, low, high } = estimate;
-  const minute = (hours: number | null) => (hours === null ? null : Math.round(hours * 60));
-  return minute(low) === minute(value) && minute(high) === minute(value) ? hand.value(estimate) : hand.brief(estimate);
-}
-
-interface NumberLine {
-  readonly name: string;
-  readonly text: string;
-}
-
-/** The numbers that are known, each with its interval. */
-function numbersOf(estimate: LiveEstimate, { words: { live, names }, hand }: Teller): readonly NumberLine[] {
-  const { onset, slope, rate, settled, to5, sinceMs, source } = estimate;
-  const clock = (hours: number) => hand.clock(sinceMs + hours * msPerHour);
-  const heat = source === "off" ? null : source;
-  return [
-    ...(isKnown(onset)
-      ? [
-          {
-            name: live.numbers.onset,
-            text: live.onset(clock(onset.value), briefly(onset, hand), names.startingOf(heat)),
-          },
-        ]
-      : []),
-    ...(isKnown(slope) ? [{ name: live.numbers.slope, text: hand.brief(slope) }] : []),
-    ...(isKnown(rate) ? [{ name: live.numbers.rate, text: hand.brief(rate) }] : []),
-    ...(isKnown(settled) ? [{ name: live.numbers.settled, text: hand.brief(settled) }] : []),
-    ...(isKnown(to5)
-      ? [
-          {
-            name: live.numbers.to5,
-            text: live.at5(
-              clock(to5.value),
-              to5.high === null
-                ? live.orLater(clock(to5.low ?? to5.value))
-                : live.between(clock(to5.low ?? to5.value), clock(to5.high)),
-            ),
-          },
-        ]
-      : []),
-  ];
-}
-
 function numberLines(estimate: LiveEstimate, page: Printer): string[] {
-  const { width, hand } = page;
-  const { live } = page.words;
+  const { width } = page;
+  const until = untilOf(estimate, page);
   const numbers = numbersOf(estimate, page);
   const nameWidth = Math.max(0, ...numbers.map(({ name }) => name.length));
   const lines = numbers.flatMap(({ name, text }) => hang(`${margin}${padEnd(name, nameWidth)}  `, text, width));
-  const { runUntilMs, goals, proofs } = estimate;
-  const next = goals.find(({ isThere, atMs }) => !isThere && atMs === runUntilMs);
-  const until =
-    runUntilMs !== null
-      ? [
-          next === undefined
-            ? live.waitUntil(hand.clock(runUntilMs))
-            : live.runUntil(hand.clock(runUntilMs), live.goals[next.goal]),
-        ]
-      : proofs !== null && goals.length > 0
-        ? [live.mayEnd]
-        : [];
   return [
     ...(lines.length === 0 ? [] : ["", ...lines]),
-    ...(until.length === 0 ? [] : ["", ...until.flatMap((line) => hang(margin, line, width))]),
+    ...(until === null ? [] : ["", ...hang(margin, until, width)]),
   ];
 }
 

@@ -5,7 +5,7 @@ import { analysisWriter, checks, runFigures, verdicts } from "./analysis-page.ts
 import type { ReportContext } from "./context.ts";
 import { type Html, html, raw } from "./html.ts";
 import { type MorningTelling, type Night, tellMorning } from "./morning-telling.ts";
-import { footer, heading, lettersPage, listed, type PageLetter, type PageWriter, section } from "./page-parts.ts";
+import { footer, heading, lettersPage, listed, type PageWriter, section } from "./page-parts.ts";
 
 export interface MorningPage {
   readonly analysis: Analysis;
@@ -14,14 +14,14 @@ export interface MorningPage {
 }
 
 /** The whole page. */
-export const morningPage = (page: MorningPage): string => lettersPage([morningLetter(page)]);
-
-/** The letter, to stand on a page with others. */
-export const morningLetter = ({ analysis, context, night }: MorningPage): PageLetter => ({
-  title: tellMorning(analysis, context, night).title,
-  language: context.language,
-  write: (level, id) => letter(analysis, context, night, level, id),
-});
+export const morningPage = ({ analysis, context, night }: MorningPage): string =>
+  lettersPage([
+    {
+      title: tellMorning(analysis, context, night).title,
+      language: context.language,
+      write: (level, id) => letter(analysis, context, night, level, id),
+    },
+  ]);
 
 function letter(analysis: Analysis, context: ReportContext, night: Night, level: number, id: string): Html {
   const telling = tellMorning(analysis, context, night);

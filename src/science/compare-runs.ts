@@ -9,7 +9,7 @@ import { type Compared, deadWhen, sourceChange } from "./before-after/source-cha
 import type { RunEvidence } from "./evidence/run-evidence.ts";
 import { isKnown } from "./numbers/estimate.ts";
 import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
-import { witnessSpread } from "./strength/witness-spread.ts";
+import { priorSpreadOverWeeks, witnessSpread } from "./strength/witness-spread.ts";
 import { runWarnings } from "./verdict/warnings.ts";
 
 export interface CompareRunsOptions {
@@ -39,7 +39,7 @@ export function compareRuns(
     before: then,
     after: now,
     knownGood,
-    spread: witnessSpread(knownGood),
+    spread: witnessSpread(knownGood, priorSpreadOverWeeks),
     untouched,
     differences: sheets.differences,
     margin,

@@ -9,32 +9,27 @@ export type { SettledDepth } from "./hot-days/depth-law.ts";
 export { adviceCodes, adviceFor } from "./hot-days/hot-day-advice.ts";
 export type * from "./hot-days/hot-day-findings.ts";
 export type * from "./hot-days/hot-day-sayings.ts";
-export type { AlarmKind, AlarmSaying, AlarmSayings } from "./live/alarm-sayings.ts";
+export type { AlarmKind, AlarmSayings } from "./live/alarm-sayings.ts";
 export {
   type Alarm,
   type AlarmInput,
-  type AlarmKey,
   type AlarmLimits,
   type AlarmState,
-  type AlarmStep,
   noAlarms,
   usualAlarmLimits,
   watch,
 } from "./live/alarms.ts";
-export type { LiveProofs, ProofState, WattsRead } from "./live/live-proofs.ts";
+export type { LiveProofs, ProofState } from "./live/live-proofs.ts";
 export {
   type LiveEstimate,
-  type LiveGoalState,
-  type LiveReading,
   LiveRun,
-  type LiveRunOptions,
 } from "./live/live-run.ts";
 export type * from "./live/live-sayings.ts";
 export { type Answer, type Estimate, isKnown } from "./numbers/estimate.ts";
 export type { ChecklistCode, ChecklistItem } from "./plan/checklist.ts";
-export type { DayHours } from "./plan/day-hours.ts";
 export { uncheckedItems } from "./plan/checklist.ts";
-export { gasHours, type PlanOutcome, type PlanRequest, type PlanStep, planRun, type RunPlan } from "./plan/plan-run.ts";
+export type { DayHours } from "./plan/day-hours.ts";
+export { type PlanRequest, type PlanStep, planRun, type RunPlan } from "./plan/plan-run.ts";
 export type * from "./plan/plan-sayings.ts";
 export { cleanRecording } from "./readings/cleaning.ts";
 export { type KeptReadings, keepExtremes } from "./readings/keep-extremes.ts";

@@ -45,7 +45,7 @@ export interface UnknownSayings {
   "too-few-readings": { readings: number; needed: number };
   "starts-settled": Nothing;
   "switched-while-cold": Nothing;
-  "held-back-before-switch": Nothing;
+  "held-back-at-switch": Nothing;
   "warm-boiler": Nothing;
   "time-unreliable": { share: number };
   "fins-warmer-than-air": Nothing;
@@ -99,6 +99,7 @@ export interface ReasonSayings {
   "strength-undecided": { estimate: Estimate; margin: number };
   "compared-with-source": { other: HeatSource };
   "weak-among-sources": { estimate: Estimate; margin: number };
+  "low-among-sources": { estimate: Estimate; margin: number };
   "not-weak-among-sources": { estimate: Estimate };
   "another-night-decides": Nothing;
   "wait-until": { unixMs: number; hours: number };

@@ -18,10 +18,12 @@ const pageOf = (analysis: Analysis) =>
 describe("the list of what must be proven before a cooling unit is condemned", () => {
   const { condemning, cautions, report } = words("en");
   const document = analysisDocument(weakUnit, context);
+  const inText = textOf(weakUnit);
+  const onPage = pageOf(weakUnit);
 
   test("stands in text, page and JSON, each proof with its state in words", () => {
     expect(analysisDocumentSchema.parse(document).beforeCondemning).toHaveLength(6);
-    for (const told of [textOf(weakUnit), pageOf(weakUnit)]) {
+    for (const told of [inText, onPage]) {
       expect(told).toContain(report.condemningHeading);
       for (const name of Object.values(condemning.proofNames))
         expect(told).toContain(spaced(`${name}: ${condemning.proofStates["not-shown"]}`));
@@ -34,7 +36,7 @@ describe("the list of what must be proven before a cooling unit is condemned", (
       const inJson = document.beforeCondemning.find((one) => one.proof === proof);
       for (const code of codes) {
         expect(inJson?.caution).toContain(spaced(cautions[code].text));
-        for (const told of [textOf(weakUnit), pageOf(weakUnit)]) {
+        for (const told of [inText, onPage]) {
           const from = told.indexOf(spaced(condemning.proofNames[proof]));
           expect(told.indexOf(spaced(cautions[code].text), from)).toBeGreaterThan(from);
         }

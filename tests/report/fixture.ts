@@ -288,6 +288,11 @@ const dc12: StretchFinding = {
   ratios: { rateConstant: tooEarly, depth: tooEarly, initialSlope: tooEarly, finDifference: tooEarly },
   deadTimeShift: tooEarly,
   baselineFit: null,
+  switchOver: {
+    from: "mains",
+    ratio: unknown({ code: "too-short", hours: 1.2, neededHours: 2 }),
+    drift: "allowed-for",
+  },
   reasons: [{ code: "wait-until", unixMs: at(21.8), hours: 0.6 }],
   curves: {
     ...curvesOf({

@@ -66,6 +66,8 @@ export class Night {
     const watch = await NightWatch.begin(store, run, {
       limits: limitsOf(options, run),
       baseline: await baselineOf(store, run),
+      // A replay runs through hours in seconds: looking every minute would be all it does.
+      lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
       freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),
       whenRaised: async (alarm) => {
         const text = alarmText(alarm, "en", run.utcOffsetMinutes);

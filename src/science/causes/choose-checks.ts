@@ -21,8 +21,11 @@ const separating = [
   "dial-to-coldest",
 ] as const satisfies readonly CheckCode[];
 
-/** Where no source is called weak, something must be so likely before anybody is sent to look for it. */
-const likelyTrouble = 0.5;
+/** What makes a fridge warm without any source being weak; from this share on someone is sent to look. */
+const excuses: readonly Cause[] = ["door-seal", "warm-load", "probe", "lamp"];
+const likelyExcuse = 0.4;
+/** Where no source is called weak, faults of all kinds together must be so likely: with nothing seen they already are at 0.55. */
+const likelyTrouble = 0.75;
 
 /** A cause below this is not worth a check yet. */
 const worthChecking = 0.05;
@@ -37,9 +40,13 @@ export function chooseChecks(
   hasKnownGood: boolean,
 ): readonly NextCheck[] {
   const checks: NextCheck[] = [];
-  const troubled = sources.filter((source) => source.verdict === "weak" || source.verdict === "not-cooling");
+  const troubled = sources.filter(
+    ({ verdict, reasons }) =>
+      verdict === "weak" || verdict === "not-cooling" || reasons.some(({ code }) => code === "low-among-sources"),
+  );
   if (troubled.length > 0) checks.push(...causeChecks(causes));
-  else if (1 - likelihoodOf(causes, ["none", "other"]) > likelyTrouble) checks.push(...causeChecks(causes));
+  else if (likelihoodOf(causes, excuses) > likelyExcuse || 1 - likelihoodOf(causes, ["none", "other"]) > likelyTrouble)
+    checks.push(...causeChecks(causes));
   // A unit is never condemned on one run: heat in watts, level and air come first, and then a licensed fitter.
   const unitShare = likelihoodOf(causes, ["cooling-unit", "not-level", "ventilation"]);
   if (troubled.length > 0 && (unitShare > 0.3 || troubled.some((source) => source.verdict === "not-cooling"))) {
@@ -47,10 +54,14 @@ export function chooseChecks(
   }
   const undecided = sources.filter((source) => source.verdict === "undecided");
   if (!hasKnownGood && sources.length > 0) checks.push(checkFor("record-known-good"));
-  else if (undecided.some((source) => "why" in source.coolingStrength)) checks.push(checkFor("record-longer"));
+  else if (undecided.some(isUnheard)) checks.push(checkFor("record-longer"));
   else if (undecided.length > 0) checks.push(checkFor("record-another-night"));
   return checks.filter((check, at) => checks.findIndex((other) => other.check === check.check) === at);
 }
+
+/** A stretch too short or too odd for a strength; one whose run sheet forbids to compare it needs another run, not a longer one. */
+const isUnheard = ({ coolingStrength }: SourceFinding): boolean =>
+  "why" in coolingStrength && coolingStrength.why.code !== "conditions-differ";
 
 function causeChecks(causes: readonly CauseFinding[]): readonly NextCheck[] {
   const likely = causes.filter(

@@ -42,7 +42,7 @@ const rejectionLift = 10;
 const rejectionPower = 0.75;
 
 /** Doubt of each part, as a share of what it shifts between two states of one night. */
-export const finCoolingDoubt: FinCooling = { fins: 0.02, mass: 0.2, evaporator: 0.25, surroundings: 0.25 };
+export const finCoolingDoubt: FinCooling = { fins: 0.02, mass: 0.2, evaporator: 0.2, surroundings: 0.2 };
 
 /**
  * @param share cooling over that of a fully heated unit, above 0: it says how hot the condenser runs, and how much the

@@ -75,6 +75,7 @@ function projected(celsius: number, view: StretchView, fitted: MilestoneFit | nu
 
 /** Fall of the cabinet in the first hour after the onset, K. */
 function fallFirstHour(view: StretchView, fitted: MilestoneFit | null): Answer {
+  if (view.stretch.startState === "switched-while-cold") return unknown({ code: "switched-while-cold" });
   if (fitted === null) return unknown({ code: "no-onset" });
   const { onsetHours, hoursAfterOnset } = fitted.cabinetFit;
   if (hoursAfterOnset < 1) return unknown({ code: "too-early", hoursAfterOnset, neededHours: 1 });

@@ -50,7 +50,7 @@ const leastSettledHours = 0.3;
 /** Frost, the probes and the room may drift on by this much of ln(cooling) in an hour. Common practice, no source. */
 const driftPerHour = 0.015;
 /** What is left between two sources of one simulated fridge when everything else is allowed for. */
-const modelError = 0.015;
+const modelError = 0.01;
 /** Fins this little colder than the air cool nothing, K. */
 const leastFins = 0.7;
 /** Frost that melts holds the fins here, °C, the probe's own error included. */
@@ -83,10 +83,11 @@ function switchOver(before: StretchEvidence, after: StretchEvidence, again: Stre
     told: null,
     drift: "allowed-for",
   });
+  if (isHeldBack(before) || (after.view.endHours < leastHours && isHeldBack(after)))
+    return none({ code: "held-back-at-switch" });
   if (after.view.endHours < leastHours)
     return none({ code: "too-short", hours: after.view.endHours, neededHours: switchSettlesHours });
-  const hours = (before.stretch.endMs - before.stretch.startMs) / msPerHour;
-  if (isHeldBack(before, hours)) return none({ code: "held-back-before-switch" });
+  const hours = hoursOf(before);
   if (hours < leastHoursBefore) return none({ code: "too-short", hours, neededHours: leastHoursBefore });
   const rows = rowsAround(before, after, again);
   const settled = rows.filter((row) => row.side === "after" && row.hours >= settledFrom);
@@ -104,9 +105,11 @@ function switchOver(before: StretchEvidence, after: StretchEvidence, again: Stre
   );
 }
 
-/** A thermostat or a lost flame before the switch: then the fins do not show what that source can do. */
-const isHeldBack = (before: StretchEvidence, hours: number): boolean =>
-  before.view.endHours < hours - 0.25 || cyclingIn(before.view, before.events) !== null;
+/** A thermostat, or a flame or supply lost before the end: then the fins do not show what the source can do. */
+const isHeldBack = (evidence: StretchEvidence): boolean =>
+  evidence.view.endHours < hoursOf(evidence) - 0.25 || cyclingIn(evidence.view, evidence.events) !== null;
+
+const hoursOf = ({ stretch }: StretchEvidence): number => (stretch.endMs - stretch.startMs) / msPerHour;
 
 function fitted(
   before: StretchEvidence,

@@ -4,10 +4,11 @@ import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { StretchFinding } from "../findings.ts";
 import { settledDepth } from "../hot-days/depth-law.ts";
 import { type Answer, estimate, isKnown, unknown } from "../numbers/estimate.ts";
-import { fitStraightLine } from "../numbers/straight-line.ts";
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
-import { meanBetween, picked, type StretchView } from "../readings/stretch-view.ts";
+import { meanBetween } from "../readings/stretch-view.ts";
+import { type CurveAhead, curveAhead } from "./curve-ahead.ts";
+import { fallOfLastHour, rateShares } from "./last-fall.ts";
 
 export interface LiveNumbers {
   /** Hours from the switch-on until cold began; from the first sight of it. */
@@ -20,6 +21,8 @@ export interface LiveNumbers {
   readonly settled: Answer;
   /** Hours from the switch-on until the cabinet is at 5 °C. */
   readonly to5: Answer;
+  /** Where the cabinet goes from here; null where that cannot be told. */
+  readonly ahead: CurveAhead | null;
 }
 
 /** After the onset the slope may be told with its (wide) interval from here on, h. */
@@ -32,18 +35,21 @@ export function numbersOf(evidence: StretchEvidence, finding: StretchFinding): L
   const { fit, milestones } = finding;
   if ("why" in fitted) {
     const why = unknown(fitted.why);
-    return { onset: why, slope: why, rate: why, settled: settledOf(evidence, why), to5: milestones.to5 };
+    return { onset: why, slope: why, rate: why, settled: settledOf(evidence, why), to5: milestones.to5, ahead: null };
   }
   const { hoursAfterOnset } = fitted.cabinetFit;
+  const settled = settledOf(evidence, fit.depth);
   return {
     onset: isKnown(fit.deadTime) ? fit.deadTime : firstOnset(fitted),
     slope: hoursAfterOnset >= slopeHours ? fit.initialSlope : firstSlope(fitted),
     rate: fit.rateConstant,
-    settled: settledOf(evidence, fit.depth),
+    settled,
     to5:
       isKnown(milestones.to5) && milestones.to5.value <= evidence.view.endHours
         ? milestones.to5
         : projected(evidence, milestones.to5),
+    ahead:
+      hoursAfterOnset >= slopeHours ? curveAhead(evidence.view, fitted.cabinetFit.fit.pullDown.rate, settled) : null,
   };
 }
 
@@ -110,21 +116,3 @@ function projected(evidence: StretchEvidence, otherwise: Answer): Answer {
   const high = now.perHour > 2 * now.error ? after(most, now.perHour - 2 * now.error) : null;
   return estimate("h", value, Math.min(low, value), high === null ? null : Math.max(high, value));
 }
-
-/** How fast the last part of a pull-down bends, as shares of the whole fit's rate. Simulated fridges, tests/bench/live-study.ts. */
-const rateShares = { least: 0, usual: 0.65, most: 1.1 } as const;
-
-/** A straight line through the last hour: where it is in its middle, and how fast it falls; null without readings. */
-function fallOfLastHour(view: StretchView): { hours: number; celsius: number; perHour: number; error: number } | null {
-  const rows = [...view.hours.keys()].filter(
-    (row) =>
-      view.hours[row] >= view.endHours - 1 && view.hours[row] <= view.endHours && Number.isFinite(view.cabinet[row]),
-  );
-  if (rows.length < fewestRows) return null;
-  const line = fitStraightLine(picked(view.hours, rows), picked(view.cabinet, rows));
-  if (line === null) return null;
-  const { slope, intercept, meanX, slopeStandardError } = line;
-  return { hours: meanX, celsius: intercept + slope * meanX, perHour: -slope, error: slopeStandardError };
-}
-
-const fewestRows = 6;

@@ -169,6 +169,7 @@ export class LiveRun {
       rate: nothing,
       settled: nothing,
       to5: nothing,
+      ahead: null,
       goals: [],
       runUntilMs: null,
       stopped: null,
@@ -243,7 +244,7 @@ export class LiveRun {
 function withoutProjection(numbers: LiveNumbers, { view }: StretchEvidence): LiveNumbers {
   const isReached = isKnown(numbers.to5) && numbers.to5.value <= view.endHours;
   const nowhere = unknown({ code: "no-numbers" });
-  return { ...numbers, settled: nowhere, to5: isReached ? numbers.to5 : nowhere };
+  return { ...numbers, settled: nowhere, to5: isReached ? numbers.to5 : nowhere, ahead: null };
 }
 
 function goalsOf(

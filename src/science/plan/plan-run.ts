@@ -63,7 +63,7 @@ export type PlanOutcome =
   | { readonly outcome: "refused"; readonly reason: PlanRefusalSaying };
 
 /** Gas burns only within these hours of the day, whoever is there. CAUTIONS: nights are on electricity. */
-export const gasHours: DayHours = { fromHour: 7, toHour: 21 };
+const gasHours: DayHours = { fromHour: 7, toHour: 21 };
 /** The fridge off and shut shows how far the probes differ from each other, h. */
 const settlingHours = 0.5;
 /** Warming back for so long shows its rate, h. */
@@ -92,40 +92,41 @@ export function planRun(request: PlanRequest): PlanOutcome {
     }
     return refused({ code: "nothing-fits" });
   }
-  return { outcome: "planned", plan: planOf(request, layout, attendedWindow, gasWindow) };
+  return { outcome: "planned", plan: planOf(request, layout, attended, gasWindow) };
 }
 
 const endOf = ({ stretches }: Layout) => stretches[stretches.length - 1].endMs;
 
-function planOf(request: PlanRequest, layout: Layout, attended: DayWindow, gas: DayWindow): RunPlan {
+/** @param day the attended hours as far as they are day. */
+function planOf(request: PlanRequest, layout: Layout, attended: DayHours, day: DayWindow): RunPlan {
   const { startMs, sources, utcOffsetMinutes, isSwitchedWhileCold = false } = request;
   const { stretches } = layout;
   const planned = stretches.map(({ source }) => source).filter((source, i, all) => all.indexOf(source) === i);
   const isReordered = planned.some((source, i) => source !== sources[i]);
   const steps = [
-    settling(startMs, stretches[0], attended),
+    settling(startMs, stretches[0], day),
     ...stretches.flatMap((stretch, i): PlanStep[] => [
-      ...(i > 0 && stretch.startMs > stretches[i - 1].endMs ? [pause(stretches[i - 1], stretch, attended)] : []),
-      stretchStep(stretch, i > 0 && stretch.source === stretches[0].source, attended),
+      ...(i > 0 && stretch.startMs > stretches[i - 1].endMs ? [pause(stretches[i - 1], stretch, day)] : []),
+      stretchStep(stretch, i > 0 && stretch.source === stretches[0].source, day),
     ]),
   ];
   return {
     startMs,
     endMs: endOf(layout),
     utcOffsetMinutes,
-    attended: attended.hours,
+    attended,
     isSwitchedWhileCold,
     sources: planned,
     steps,
     reasons: [
       ...(isReordered ? [{ code: "order-changed", asked: sources, planned } as const] : []),
-      ...(sources.includes("gas") ? [{ code: "gas-by-day-only", ...gas.hours } as const] : []),
+      ...(sources.includes("gas") ? [{ code: "gas-by-day-only", ...day.hours } as const] : []),
     ],
     checklist: checklistFor(sources),
   };
 }
 
-function settling(startMs: number, first: PlannedStretch, attended: DayWindow): PlanStep {
+function settling(startMs: number, first: PlannedStretch, day: DayWindow): PlanStep {
   const waits = first.startMs - startMs > settlingHours * msPerHour + 1;
   return {
     kind: "settling",
@@ -133,7 +134,7 @@ function settling(startMs: number, first: PlannedStretch, attended: DayWindow): 
     startMs,
     endMs: first.startMs,
     isAttended: false,
-    isOvernight: isOvernight(startMs, first.startMs, attended),
+    isOvernight: isOvernight(startMs, first.startMs, day),
     proofs: [],
     reasons: [
       { code: "settling-shows-offset" },
@@ -143,7 +144,7 @@ function settling(startMs: number, first: PlannedStretch, attended: DayWindow): 
   };
 }
 
-function pause(before: PlannedStretch, next: PlannedStretch, attended: DayWindow): PlanStep {
+function pause(before: PlannedStretch, next: PlannedStretch, day: DayWindow): PlanStep {
   const hours = (next.startMs - before.endMs) / msPerHour;
   const waits = hours > usualPauseHours + 1e-6;
   return {
@@ -152,7 +153,7 @@ function pause(before: PlannedStretch, next: PlannedStretch, attended: DayWindow
     startMs: before.endMs,
     endMs: next.startMs,
     isAttended: false,
-    isOvernight: isOvernight(before.endMs, next.startMs, attended),
+    isOvernight: isOvernight(before.endMs, next.startMs, day),
     proofs: [],
     reasons: [
       { code: "boiler-must-cool", hours: leastPauseHours },
@@ -165,9 +166,9 @@ function pause(before: PlannedStretch, next: PlannedStretch, attended: DayWindow
   };
 }
 
-function stretchStep(stretch: PlannedStretch, isBack: boolean, attended: DayWindow): PlanStep {
+function stretchStep(stretch: PlannedStretch, isBack: boolean, day: DayWindow): PlanStep {
   const { source, startMs, endMs, isSwitched } = stretch;
-  const overnight = isOvernight(startMs, endMs, attended);
+  const overnight = isOvernight(startMs, endMs, day);
   const proofs = proofsOf(startMs, isSwitched).filter(({ byMs }) => byMs <= endMs);
   const hasCurve = isSwitched || proofs.some(({ proof }) => proof === "curve");
   return {
@@ -188,4 +189,6 @@ function stretchStep(stretch: PlannedStretch, isBack: boolean, attended: DayWind
   };
 }
 
-const isOvernight = (startMs: number, endMs: number, attended: DayWindow) => endMs > attended.endAfter(startMs);
+/** Whether any of it lies outside the day, or nobody is there. */
+const isOvernight = (startMs: number, endMs: number, day: DayWindow) =>
+  !day.holds(startMs) || endMs > day.endAfter(startMs);

@@ -87,7 +87,7 @@ export function descend(
       const tried = stepped(pullDown, step.change, share, readings);
       const next = passOver(readings, tried, context.warmingRate, spare, limit);
       // The last digits of the sum are rounding: they must not stop steps that still move the numbers.
-      if (next.cost < system.cost * (1 + 1e-14)) {
+      if (next.cost < system.cost * (1 + 1e-12)) {
         pullDown = tried;
         system = next;
         [residual, spare] = [spare, residual];

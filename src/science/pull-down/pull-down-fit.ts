@@ -104,9 +104,9 @@ export function fitPullDown(stretch: StretchReadings, options: FitOptions = {}):
   return finished(readings, descend(readings, fit.pullDown, context, patience, huber), context);
 }
 
-const polished = { enough: 0.1, enoughAcrossReadings: everyDigit, mostPasses: 15 };
+const polished = { enough: 0.02, enoughAcrossReadings: everyDigit, mostPasses: 15 };
 
-/** From a start to within a tenth of a standard error, on bins; renewed where the onset leaves their finest part. */
+/** From a start to within a fiftieth of a standard error, on bins; renewed where the onset leaves their finest part. */
 function polish(bins: PullDownBins, started: PullDown, context: FitContext): PullDown {
   let from = started;
   for (let round = 0; ; round++) {

@@ -69,8 +69,7 @@ export function judgeWhole(
     sourceFrom: stretch.sourceFrom,
     startState: stretch.startState,
     verdict: judged?.verdict ?? null,
-    baseline:
-      "why" in strength ? { kind: "none", runs: 0 } : { kind: strength.baseline, runs: strength.comparisons.length },
+    baseline: baselineOf(strength),
     coolingStrength,
     thisNight: strengthAnswer(strength, false),
     fit: { ...numbers, modes },
@@ -85,6 +84,13 @@ export function judgeWhole(
   };
   const reasons = judged === null ? [] : stretchReasons(evidence, finding, strength, judged.reasons, warming, over);
   return { evidence, strength, finding: { ...finding, reasons } };
+}
+
+/** The sources of one night count as one run to compare with, however they were compared. */
+function baselineOf(strength: Strength | { readonly why: UnknownSaying }): StretchFinding["baseline"] {
+  if ("why" in strength) return { kind: "none", runs: 0 };
+  const { baseline, comparisons } = strength;
+  return { kind: baseline, runs: baseline === "other-sources" ? 1 : comparisons.length };
 }
 
 const switchOverFinding = (over: SwitchOver | null): StretchFinding["switchOver"] =>

@@ -44,7 +44,12 @@ export function judgeStrength(strength: Strength, margin: number): JudgedStretch
   const verdict = verdictOn(shown, margin);
   if (strength.baseline === "other-sources") {
     if (verdict === "weak") return { verdict, reasons: [{ code: "weak-among-sources", estimate: shown, margin }] };
-    return { verdict: "undecided", reasons: [{ code: "not-weak-among-sources", estimate: shown }] };
+    // Less than its heat explains, though perhaps by less than the allowed loss: worth a word, and no verdict.
+    const isLow = shown.high !== null && shown.high < 1;
+    const reason: ReasonSaying = isLow
+      ? { code: "low-among-sources", estimate: shown, margin }
+      : { code: "not-weak-among-sources", estimate: shown };
+    return { verdict: "undecided", reasons: [reason] };
   }
   return { verdict, reasons: [strengthReason(verdict, shown, margin)] };
 }

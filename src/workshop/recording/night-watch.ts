@@ -29,14 +29,17 @@ export interface WatchOptions {
   readonly limits: AlarmLimits;
   /** What the run is compared with. */
   readonly baseline: Pick<LogsRead, "knownGood" | "baselineKind">;
+  /**
+   * Between two looks at whether it still cools, ms of the run's own time. Each costs some hundredths of a second; a dead
+   * flame is seen that much later.
+   */
+  readonly lookEveryMs: number;
   /** Free space where the store lies, MB; null where it cannot be told. */
   freeMegabytes(): number | null;
   /** Told of alarms that have to be told now. */
   whenRaised(alarm: Alarm): void | Promise<void>;
 }
 
-/** Between two looks at whether it still cools, ms of the run's own time. Each look costs some hundredths of a second. */
-const lookEveryMs = 5 * 60_000;
 /** Between two looks at the disk and at what was acknowledged elsewhere, ms of the run's own time. */
 const tidyEveryMs = 60_000;
 
@@ -133,7 +136,7 @@ export class NightWatch {
       const freeMegabytes = this.#options.freeMegabytes();
       if (freeMegabytes !== null) await this.#step({ kind: "disk", unixMs: this.#nowMs, freeMegabytes });
     }
-    if (this.#nowMs - this.#lookedMs >= lookEveryMs) {
+    if (this.#nowMs - this.#lookedMs >= this.#options.lookEveryMs) {
       this.#lookedMs = this.#nowMs;
       const { stopped } = this.tell();
       await this.#step({ kind: "cooling", unixMs: this.#nowMs, stoppedSinceMs: stopped?.startMs ?? null });

@@ -60,6 +60,7 @@ describe("at the end of a stretch the live numbers agree with those of the finis
       const { recording } = simulated(seed, { schedule, samplingSeconds: 10, faults });
       const [live] = played(recording, [1 + hours], { known: true }).told;
       const finished = stretchIn(analyse([recording], { knownGood, baselineKind: "own", margin: 0.15 }), "mains");
+      expect([finished.fit.initialSlope, finished.fit.deadTime, finished.coolingStrength].every(isKnown)).toBe(true);
       expectWithin(live.rate, finished.fit.rateConstant);
       expectWithin(live.slope, finished.fit.initialSlope);
       expectWithin(live.finding?.fit.depth ?? finished.fit.deadTime, finished.fit.depth);

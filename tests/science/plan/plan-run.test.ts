@@ -79,6 +79,17 @@ test("a gas stretch alone that begins at night waits for the morning", () => {
   expect(plan.steps[0].reasons).toContainEqual({ code: "waits-for-a-person", untilMs: at("13:00") + 18 * msPerHour });
 });
 
+test("what reaches into the night carries the caution for the night, even where someone is always there", () => {
+  const attended = { fromHour: 0, toHour: 24 };
+  const [, evening] = planned({ startMs: at("19:00"), sources: ["mains"], attended }).steps;
+  expect(clock(evening.endMs)).toBe("06-05 00:00");
+  expect(evening).toMatchObject({ isOvernight: true, cautions: expect.arrayContaining(["night"]) });
+  const [, early] = planned({ startMs: at("03:00"), sources: ["mains"], attended }).steps;
+  expect(early.isOvernight).toBe(true);
+  const [, day] = planned({ startMs: at("09:00"), sources: ["mains"], attended }).steps;
+  expect(day.isOvernight).toBe(false);
+});
+
 test("the clock of the place decides, not that of Greenwich", () => {
   // 22:00 in Greenwich is 12:00 on a clock ten hours behind: day there.
   const plan = planned({ startMs: at("22:00"), sources: ["gas"], utcOffsetMinutes: -600 });

@@ -80,6 +80,8 @@ test("the ice point alone gives an offset, least uncertain there and less sure w
   const atIce = correctedReading(calibration, 0.40625);
   expect(atIce.celsius).toBeCloseTo(0, 10);
   expect(atIce.standardUncertainty).toBeCloseTo(Math.hypot(0.018042, 0.05, 0.018042), 5);
+  // Welch and Satterthwaite: u⁴ over the Type A part's u⁴/3.
+  expect(calibration.uncertainty.degreesOfFreedom).toBeCloseTo((3 * atIce.standardUncertainty ** 4) / 0.018042 ** 4, 0);
   const at30 = correctedReading(calibration, 30.40625).standardUncertainty;
   expect(at30).toBeCloseTo(Math.hypot(atIce.standardUncertainty, 30 * usualSlopeUncertainty), 10);
   expect(largestUncertainty(calibration.uncertainty, -10, 30.40625)).toBe(at30);
@@ -138,6 +140,15 @@ test("the 95 % interval of a calibration holds the truth 95 times in a hundred",
   // 380 expected, standard deviation 4.4.
   expect(held).toBeGreaterThan(365);
   expect(held).toBeLessThan(395);
+});
+
+test("a reference probe's own uncertainty stays, however many points are taken against it", () => {
+  const points = Array.from({ length: 40 }, (_, i) => ({
+    reference: { celsius: i, standardUncertainty: 0.2 },
+    readings: [i + 0.4 + (i % 2 === 0 ? 0.03 : -0.03)],
+  }));
+  expect(correctedReading(calibrated(points), 20).standardUncertainty).toBeGreaterThan(0.2);
+  expect(correctedReading(calibrated(points), 20).standardUncertainty).toBeLessThan(0.21);
 });
 
 test("points closer than 2 K, or readings that wander, are sent back", () => {

@@ -277,6 +277,31 @@ test("robust weights cost nothing on clean readings", () => {
   expect(off(robust.standardErrors.rate, plain.standardErrors.rate)).toBeLessThan(0.1);
 });
 
+// The least sum of squares is never above that of the pull-down that made the readings. Short stretches are a curved valley
+// in rate and depth, long ones with few readings have a second minimum in the onset.
+describe("the fit is never worse than the truth", () => {
+  for (const [hours, stepMinutes, robust] of [
+    [2, 0.1, false],
+    [2, 0.1, true],
+    [2, 0.5, true],
+    [24, 5, false],
+  ] as const) {
+    test(`${hours} h, a reading every ${stepMinutes} min${robust ? ", robust" : ""}, 20 seeds`, () => {
+      const truth = { ...usualStretch, rate: 0.15, onset: 0.77, start: 25, jumps: [] };
+      for (let seed = 1; seed <= 20; seed++) {
+        const stretch = modelStretch({ ...truth, hours, stepMinutes }, seed);
+        const squares = (pullDown: typeof truth | FittedPullDown["pullDown"]) =>
+          cabinetTemperature(stretch, pullDown, truth).reduce(
+            (sum, celsius, i) => sum + (stretch.cabinetCelsius[i] - celsius) ** 2,
+            0,
+          );
+        const fit = fitted(stretch, { robust, warmingRate: truth.warmingRate });
+        expect(squares(fit.pullDown)).toBeLessThan(squares(truth) * (robust ? 1.01 : 1 + 1e-9));
+      }
+    });
+  }
+});
+
 describe("arrays that are no stretch are refused before any work, saying what is wrong", () => {
   const good = modelStretch({ hours: 1 });
   const [hours, cabinetCelsius, ambientCelsius] = [good.hours, good.cabinetCelsius, good.ambientCelsius];

@@ -17,7 +17,8 @@ function judgedUnder(sheet: RunSheet, change: Partial<SimulationPlan> = {}) {
   const reasons = [...mains.reasons, ...analysis.stretches.flatMap((stretch) => stretch.reasons)];
   const about = (code: string) => reasons.filter((reason) => reason.code === code);
   const differing = analysis.warnings.flatMap((warning) => (warning.code === "different-conditions" ? [warning] : []));
-  return { mains, coolingStrength, width, about, differing };
+  const checks = analysis.nextChecks.map(({ check }) => check);
+  return { mains, coolingStrength, width, about, differing, checks };
 }
 
 describe("conditions that the run sheets state", () => {
@@ -55,6 +56,7 @@ describe("conditions that the run sheets state", () => {
       why: { code: "conditions-differ", condition: "setting", here: "driving", knownGood: "bench" },
     });
     expect(driving.differing).toMatchObject([{ effect: "refused" }]);
+    expect(driving.checks).toEqual(["record-another-night"]);
     expect(referSheets({ setting: "driving" }, null)).toHaveProperty("why");
     expect(referSheets({ setting: "driving" }, { setting: "driving" })).not.toHaveProperty("why");
   });

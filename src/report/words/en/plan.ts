@@ -76,7 +76,7 @@ const checklist: {
   "upright-since": {
     title: "Upright since",
     text: "After lying or a rough journey it stands upright for some hours, better a day, before it is heated.",
-    blank: `since ${blank}${blank}`,
+    blank: `${blank}${blank}`,
   },
   "source-by-hand": {
     title: "Source chosen by hand",

@@ -20,8 +20,8 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "starts-settled": () => "The stretch starts already settled, so there is no fall to fit.",
   "switched-while-cold": () =>
     "The fridge was switched over while already cold: there is no start of cold and no fall to fit in such a stretch.",
-  "held-back-before-switch": () =>
-    "Before the switch the thermostat, or a lost flame or supply, held the cooling back, so the fins do not show what that source can do.",
+  "held-back-at-switch": () =>
+    "The thermostat, or a lost flame or supply, held the cooling back on one side of the switch, so the fins do not show what that source can do.",
   "fins-warmer-than-air": () =>
     "The evaporator probe reads warmer than the cabinet air it should cool: the two probes may be exchanged, or one is wrong.",
   "time-unreliable": ({ share }, hand) =>
