@@ -100,7 +100,7 @@ test("a flame that went out is told with what not to do, on top and at its alarm
   const alarms = stopAlarm(estimate);
   const text = unwrapped(liveText(estimate, context, alarms, options));
   expect(text).toMatch(/Cooling has stopped on gas, about \d\d:\d\d\. The flame may have gone out\./);
-  for (const meaning of [/do not relight/i, /no switches/, /no flame/, /it is no alarm/, /late, up to an hour/]) {
+  for (const meaning of [/do not relight/i, /no switches/, /no flame/, /it is no alarm/, /late, by an hour or so/]) {
     expect(text).toMatch(meaning);
   }
   expect(text).toMatch(/Alarms.*cooling stopped: .*Not acknowledged\. Care: see cooling that stopped on gas/);

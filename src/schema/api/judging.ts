@@ -67,3 +67,10 @@ export const newestVerdictSchema = z
       .describe("null: none of its runs was judged yet"),
   })
   .meta({ id: "NewestVerdict" });
+
+export const planQuery = z.strictObject({
+  start: z.coerce.number<number>().min(0).max(4_102_444_800_000).describe("when logging begins, ms since 1970 in UTC"),
+  sources: z.string().min(1).max(30).describe("in the wished order, with commas between"),
+  utcOffsetMinutes: z.coerce.number<number>().int().min(-840).max(840),
+  isSwitchedWhileCold: z.stringbool().optional().describe("without pauses: quicker, and proves less"),
+});

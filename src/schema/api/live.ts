@@ -40,3 +40,42 @@ export const liveQuery = z.strictObject({
     .optional()
     .describe("id of the last event received; the Last-Event-ID header, where it is sent, counts instead"),
 });
+
+const caution = z
+  .strictObject({
+    subjects: z.array(z.strictObject({ about: z.string(), text: z.string() })),
+    close: z.string(),
+  })
+  .nullable()
+  .describe("what stands with the sentence wherever it is shown");
+
+/** A run while it goes on, in sentences and numbers. */
+export const runNowSchema = z
+  .strictObject({
+    runId: id,
+    asOfUnixMs: instant,
+    sinceUnixMs: instant.describe("since when it runs on this source"),
+    source: energySource.nullable().describe("null: nobody said"),
+    since: z.string(),
+    headline: z.string(),
+    caution,
+    proofs: z.array(
+      z.strictObject({ name: z.string(), state: z.enum(["proven", "expected", "not-coming"]), text: z.string() }),
+    ),
+    numbers: z.array(z.strictObject({ name: z.string(), text: z.string() })),
+    until: z.string().nullable().describe("how long it should go on, and for what"),
+    onsetUnixMs: instant.nullable().describe("when cold began; null: still awaited"),
+    ahead: z
+      .strictObject({
+        unixMs: z.array(z.number()),
+        middle: z.array(z.number()),
+        low: z.array(z.number()),
+        high: z.array(z.number()),
+      })
+      .nullable()
+      .describe("where the cabinet goes from here, Cel"),
+    alarms: z
+      .array(z.strictObject({ id, isWaiting: z.boolean(), text: z.string(), state: z.string(), caution }))
+      .describe("newest first"),
+  })
+  .meta({ id: "RunNow" });

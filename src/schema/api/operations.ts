@@ -15,8 +15,8 @@ import {
   newBaselineSchema,
 } from "./fridges.ts";
 import { importSchema, jobListSchema, jobSchema, logHintsSchema, uploadQuery, uploadSchema } from "./jobs.ts";
-import { comparisonQuery, hotDayQuery, newestVerdictSchema, tripSchema, verdictQuery } from "./judging.ts";
-import { liveQuery } from "./live.ts";
+import { comparisonQuery, hotDayQuery, newestVerdictSchema, planQuery, tripSchema, verdictQuery } from "./judging.ts";
+import { liveQuery, runNowSchema } from "./live.ts";
 import { type Operation, operation } from "./operation.ts";
 import {
   boardChangesSchema,
@@ -127,6 +127,18 @@ export const operations = {
     may: "look",
     body: tripSchema,
     answer: hotDayDocumentSchema,
+  }),
+  "GET /api/fridges/{fridgeId}/hot-day.html": operation({
+    summary: "the same as a page of its own, with drawings",
+    may: "look",
+    query: hotDayQuery,
+    answer: html,
+  }),
+  "POST /api/fridges/{fridgeId}/trip.html": operation({
+    summary: "a trip as a page of its own, with its strip of hours",
+    may: "look",
+    body: tripSchema,
+    answer: html,
   }),
   "POST /api/fridges/{fridgeId}/source": operation({
     summary: "now on gas, on mains, on 12 V or off",
@@ -246,7 +258,19 @@ export const operations = {
     answer: html,
   }),
 
+  "GET /api/plan.html": operation({
+    summary: "a run laid out over the clock, with what to check first, as a page of its own",
+    may: "look",
+    query: planQuery,
+    answer: html,
+  }),
+
   // Live
+  "GET /api/runs/{runId}/now": operation({
+    summary: "what a run shows so far, and where it goes",
+    may: "look",
+    answer: runNowSchema,
+  }),
   "GET /api/live": operation({
     summary: "readings, alarms and changes as they come, as server-sent events",
     may: "look",

@@ -1,0 +1,115 @@
+// Readings that a board hands in over the network: put where its probes sit, and kept only when they can be true.
+
+import type { resolveSenml } from "../ingest/index.ts";
+import { words } from "../report/index.ts";
+import { type Position, positions, type Refusal } from "../schema/index.ts";
+import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
+import { runToRecord } from "../workshop/index.ts";
+import { Problem } from "./problem.ts";
+
+const { server } = words("en");
+
+/** The part of a store that boards write to. */
+export type IntakeShelves = Pick<Store, "runs" | "readings" | "boards" | "probes" | "settings">;
+
+type SenmlRecord = ReturnType<typeof resolveSenml>[number];
+
+/** What became of a pack. */
+export interface Taken extends Pick<Received, "stored" | "repeated" | "contradicted"> {
+  /** The run it went to; null when nothing of it could be kept. */
+  readonly runId: string | null;
+  readonly refused: { readonly [R in Refusal]?: number };
+}
+
+/** How far a board's clock may be off. `null`: as far as it likes. */
+export type BelievableTimes = { readonly aheadMs: number; readonly behindMs: number } | null;
+
+export class BoardIntake {
+  readonly #store: IntakeShelves;
+  readonly #times: BelievableTimes;
+  /** Runs being opened, by fridge: two packs at once must not open two. */
+  readonly #opening = new Map<string, Promise<string>>();
+
+  constructor(store: IntakeShelves, times: BelievableTimes) {
+    this.#store = store;
+    this.#times = times;
+  }
+
+  /**
+   * Keeps what can be kept of a pack. Durable when it returns.
+   *
+   * @throws Problem "not-now" for a board of which nobody said on which fridge it is
+   */
+  async take(board: Board, records: readonly SenmlRecord[], nowUnixMs: number): Promise<Taken> {
+    const { fridgeId } = board;
+    if (fridgeId === null) throw new Problem("not-now", server.boardWithoutFridge);
+    const roles = (await this.#store.probes.roles(fridgeId)).filter(({ boardId }) => boardId === board.id);
+    const refused: { [R in Refusal]?: number } = {};
+    const readings: NewReading[] = [];
+    for (const record of records) {
+      const reading = readingOf(record, roles, nowUnixMs, this.#times);
+      if (typeof reading === "string") refused[reading] = (refused[reading] ?? 0) + 1;
+      else readings.push({ ...reading, boardId: board.id, hostUnixMs: nowUnixMs });
+    }
+    // A commit of its own for each pack would cost more than the readings.
+    if (nowUnixMs - board.lastSeenUnixMs > seenEveryMs) await this.#store.boards.seen(board.id, { unixMs: nowUnixMs });
+    if (readings.length === 0) return { runId: null, stored: 0, repeated: 0, contradicted: 0, refused };
+    const runId = await this.#openRun(fridgeId, Math.min(...readings.map(({ unixMs }) => unixMs)), nowUnixMs);
+    const { stored, repeated, contradicted } = await this.#store.readings.append(runId, readings);
+    return { runId, stored, repeated, contradicted, refused };
+  }
+
+  /** The run that the fridge's network readings go into. */
+  #openRun(fridgeId: string, startedUnixMs: number, nowUnixMs: number): Promise<string> {
+    const utcOffsetMinutes = -new Date(startedUnixMs).getTimezoneOffset();
+    const wanted = { fridgeId, origin: "network", purpose: "test", startedUnixMs, utcOffsetMinutes } as const;
+    const opening =
+      this.#opening.get(fridgeId) ??
+      runToRecord(this.#store, wanted, nowUnixMs)
+        .then(({ run }) => run.id)
+        .finally(() => this.#opening.delete(fridgeId));
+    this.#opening.set(fridgeId, opening);
+    return opening;
+  }
+}
+
+/** How exactly it is remembered when a board was seen last. */
+const seenEveryMs = 60_000;
+
+/** The reading that a record says, or why it says none. */
+function readingOf(
+  { n, t, u, v }: SenmlRecord,
+  roles: readonly ProbeRole[],
+  nowUnixMs: number,
+  times: BelievableTimes,
+): NewReading | Refusal {
+  const unixMs = Math.round(t * 1000);
+  if (times !== null && unixMs > nowUnixMs + times.aheadMs) return "in-the-future";
+  if (times !== null && unixMs < nowUnixMs - times.behindMs) return "too-old";
+  if (v === undefined) return "no-value";
+  const role = roles.find(({ probeId }) => probeId === n);
+  const position = role?.position ?? namedPosition(n);
+  if (position === undefined) return "unknown-probe";
+  const raw = inOurUnit(position, u, v);
+  if (raw === undefined) return "wrong-unit";
+  if (!(raw >= leastBelievable && raw <= mostBelievable)) return "unbelievable";
+  return { position, unixMs, raw, ...(role === undefined ? {} : { probeId: n }) };
+}
+
+/** A board may name positions itself: "cabinet", or "bench:cabinet". */
+const namedPosition = (name: string): Position | undefined =>
+  positions.find((position) => position === name.split(/[:/]/).at(-1));
+
+/** RFC 8428, section 12.1: Cel, K and V. Without a unit a reading is in ours. */
+function inOurUnit(position: Position, unit: string | undefined, value: number): number | undefined {
+  if (position === "supply") return unit === undefined || unit === "V" ? value : undefined;
+  if (unit === "K") return value + absoluteZeroCelsius;
+  return unit === undefined || unit === "Cel" ? value : undefined;
+}
+
+/** 0 K on the Celsius scale. Source: SI Brochure, 9th ed. (BIPM, 2019), "The kelvin". */
+const absoluteZeroCelsius = -273.15;
+
+/** Nothing on a fridge is colder or hotter, the flue included (common practice, no source). Odd readings in between are cleaning's work. */
+const leastBelievable = -100;
+const mostBelievable = 1500;

@@ -1,0 +1,76 @@
+// How a log that was brought in is understood, in words, before anything of it is stored.
+
+import { extentOf, type ImportHints, type LogWay, lookOver, wayToRead } from "../ingest/index.ts";
+import { handOf, say, words } from "../report/index.ts";
+import type { AnswerOf, BodyOf, Operations } from "../schema/index.ts";
+import { BadInput, type BadInputSaying } from "../schema/index.ts";
+
+const { importWords } = words("en");
+
+type Hints = BodyOf<Operations["POST /api/uploads/{uploadId}/understand"], never>;
+type Understanding = NonNullable<AnswerOf<Operations["POST /api/uploads"]>["understanding"]>;
+
+/** The answers of a page as ingest takes them. */
+export const hintsOf = ({ columns, ...others }: Hints): ImportHints => ({
+  ...others,
+  ...(columns === undefined ? {} : { columns: new Map(Object.entries(columns)) }),
+});
+
+/**
+ * @param file where its bytes lie
+ * @param name what people call it
+ * @returns how to read it, null while a question is open
+ * @throws BadInput as `wayToRead` does, naming the log as people do
+ */
+export const understood = (
+  file: string,
+  name: string,
+  hints: ImportHints,
+): { readonly way: LogWay | null; readonly understanding: Understanding } =>
+  calledByName(file, name, () => {
+    const log = lookOver(file);
+    const { way, understanding } = wayToRead(log, hints);
+    const extent = way === null ? null : extentOf(log, way);
+    const hand = handOf("en", 0);
+    return {
+      way,
+      understanding: {
+        isOwnFormat: understanding === null,
+        sure: (understanding?.sure ?? []).map((found) => say(importWords.found, found, hand)),
+        questions: (understanding?.questions ?? []).map((question) => ({
+          about: question.about,
+          sentence: importWords.ask(question),
+          column: "column" in question ? question.column : null,
+          answers: question.readings.map(({ answer }, index) => ({
+            answer,
+            text: importWords.readings(question)[index].text,
+          })),
+        })),
+        firstRows: (understanding?.firstRows ?? []).map(({ line, timeText, unixMs, values }) => ({
+          line,
+          timeText,
+          unixMs,
+          // A missing reading is NaN, which JSON cannot say.
+          values: Object.fromEntries(Object.entries(values).map(([at, value]) => [at, finite(value)])),
+        })),
+        firstUnixMs: finite(extent?.firstUnixMs),
+        lastUnixMs: finite(extent?.lastUnixMs),
+      },
+    };
+  });
+
+const finite = (value: number | null | undefined) => (Number.isFinite(value) ? (value as number) : null);
+
+/** Does something with a file of our own naming; a refusal then speaks of it by the name that people know. */
+function calledByName<T>(file: string, name: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error;
+    throw new BadInput(renamed(error.saying, file, name));
+  }
+}
+
+/** No path of this machine is anybody's business. */
+export const renamed = (saying: BadInputSaying, file: string, name: string): BadInputSaying =>
+  JSON.parse(JSON.stringify(saying).replaceAll(JSON.stringify(file).slice(1, -1), JSON.stringify(name).slice(1, -1)));

@@ -1,0 +1,79 @@
+// The live side: the stream, and alarms.
+
+import { tellAlarm, tellLive, words } from "../../report/index.ts";
+import { type GivenAnswerOf, msPerHour, type Operations } from "../../schema/index.ts";
+import { isKnown } from "../../science/index.ts";
+import { liveEstimateOf, toldAlarm } from "../../workshop/index.ts";
+import { AnswersKept } from "../answers-kept.ts";
+import { streamTo } from "../event-stream.ts";
+import type { Handlers } from "../handlers.ts";
+import { pageOf } from "../page-of.ts";
+import { Problem } from "../problem.ts";
+import { runsRevision } from "../run-revision.ts";
+import type { ServiceParts } from "../service-parts.ts";
+
+type RunNow = GivenAnswerOf<Operations["GET /api/runs/{runId}/now"], never>;
+
+const { server } = words("en");
+
+export function liveRoutes(
+  parts: ServiceParts,
+): Handlers<
+  "GET /api/live" | "GET /api/runs/{runId}/now" | "GET /api/alarms" | "POST /api/alarms/{alarmId}/acknowledge"
+> {
+  const { store, feed, watch, limits } = parts;
+  const pictures = new AnswersKept<Omit<RunNow, "alarms">>(mostPictures);
+  return {
+    "GET /api/runs/{runId}/now": async ({ params }) => {
+      const run = await store.runs.get(params.runId);
+      if ((await store.runs.extents(run.id)).length === 0) throw new Problem("not-now", server.noReadings);
+      const picture = await pictures.get(await runsRevision(store, [run.id]), async () => {
+        const estimate = await liveEstimateOf(store, run);
+        const { nowMs, sinceMs, source, onset, ahead } = estimate;
+        const { since, headline, caution, proofs, numbers, until } = tellLive(estimate, "en", run.utcOffsetMinutes);
+        return {
+          runId: run.id,
+          asOfUnixMs: nowMs,
+          sinceUnixMs: sinceMs,
+          source,
+          ...{ since, headline, caution, proofs, numbers, until },
+          onsetUnixMs: isKnown(onset) ? sinceMs + onset.value * msPerHour : null,
+          ahead:
+            ahead === null
+              ? null
+              : {
+                  unixMs: ahead.hours.map((hours) => sinceMs + hours * msPerHour),
+                  middle: ahead.middle,
+                  low: ahead.low,
+                  high: ahead.high,
+                },
+        };
+      });
+      const alarms = (await store.alarms.list({ runId: run.id })).map((alarm) => {
+        const { text, state, caution } = tellAlarm(toldAlarm(alarm), "en", run.utcOffsetMinutes);
+        return { id: alarm.id, isWaiting: alarm.acknowledgedUnixMs === null, text, state, caution };
+      });
+      return { ...picture, alarms };
+    },
+    "GET /api/live": async ({ query, headers }) => {
+      if (feed.viewers >= limits.viewers) throw new Problem("too-many-viewers");
+      // Looked at before anyone listens: what is there already is not news.
+      await watch.start(limits.watchMs);
+      const after = headers["last-event-id"]?.toString() ?? query.after ?? null;
+      return { stream: (response) => streamTo(response, feed, after, limits.heartbeatMs) };
+    },
+    "GET /api/alarms": async ({ query: { runId, state, limit, cursor } }) => {
+      const isAcknowledged = state === undefined ? undefined : state === "acknowledged";
+      const { page, next } = pageOf(await store.alarms.list({ runId, isAcknowledged }), limit ?? 50, cursor);
+      return { alarms: page, next };
+    },
+    "POST /api/alarms/{alarmId}/acknowledge": async ({ params, visitor }) => {
+      await store.alarms.acknowledge(params.alarmId, parts.now(), visitor.role ?? undefined);
+      await watch.look();
+      return undefined;
+    },
+  };
+}
+
+/** Live pictures kept: one of each run that somebody looks at. */
+const mostPictures = 30;

@@ -1,0 +1,69 @@
+// Logs on their way in: received, understood, imported by a job; and the samples for an empty store.
+
+import { words } from "../../report/index.ts";
+import type { Handlers } from "../handlers.ts";
+import { type ImportTask, importInWorker } from "../import-in-worker.ts";
+import { hintsOf, understood } from "../log-preview.ts";
+import { Problem, problemOf } from "../problem.ts";
+import { sampleTasks } from "../samples.ts";
+import type { ServiceParts } from "../service-parts.ts";
+
+const { server } = words("en");
+
+export function uploadRoutes(
+  parts: ServiceParts,
+): Handlers<
+  | "POST /api/uploads"
+  | "POST /api/uploads/{uploadId}/understand"
+  | "POST /api/uploads/{uploadId}/import"
+  | "DELETE /api/uploads/{uploadId}"
+  | "POST /api/samples"
+  | "GET /api/jobs"
+  | "GET /api/jobs/{jobId}"
+  | "DELETE /api/jobs/{jobId}"
+> {
+  const { store, uploads, jobs, options, watch } = parts;
+  const shown = async (id: string, hints: Parameters<typeof hintsOf>[0] = {}) => {
+    const upload = uploads.get(id);
+    const alreadyIn = (await store.runs.withFile(upload.sha256)).map((run) => run.id);
+    try {
+      const { understanding } = understood(uploads.file(id), upload.name, hintsOf(hints));
+      return { ...upload, alreadyIn, understanding, problem: null };
+    } catch (error) {
+      const problem = problemOf(error);
+      if (problem.status >= 500) throw error;
+      return { ...upload, alreadyIn, understanding: null, problem };
+    }
+  };
+  const importing = (tasks: readonly ImportTask[], kind: "import" | "samples") =>
+    jobs.start(kind, parts.now(), async (control) => {
+      const result = await importInWorker(options.storeFile, tasks, control);
+      await watch.look();
+      return result;
+    });
+  return {
+    "POST /api/uploads": async ({ query: { name }, body }) =>
+      shown((await uploads.receive(name, body, parts.now())).id),
+    "POST /api/uploads/{uploadId}/understand": ({ params, body }) => shown(params.uploadId, body),
+    "POST /api/uploads/{uploadId}/import": async ({ params, body: { fridgeId, hints = {}, name, ...order } }) => {
+      const upload = uploads.get(params.uploadId);
+      await store.fridges.get(fridgeId);
+      const { way } = understood(uploads.file(upload.id), upload.name, hintsOf(hints));
+      if (way === null) throw new Problem("not-now", server.questionsOpen);
+      const file = uploads.file(upload.id);
+      return importing([{ ...order, file, shownAs: upload.name, fridgeId, way, name: name ?? upload.name }], "import");
+    },
+    "DELETE /api/uploads/{uploadId}": async ({ params }) => {
+      await uploads.forget(params.uploadId);
+      return undefined;
+    },
+    "POST /api/samples": async () => {
+      if (options.sampleLogs === undefined) throw new Problem("not-now", server.noSamples);
+      if ((await store.fridges.list()).length > 0) throw new Problem("not-now", server.storeNotEmpty);
+      return importing(await sampleTasks(store, options.sampleLogs), "samples");
+    },
+    "GET /api/jobs": () => ({ jobs: jobs.list() }),
+    "GET /api/jobs/{jobId}": ({ params }) => jobs.get(params.jobId),
+    "DELETE /api/jobs/{jobId}": ({ params }) => jobs.cancel(params.jobId),
+  };
+}

@@ -1,0 +1,12 @@
+// The cookie of a session. Over TLS its name binds it to this very host (RFC 6265bis, "__Host-" prefix).
+
+export const cookieName = (isTls: boolean) => (isTls ? "__Host-coldfall" : "coldfall");
+
+/** @param isGuarded false only in a test: no script may read the cookie, no foreign page send it, no plain line carry it */
+export const sessionCookie = (token: string, isTls: boolean, isGuarded: boolean): string =>
+  [
+    `${isGuarded ? cookieName(isTls) : "coldfall"}=${token}`,
+    "Path=/",
+    ...(isGuarded ? ["HttpOnly", "SameSite=Strict"] : []),
+    ...(isGuarded && isTls ? ["Secure"] : []),
+  ].join("; ");

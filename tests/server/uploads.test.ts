@@ -1,0 +1,93 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { type Running, running, sampleLogs } from "./service.ts";
+
+const ownLog = readFileSync(join(sampleLogs, "bay-2", "known-good-1.csv"), "utf8");
+
+const bring = async ({ call }: Running, body: string, name = "night.csv") =>
+  (await call("POST /api/uploads", { query: { name }, body })).answer;
+
+async function imported({ call, store }: Running, uploadId: string, fridgeName = "Larch") {
+  const fridge = await store.fridges.add({ name: fridgeName });
+  const { answer } = await call("POST /api/uploads/{uploadId}/import", {
+    params: { uploadId },
+    body: { fridgeId: fridge.id, purpose: "known-good" },
+  });
+  for (let job = answer; ; job = (await call("GET /api/jobs/{jobId}", { params: { jobId: job.id } })).answer) {
+    if (job.state !== "running") return job;
+    await new Promise((resolve) => setTimeout(resolve, 30));
+  }
+}
+
+test("a log of our own is understood at once, imported by a job, and known when it comes again", async () => {
+  const service = await running();
+  const upload = await bring(service, ownLog);
+  expect(upload).toMatchObject({
+    name: "night.csv",
+    problem: null,
+    understanding: { isOwnFormat: true, questions: [] },
+  });
+  const rows = ownLog.trimEnd().split("\n").length - 1;
+  const job = await imported(service, upload.id);
+  expect(job).toMatchObject({ state: "done", progress: 1 });
+  const [runId = ""] = job.result?.runIds ?? [];
+  const { answer: run } = await service.call("GET /api/runs/{runId}", { params: { runId } });
+  expect(run).toMatchObject({ name: "night.csv", purpose: "known-good", origin: "file" });
+  expect(run.extents.find(({ position }) => position === "cabinet")?.readings).toBe(rows);
+  expect(await bring(service, ownLog)).toMatchObject({ alreadyIn: [runId] });
+});
+
+test("a log whose dates can be read in two ways asks, and is imported once it was answered", async () => {
+  const service = await running();
+  const rows = Array.from({ length: 30 }, (_, i) =>
+    `04.06.2026 20:${String(i).padStart(2, "0")};${8 - i / 10}`.replace(/\.(\d)$/, ",$1"),
+  );
+  const upload = await bring(service, ["Zeit;Kabinett", ...rows].join("\n"), "foreign.csv");
+  expect(upload.understanding?.questions.map(({ about }) => about)).toContain("date-order");
+  const { id: fridgeId } = await service.store.fridges.add({ name: "Larch" });
+  const params = { uploadId: upload.id };
+  const order = { fridgeId, purpose: "test" } as const;
+  const early = service.call("POST /api/uploads/{uploadId}/import", { params, body: order });
+  expect(await service.problem(early)).toMatchObject({ status: 409, code: "not-now" });
+  const hints = { dateOrder: "day-month-year", zone: "+02:00", unit: "Cel", columns: { Kabinett: "cabinet" } } as const;
+  const { answer } = await service.call("POST /api/uploads/{uploadId}/understand", { params, body: hints });
+  expect(answer.understanding).toMatchObject({ questions: [], firstUnixMs: Date.UTC(2026, 5, 4, 18) });
+});
+
+test("what is no log is refused by the name that its sender gave it, and no path of this machine is told", async () => {
+  const service = await running();
+  const upload = await bring(service, "<html>no log</html>", "holiday.csv");
+  expect(upload.understanding).toBeNull();
+  expect(upload.problem?.detail).toMatch(/^"holiday\.csv"/);
+  expect(JSON.stringify(upload)).not.toContain(service.folder);
+});
+
+test("the bytes of an upload are gone when it is forgotten, and all of them when the service ends", async () => {
+  const service = await running();
+  const [first] = [await bring(service, ownLog), await bring(service, ownLog)];
+  const kept = () => readdirSync(join(service.folder, "uploads"));
+  expect(kept()).toHaveLength(2);
+  await service.call("DELETE /api/uploads/{uploadId}", { params: { uploadId: first.id } });
+  expect(kept()).toHaveLength(1);
+});
+
+test("a running import can be cancelled, and nothing of it stays", async () => {
+  const service = await running();
+  const begin = Date.UTC(2026, 5, 4);
+  const rows = Array.from(
+    { length: 400_000 },
+    (_, i) => `${new Date(begin + i * 1000).toISOString()},${(i % 90) / 10}`,
+  );
+  const upload = await bring(service, ["time,cabinet", ...rows].join("\n"));
+  const { id: fridgeId } = await service.store.fridges.add({ name: "Larch" });
+  const { answer: job } = await service.call("POST /api/uploads/{uploadId}/import", {
+    params: { uploadId: upload.id },
+    body: { fridgeId, purpose: "test" },
+  });
+  const { answer: over } = await service.call("DELETE /api/jobs/{jobId}", { params: { jobId: job.id } });
+  expect(over.state).toBe("cancelled");
+  const { runs } = await service.store.runs.list({ fridgeId });
+  const extents = await Promise.all(runs.map(({ id }) => service.store.runs.extents(id)));
+  expect(extents.flat()).toEqual([]);
+});
