@@ -35,7 +35,7 @@ const floors: Readonly<Record<string, Floor>> = {
   "src/server": {
     floors: ["src/workshop", "src/report", "src/ingest", "src/store", "src/science", "src/simulate", "src/schema"],
   },
-  web: { floors: ["src/science", "src/schema"] },
+  web: { floors: ["src/report", "src/science", "src/schema"] },
 };
 
 const ours = "^(src|web|tests)/";
@@ -59,11 +59,17 @@ const pointsDown = Object.entries(floors).map(([floor, may]) =>
   ),
 );
 
+/**
+ * Second doors. The interface of the service: its schemas cost a command that serves nothing a third of its start. What pages take from
+ * the report: words and numbers as people read them, without the drawing of reports.
+ */
+const secondDoors = ["^src/schema/api/index\\.ts$", "^src/report/for-pages\\.ts$"];
+
 const throughIndex = Object.keys(floors).map((floor) =>
   error(
     `other floors use ${floor} through its index.ts`,
     { path: "^(src|web)/", pathNot: within(floor) },
-    { path: within(floor), pathNot: `^${floor}/index\\.ts$` },
+    { path: within(floor), pathNot: [`^${floor}/index\\.ts$`, ...secondDoors] },
   ),
 );
 

@@ -1,6 +1,5 @@
 // The outside shapes and the words for quantities: what every floor may import from below.
 export * from "./analysis-document.ts";
-export * from "./api/index.ts";
 export * from "./bad-input.ts";
 export * from "./baseline-file.ts";
 export * from "./comparison-document.ts";

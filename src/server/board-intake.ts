@@ -2,7 +2,8 @@
 
 import type { resolveSenml } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
-import { type Position, positions, type Refusal } from "../schema/index.ts";
+import { type Refusal } from "../schema/api/index.ts";
+import { type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
 import { runToRecord } from "../workshop/index.ts";
 import { Problem } from "./problem.ts";

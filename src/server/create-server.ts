@@ -6,7 +6,7 @@ import { createServer as createHttps } from "node:https";
 import type { AddressInfo } from "node:net";
 import express, { type Express } from "express";
 import { pino } from "pino";
-import type { OperationName } from "../schema/index.ts";
+import type { OperationName } from "../schema/api/index.ts";
 import { readAssets } from "./assets.ts";
 import { BoardIntake } from "./board-intake.ts";
 import { defendBefore } from "./defend.ts";

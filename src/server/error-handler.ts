@@ -1,7 +1,7 @@
 // The one place where an error becomes an answer: a problem (RFC 9457), and nothing that is nobody's business.
 
 import type { ErrorRequestHandler, RequestHandler } from "express";
-import { problemMedia } from "../schema/index.ts";
+import { problemMedia } from "../schema/api/index.ts";
 import { Problem, problemOf } from "./problem.ts";
 import type { ServiceParts } from "./service-parts.ts";
 

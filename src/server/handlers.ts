@@ -3,7 +3,7 @@
 import type { IncomingHttpHeaders } from "node:http";
 import type { Readable } from "node:stream";
 import type { Response } from "express";
-import type { BodyOf, GivenAnswerOf, OperationName, Operations, PathNames, QueryOf } from "../schema/index.ts";
+import type { BodyOf, GivenAnswerOf, OperationName, Operations, PathNames, QueryOf } from "../schema/api/index.ts";
 import type { Visitor } from "./sign-in.ts";
 
 /** A checked request. */

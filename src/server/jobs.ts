@@ -1,7 +1,7 @@
 // Long work that goes on after the request was answered: watched, cancelled, and remembered for a while.
 
 import { randomUUID } from "node:crypto";
-import type { JobDocument } from "../schema/index.ts";
+import type { JobDocument } from "../schema/api/index.ts";
 import { Problem, problemOf } from "./problem.ts";
 
 /** What the work is handed to tell how far it is and to hear that it should stop. */

@@ -2,7 +2,7 @@
 // what it missed. Where that is gone, it is told so.
 
 import { randomBytes } from "node:crypto";
-import type { LiveEvent } from "../schema/index.ts";
+import type { LiveEvent } from "../schema/api/index.ts";
 
 /** An event as it goes out. */
 export interface SentEvent {

@@ -2,7 +2,7 @@
 
 import { extentOf, type ImportHints, type LogWay, lookOver, wayToRead } from "../ingest/index.ts";
 import { handOf, say, words } from "../report/index.ts";
-import type { AnswerOf, BodyOf, Operations } from "../schema/index.ts";
+import type { AnswerOf, BodyOf, Operations } from "../schema/api/index.ts";
 import { BadInput, type BadInputSaying } from "../schema/index.ts";
 
 const { importWords } = words("en");

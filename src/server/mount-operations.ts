@@ -6,7 +6,7 @@ import express, { type Express, type Request, type RequestHandler, type Response
 import { rateLimit } from "express-rate-limit";
 import type { z } from "zod";
 import { words } from "../report/index.ts";
-import { isMedia, type Operation, type OperationName, operations } from "../schema/index.ts";
+import { isMedia, type Operation, type OperationName, operations } from "../schema/api/index.ts";
 import { etagOf } from "./etag.ts";
 import type { Asked, Handlers, TextAnswer } from "./handlers.ts";
 import { jsonDepth } from "./json-depth.ts";

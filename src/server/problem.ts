@@ -2,7 +2,8 @@
 // one error handler, error-handler.ts.
 
 import { handOf, say, words } from "../report/index.ts";
-import { BadInput, type ProblemCode, type ProblemDocument, problems, problemTypePrefix } from "../schema/index.ts";
+import { type ProblemCode, type ProblemDocument, problems, problemTypePrefix } from "../schema/api/index.ts";
+import { BadInput } from "../schema/index.ts";
 
 const { server, badInput } = words("en");
 

@@ -1,7 +1,7 @@
 // Is this request meant for us, and did a page of ours send it? Host header against DNS rebinding, origin against forgery.
 
 import type { IncomingHttpHeaders } from "node:http";
-import { pageHeader } from "../schema/index.ts";
+import { pageHeader } from "../schema/api/index.ts";
 
 /**
  * Whether the Host header names this service. A page of a stranger whose name was made to lead to our address is same-origin

@@ -1,7 +1,7 @@
 // Passwords and sessions. Two roles, a password each: the technician changes, the owner looks.
 
 import { createHash, randomBytes, scrypt, timingSafeEqual } from "node:crypto";
-import { type Role, roles } from "../schema/index.ts";
+import { type Role, roles } from "../schema/api/index.ts";
 
 /** A hash per role, as `hashPassword` makes it. A role without one cannot sign in. */
 export type PasswordHashes = { readonly [R in Role]?: string };

@@ -1,7 +1,6 @@
 // Opens the store that is embedded by default: one SQLite file.
 
-import { keptStore, type OpenStoreOptions } from "./kept-store.ts";
-import { openSqlite } from "./sqlite-engine.ts";
+import type { OpenStoreOptions } from "./kept-store.ts";
 import type { Store } from "./store.ts";
 
 /**
@@ -9,5 +8,9 @@ import type { Store } from "./store.ts";
  *
  * @throws BadInput "store-newer", "not-a-store", "store-busy", "store-disk-full", "store-unusable", "cannot-write"
  */
-export const openStore = async (file: string, options: OpenStoreOptions = {}): Promise<Store> =>
-  keptStore(openSqlite(file), options);
+export async function openStore(file: string, options: OpenStoreOptions = {}): Promise<Store> {
+  // The engine is loaded by who opens a store, not by everyone who knows of one.
+  const { keptStore } = await import("./kept-store.ts");
+  const { openSqlite } = await import("./sqlite-engine.ts");
+  return keptStore(openSqlite(file), options);
+}

@@ -2,7 +2,7 @@ import { createServer } from "node:http";
 import { type AddressInfo, connect } from "node:net";
 import { setTimeout as sleep } from "node:timers/promises";
 import { expect, onTestFinished, test } from "vitest";
-import { liveEvents } from "../../src/schema/index.ts";
+import { liveEvents } from "../../src/schema/api/index.ts";
 import { streamTo } from "../../src/server/event-stream.ts";
 import { LiveFeed } from "../../src/server/live-feed.ts";
 import { viewing } from "./live-stream.ts";

@@ -1,6 +1,6 @@
 import { Validator } from "@seriousme/openapi-schema-validator";
 import { expect, test } from "vitest";
-import { openApiDocument, operations } from "../../src/schema/index.ts";
+import { openApiDocument, operations } from "../../src/schema/api/index.ts";
 import { running } from "./service.ts";
 
 interface Document {

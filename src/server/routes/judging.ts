@@ -12,15 +12,8 @@ import {
   tellPlanRefusal,
   words,
 } from "../../report/index.ts";
-import {
-  type AnalysisDocument,
-  type BodyOf,
-  type ComparisonDocument,
-  type HeatSource,
-  type HotDayDocument,
-  heatSources,
-  type Operations,
-} from "../../schema/index.ts";
+import { type BodyOf, type Operations } from "../../schema/api/index.ts";
+import { type AnalysisDocument, type ComparisonDocument, type HeatSource, type HotDayDocument, heatSources } from "../../schema/index.ts";
 import { planRun } from "../../science/index.ts";
 import {
   type Comparison,

@@ -1,7 +1,7 @@
 // The service itself: health, sign-in, how it stands.
 
 import { words } from "../../report/index.ts";
-import { openApiDocument, type ProblemCode, problems } from "../../schema/index.ts";
+import { openApiDocument, type ProblemCode, problems } from "../../schema/api/index.ts";
 import type { Handlers } from "../handlers.ts";
 import { Problem } from "../problem.ts";
 import { cookieOf } from "../requests.ts";

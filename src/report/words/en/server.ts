@@ -1,6 +1,6 @@
 // English: what the service tells its visitors and the person who starts it.
 
-import type { ProblemCode } from "../../../schema/index.ts";
+import type { ProblemCode } from "../../../schema/api/index.ts";
 
 const problemTitles: { readonly [C in ProblemCode]: string } = {
   "bad-request": "The request cannot be understood",
