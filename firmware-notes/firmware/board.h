@@ -21,8 +21,8 @@
 #define BAUD_RATE 57600UL
 #define USUAL_INTERVAL_SECONDS 10
 #define LONGEST_SECONDS 3600
-// A 12-bit conversion takes at most this long (data sheet of the 18B20 type).
-#define CONVERSION_MS 750
+// A 12-bit conversion takes at most 750 ms (data sheet of the 18B20 type); the rest is for the clock's ticks and a slow crystal.
+#define CONVERSION_MS 800
 
 #define MOST_PROBES 9
 // Readings kept to be sent again.

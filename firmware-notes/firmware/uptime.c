@@ -6,13 +6,13 @@
 
 static volatile struct uptime now;
 
-// Timer 0 counts to 250 at 16 MHz / 256: once every 4 ms, close enough for temperatures.
-enum { TICK_MS = 4 };
+// Timer 0 counts to 125 at 16 MHz / 1024: once every 8 ms, close enough for temperatures.
+enum { TICK_MS = 8 };
 
 void uptime_start(void) {
   TCCR0A = _BV(WGM01);
-  TCCR0B = _BV(CS02);
-  OCR0A = F_CPU / 256 * TICK_MS / 1000 - 1;
+  TCCR0B = _BV(CS02) | _BV(CS00);
+  OCR0A = F_CPU / 1024 * TICK_MS / 1000 - 1;
   TIMSK0 = _BV(OCIE0A);
 }
 

@@ -62,7 +62,7 @@ export class BoardClock {
     this.#boot = last.boot;
     this.#rounds = [last];
     const ahead = last.hostUnixMs - last.unixMs;
-    
+    if (Math.abs(ahead) > usualDelay) this.#hostAheadMs = ahead;
   }
 
   /**

@@ -144,7 +144,7 @@ function* texts(chunks: Iterable<Uint8Array>): Generator<string> {
 }
 
 /** Strings die young when there are few at a time. */
-const mostTextBytes = 128 * 1024;
+const mostTextBytes = 32 * 1024;
 
 function* inParts(chunks: Iterable<Uint8Array>): Generator<Uint8Array> {
   for (const chunk of chunks) {

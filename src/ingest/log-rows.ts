@@ -56,7 +56,7 @@ export function logPartsOf(text: string, told?: Separator): LogParts | null {
 }
 
 /** All rows that are not blank; papaparse knows the quoting rules (RFC 4180). */
-export function rowsOf(text: string, separator: Separator): LogRow[] {
+function rowsOf(text: string, separator: Separator): LogRow[] {
   const rows: LogRow[] = [];
   let line = 1;
   Papa.parse<string[]>(text, {

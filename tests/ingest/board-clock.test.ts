@@ -112,6 +112,22 @@ test("a recording that goes on after a kill keeps the axis, whatever the host's 
   expect(unixMs[0]).toBe(evening + hour + minute);
 });
 
+test("a recording that goes on knows how far the host's clock was off, for the board's next start", () => {
+  const clock = new BoardClock({ boot: 1, uptimeMs: hour, unixMs: evening + hour, hostUnixMs: evening + 6 * hour });
+  expect(clock.place({ boot: 2, uptimeMs: 100 }, evening + 6 * hour + minute).unixMs).toBe(evening + hour + minute);
+});
+
+test("four lines that are late alike are no clock that was set", () => {
+  const { unixMs, events } = record(new BoardClock(), {
+    to: 6 * hour,
+    step: minute,
+    host: (uptimeMs) =>
+      evening + uptimeMs + (uptimeMs > 3 * hour && uptimeMs <= 3 * hour + 4 * minute ? 30 * second : 0),
+  });
+  expect(farthestFromEven(unixMs, minute)).toBe(0);
+  expect(events).toEqual([]);
+});
+
 test("after a restart with a host's clock that stands before the last reading, time still goes forward and the gap is said to be unknown", () => {
   const clock = new BoardClock();
   record(clock, { to: hour, host: (uptimeMs) => evening + uptimeMs });

@@ -98,6 +98,17 @@ test("a start without an anchor lies right before the next one, and it is said h
   });
 });
 
+test("of two starts without an anchor, each can be earlier by what is left of the time between the anchors", () => {
+  const file = placed(fileOf(start(1, 300), start(2, 60), start(3, 20), start(4, 90)), [
+    { boot: 1, uptimeMs: 0, unixMs: readOut - 500 * minute },
+    { boot: 4, uptimeMs: 100 * minute, unixMs: readOut },
+  ]);
+  // 400 minutes between the anchors, 300, 60 and 20 of them known.
+  expect(file.starts.map(({ slackMs }) => slackMs)).toEqual([0, 20 * minute, 20 * minute, 0]);
+  expect(file.starts[2].lastUnixMs).toBe(readOut - 100 * minute);
+  expect(file.starts[1].lastUnixMs).toBe(readOut - 120 * minute);
+});
+
 test("an anchor that would put a start behind the one that followed it is not believed", () => {
   const file = placed(fileOf(start(1, 30), start(2, 60)), [
     { boot: 1, uptimeMs: 0, unixMs: readOut + 500 * minute },

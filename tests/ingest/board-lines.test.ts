@@ -146,6 +146,10 @@ test("a line of exactly the longest length is read, and one byte more is too lon
   const lines = new BoardLines();
   const heard = lines.push(bytesOf(filled(longestLine - 1), filled(longestLine)));
   expect(heard.map(({ outcome }) => outcome)).toEqual(["good", "damaged"]);
+  // Cut at the longest length, this would be a good line with its carriage return.
+  expect(lines.push(bytesOf(`${filled(longestLine - 1)}\rnoise`))).toMatchObject([
+    { outcome: "damaged", why: "too-long" },
+  ]);
 });
 
 test("a port that ends in the middle of a line leaves a damaged line, and a file may lack its last line end", () => {

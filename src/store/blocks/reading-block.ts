@@ -48,7 +48,8 @@ export function packBlock(readings: ReadingColumns): PackedBlock {
   head[0] = layout;
   head[1] = bits;
   new DataView(head.buffer).setUint32(2, unixMs.length, true);
-  const payload = deflateRawSync(Buffer.concat([head, ...columns]));
+  // A copy of its own size: what zlib gives is a view on a chunk of 16 KB, which a long import would keep alive per block.
+  const payload = new Uint8Array(deflateRawSync(Buffer.concat([head, ...columns])));
   return { payload, checksum: crc32(payload) };
 }
 
