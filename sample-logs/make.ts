@@ -51,6 +51,8 @@ interface Sample {
 const bay2 = { folder: "bay-2", schedule: allSources, faults: [] };
 const bay5 = { folder: "bay-5", schedule: nightAndDay, faults: [] };
 const bay2KnownGood = { ...bay2, notes: "recorded when the fridge was new to the workshop" };
+const bay3 = { folder: "bay-3", schedule: [...nightAndDay, { source: "off", hours: 3 }] as const, faults: [] };
+const bay3KnownGood = { ...bay3, notes: "recorded after the last service" };
 const bay5KnownGood = { ...bay5, notes: "recorded after the last service" };
 
 const samples: readonly Sample[] = [
@@ -86,10 +88,40 @@ const samples: readonly Sample[] = [
       "after the service: flue and baffle brushed, burner cleaned, new jet; nothing done to the mains element; flame, flue, leaks and carbon monoxide checked before the gas stretch",
     sheet: { untouchedSources: ["mains"] },
   },
+  { ...bay3KnownGood, log: "known-good-1", seed: 120, evening: "2025-08-04", ambient: 24 },
+  { ...bay3KnownGood, log: "known-good-2", seed: 121, evening: "2025-08-18", ambient: 26 },
+  { ...bay3KnownGood, log: "known-good-3", seed: 122, evening: "2025-09-01", ambient: 22 },
+  {
+    ...bay3,
+    log: "butter-soft",
+    seed: 123,
+    evening: "2026-06-15",
+    ambient: 27,
+    faults: [{ name: "door-seal", size: 0.6 }],
+    notes: "customer: butter is soft by noon, on mains and on gas alike; flame, flue, leaks and carbon monoxide checked before the gas stretch",
+  },
+  {
+    folder: "bay-7",
+    log: "bought-used",
+    seed: 130,
+    evening: "2026-06-22",
+    ambient: 24,
+    schedule: allSources,
+    faults: [{ name: "mains-element", size: 0.3 }],
+    notes: "bought used, nothing known of it; rated watts read from the plate; flame, flue, leaks and carbon monoxide checked before the gas stretch",
+    sheet: { ratedWatts: { gas: 170, mains: 115, dc12: 110 }, supplyVolts: { mains: 231, dc12: 12.1 } },
+  },
 ];
 
 const fridges = {
   "bay-2": knownGoodFridge(),
+  "bay-3": knownGoodFridge({ name: "bay 3, 80 l", volumeLitres: 80, cabinet: { wallLeak: 0.85, shelvesHeatCapacity: 2200 } }),
+  "bay-7": knownGoodFridge({
+    name: "bay 7, 80 l",
+    volumeLitres: 80,
+    ratedWatts: { gas: 170, mains: 115, dc12: 110 },
+    unit: { designHeatWatts: 115, coolingWatts: 26 },
+  }),
   "bay-5": knownGoodFridge({ name: "bay 5, 110 l", volumeLitres: 110, cabinet: { wallLeak: 1, wallHeatCapacity: 9500, shelvesHeatCapacity: 3200 } }),
 } as const;
 
@@ -140,6 +172,53 @@ export function sampleFiles(): ReadonlyMap<string, string> {
     files.set(`${sample.folder}/${sample.log}.sheet.json`, `${JSON.stringify(sheet, null, 2)}\n`);
   }
   files.set("bay-2/trip.forecast.csv", `${forecastText}\n`);
+  for (const [path, text] of bay8Files()) files.set(path, text);
+  return files;
+}
+
+/**
+ * Bay 8: a night on mains, and in the morning, without a pause, an attended stretch on gas. Two hours later the fins
+ * tell that gas cools far less than mains. A row every two minutes.
+ */
+function bay8Files(): ReadonlyMap<string, string> {
+  const files = new Map<string, string>();
+  const knownGood = [
+    { source: "off", hours: 1 },
+    { source: "mains", hours: 8 },
+    { source: "off", hours: 3 },
+    { source: "gas", hours: 6 },
+  ] as const;
+  const switched = [
+    { source: "off", hours: 1 },
+    { source: "mains", hours: 9.5 },
+    { source: "gas", hours: 2.5 },
+  ] as const;
+  const checked = "flame, flue, leaks and carbon monoxide checked before the gas stretch";
+  const runs = [
+    { log: "known-good-1", evening: "2025-05-05", ambient: 21, schedule: knownGood, flue: 0, notes: `recorded when it was new to the workshop; ${checked}` },
+    { log: "known-good-2", evening: "2025-05-19", ambient: 24, schedule: knownGood, flue: 0, notes: `recorded when it was new to the workshop; ${checked}` },
+    { log: "known-good-3", evening: "2025-06-02", ambient: 23, schedule: knownGood, flue: 0, notes: `recorded when it was new to the workshop; ${checked}` },
+    { log: "switched-in-the-morning", evening: "2026-06-15", ambient: 22, schedule: switched, flue: 0.3, notes: `customer: fine at the site, warm on the road stops; from mains to gas without a pause at half past seven, attended; ${checked}` },
+  ] as const;
+  const fridge = knownGoodFridge({ name: "bay 8, 80 l", volumeLitres: 80 });
+  for (const [index, { log, evening, ambient, schedule, flue, notes }] of runs.entries()) {
+    const { recording } = simulateRun({
+      name: `${log}.csv`,
+      seed: 190 + index,
+      startUnixMs: Date.parse(`${evening}T21:00:00+02:00`),
+      utcOffsetMinutes: 120,
+      fridge,
+      schedule,
+      ambient: { meanCelsius: ambient, swingKelvin: 3, wanderKelvin: 0.4 },
+      samplingSeconds: 120,
+      faults: [{ name: "flue", size: flue }],
+      nightToNight: { heat: 0.02, cooling: 0.015, volts: 0.01 },
+      probes: { evaporator: { offsetKelvin: -0.14 }, cabinet: { offsetKelvin: 0.1 }, ambient: { offsetKelvin: -0.05 } },
+    });
+    const sheet: RunSheet = { ...bench, fridge: "bay-8", notes };
+    files.set(`bay-8/${log}.csv`, nativeLogText(recording));
+    files.set(`bay-8/${log}.sheet.json`, `${JSON.stringify(sheet, null, 2)}\n`);
+  }
   return files;
 }
 

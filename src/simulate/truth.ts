@@ -37,6 +37,8 @@ export interface TrueStrength {
   readonly atRatedSupply: number;
   /** The faults alone: the fridge's, whatever the night. */
   readonly ofFaults: number;
+  /** The steady cooling power behind `thisNight`, W: what two sources of one night are compared by. */
+  readonly thisNightWatts: number;
 }
 
 export interface Span {
@@ -100,8 +102,10 @@ function strengthOf(
   const heat = heatInput(source, fridge, {}, effects);
   const tonight = heatFactor * heatInput(source, fridge, supply, effects);
   const tonightAsRated = heatFactor * heatInput(source, fridge, {}, fedAsRated);
+  const thisNightWatts = coolingFactor * strengthWatts(fridge, effects, tonight);
   return {
-    thisNight: (coolingFactor * strengthWatts(fridge, effects, tonight)) / best,
+    thisNightWatts,
+    thisNight: thisNightWatts / best,
     atRatedSupply: (coolingFactor * strengthWatts(fridge, effects, tonightAsRated)) / best,
     ofFaults: strengthWatts(fridge, effects, heat) / best,
   };

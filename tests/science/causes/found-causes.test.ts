@@ -47,7 +47,14 @@ describe("a lamp that stays on", () => {
 
   test("is not invented where two probes differ by their tolerance, nor in a falling evening", () => {
     const probes = { cabinet: { offsetKelvin: 0.5 }, ambient: { offsetKelvin: -0.4 } };
-    const evening = { ambient: { meanCelsius: 24, swingKelvin: 10 }, before: [{ source: "off", hours: 24 }] } as const;
+    const evening = {
+      ambient: { meanCelsius: 24, swingKelvin: 10 },
+      before: [{ source: "off", hours: 24 }],
+      schedule: [
+        { source: "off", hours: 1 },
+        { source: "mains", hours: 8 },
+      ],
+    } as const;
     for (const change of [{ probes }, evening]) {
       const sound = judge(run(21, change));
       expect(warned(sound)).not.toContain("lamp-suspected");

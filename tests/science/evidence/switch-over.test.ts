@@ -81,12 +81,15 @@ describe("two hours after a switch while cold", () => {
     }
   });
 
-  test("door openings around the switch are left out", () => {
+  test("a door opened right before the switch and again while the fins settle costs neither ratio nor interval", () => {
     const doors = [
-      { atHours: 8.2, seconds: 30 },
-      { atHours: 9.6, seconds: 30 },
+      { atHours: 8.4, seconds: 90 },
+      { atHours: 10.6, seconds: 90 },
     ];
-    expectTold(switched({ doors, faults: [{ name: "flue", size: 0.25 }] }));
+    const faults = [{ name: "flue", size: 0.25 }] as const;
+    expectTold(switched({ doors, faults }));
+    const sureness = (run: SimulatedRun) => ratioOf(onGas(run)).standardError ?? Number.NaN;
+    expect(sureness(switched({ doors, faults }))).toBeLessThan(1.5 * sureness(switched({ faults })));
   });
 
   test("frost that grows on the fins is within the interval, and a sandwich takes it out", () => {

@@ -37,6 +37,18 @@ describe("the sources of a fridge that nobody knows", () => {
     for (const source of ["gas", "dc12"] as const) expect(sourceIn(analysis, source).verdict).toBe("undecided");
   });
 
+  test("say of one that is lower than its heat explains, but perhaps by less than the allowed loss, just that, and send someone to look", () => {
+    const analysis = unknown(41, {
+      faults: [{ name: "mains-element", size: 0.24 }],
+      sheet: { ratedWatts: { gas: 185, mains: 125, dc12: 120 } },
+    });
+    const mains = sourceIn(analysis, "mains");
+    expect(mains.verdict).toBe("undecided");
+    const codes = analysis.stretches.flatMap(({ reasons }) => reasons.map(({ code }) => code));
+    expect(codes).toContain("low-among-sources");
+    expect(analysis.nextChecks.map(({ check }) => check)).toContain("measure-element");
+  });
+
   test("do not see what all share: a weak unit leaves every one of them undecided, and no heat source is blamed", () => {
     const analysis = unknown(42, { faults: [{ name: "cooling-unit", size: 0.4 }] });
     for (const { verdict } of analysis.sources) expect(verdict).toBe("undecided");
