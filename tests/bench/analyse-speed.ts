@@ -39,12 +39,14 @@ function logFile(name: string, seed: number, samplingSeconds: number): string {
   return path;
 }
 
-const median = (values: readonly number[]) => [...values].sort((a, b) => a - b)[values.length >> 1];
-
-function milliseconds(work: () => void): number {
-  const from = performance.now();
-  work();
-  return performance.now() - from;
+/** Least time of one call: other work on the machine only ever adds. */
+function leastMilliseconds(calls: number, work: () => void): number {
+  const times = Array.from({ length: calls }, () => {
+    const from = performance.now();
+    work();
+    return performance.now() - from;
+  });
+  return Math.min(...times);
 }
 
 try {
@@ -55,16 +57,10 @@ try {
     analyse([read(test)], { knownGood: known.map(read), baselineKind: "own", margin: usualMargin });
   };
   for (let i = 0; i < 5; i++) wholeJob();
-  const warm = median(Array.from({ length: 15 }, () => milliseconds(wholeJob)));
+  const warm = leastMilliseconds(40, wholeJob);
   const args = [command, "analyse", test, ...known.flatMap((file) => ["--known-good", file])];
-  const cold = median(
-    Array.from({ length: 7 }, () => milliseconds(() => execFileSync(process.execPath, args, { stdio: "ignore" }))),
-  );
-  const empty = median(
-    Array.from({ length: 7 }, () =>
-      milliseconds(() => execFileSync(process.execPath, ["-e", "0"], { stdio: "ignore" })),
-    ),
-  );
+  const cold = leastMilliseconds(7, () => execFileSync(process.execPath, args, { stdio: "ignore" }));
+  const empty = leastMilliseconds(7, () => execFileSync(process.execPath, ["-e", "0"], { stdio: "ignore" }));
 
   const million = logFile("million.csv", 3, (31 * 3600) / 1_000_000);
   const from = performance.now();

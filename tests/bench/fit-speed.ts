@@ -1,11 +1,10 @@
 // How long a fit takes, as a ratio to one pass in C that only forms the sums (one-pass.c, compiled and timed in the
-// same run, in turns with the fit so that a busy machine slows both). Medians after warm-up.
+// same run, in turns with the fit). Least times after warm-up: other work on the machine only ever adds.
 
 import { execFileSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import os from "node:os";
 import path from "node:path";
-import { median } from "simple-statistics";
 import { type FittedPullDown, fitPullDown } from "../../src/science/pull-down/pull-down-fit.ts";
 import { pullDownIntervals } from "../../src/science/pull-down/pull-down-intervals.ts";
 import { modelStretch } from "../science/pull-down/model-stretch.ts";
@@ -52,36 +51,34 @@ function timed({ readings, repeats, goal }: (typeof series)[number], program: st
     () => fitPullDown(stretch, { robust: true }),
     () => pullDownIntervals(fit),
   ];
-  for (const work of works) millisecondsOf(work, repeats);
-  // A ratio within one turn sees the machine in one mood.
-  const taken = Array.from({ length: turns }, () => {
-    const pass = Number(
-      execFileSync(program, [String(readings), String(repeats)], { stdio: ["ignore", "pipe", "ignore"] }),
-    );
-    const [plain, robust, intervals] = works.map((work) => millisecondsOf(work, repeats));
-    return { pass, plain, robust, intervals };
-  });
-  const overPass = median(taken.map(({ plain, pass }) => plain / pass));
+  for (const work of works) leastOf(work, repeats);
+  const taken = Array.from({ length: turns }, () => ({
+    pass: Number(execFileSync(program, [String(readings), String(repeats)], { stdio: ["ignore", "pipe", "ignore"] })),
+    works: works.map((work) => leastOf(work, repeats)),
+  }));
+  const pass = Math.min(...taken.map((turn) => turn.pass));
+  const [plain, robust, intervals] = works.map((_, i) => Math.min(...taken.map((turn) => turn.works[i])));
+  const overPass = plain / pass;
   const against = (ratio: number, limit: number) => `${ratio.toFixed(1)}${ratio <= limit ? "" : ` (missed: ${limit})`}`;
-  const plain = median(taken.map((turn) => turn.plain));
   return [
     readings.toLocaleString("en"),
-    median(taken.map(({ pass }) => pass)).toFixed(4),
+    pass.toFixed(4),
     plain.toFixed(4),
     overPass.toFixed(1),
     goal === null ? "linear" : `${goal}${overPass <= goal ? "" : ", missed"}`,
-    against(median(taken.map(({ robust, plain }) => robust / plain)), robustGoal),
-    against(median(taken.map(({ intervals, plain }) => intervals / plain)), intervalsGoal),
+    against(robust / plain, robustGoal),
+    against(intervals / plain, intervalsGoal),
     ((1e6 * plain) / readings).toFixed(1),
   ];
 }
 
-/** Median time of one call. */
-function millisecondsOf(work: () => unknown, repeats: number): number {
-  const times = Array.from({ length: repeats }, () => {
+/** Least time of one call. */
+function leastOf(work: () => unknown, repeats: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < repeats; i++) {
     const from = performance.now();
     work();
-    return performance.now() - from;
-  });
-  return median(times);
+    least = Math.min(least, performance.now() - from);
+  }
+  return least;
 }

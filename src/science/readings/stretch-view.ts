@@ -72,7 +72,7 @@ function withoutHoles(hours: Float64Array, values: Float64Array): Float64Array |
 
 /** The values of some rows. */
 export function picked(values: Float64Array, rows: readonly number[]): Float64Array {
-  // Float64Array.from takes its time with every number: five times a loop's.
+  // Float64Array.from with a function takes some thirty times a loop's time.
   const result = new Float64Array(rows.length);
   for (let i = 0; i < rows.length; i++) result[i] = values[rows[i]];
   return result;
