@@ -3,6 +3,7 @@
 
 import type { Analysis, StretchFinding } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
+import { describeReadings, letteredEvents, letterOf } from "./drawing-words.ts";
 import { type Html, html, raw } from "./html.ts";
 import {
   checkItem,
@@ -62,7 +63,7 @@ export function analysisWriter(
     hand: handOf(language, utcOffsetMinutes),
     level,
     id,
-    events: analysis.events.map(({ log, startMs, endMs }, index) => ({ letter: letterOf(index), log, startMs, endMs })),
+    events: letteredEvents(analysis),
     utcOffsetMinutes,
   };
 }
@@ -193,7 +194,7 @@ function stretchFigure({ finding, name }: StretchTelling, writer: AnalysisWriter
     {
       id,
       title: chart.stretchTitle(name),
-      description: describe(curves, writer),
+      description: describeReadings(curves, writer),
       caption: captions.join(" "),
       draw: (width) => stretchDrawing(finding, writer.events, writer, width),
       table: stretchTable(finding, writer),
@@ -212,7 +213,7 @@ export function runFigures(analysis: Analysis, writer: AnalysisWriter): Html {
       {
         id: `${writer.id}-run${index + 1}`,
         title: chart.runTitle(log),
-        description: describe(curves, writer),
+        description: describeReadings(curves, writer),
         caption: `${chart.runCaption} ${chart.caption(runInks(curves).map((ink) => chart.patterns[ink]))}`,
         draw: (width) =>
           runDrawing(
@@ -228,30 +229,6 @@ export function runFigures(analysis: Analysis, writer: AnalysisWriter): Html {
     );
   });
   return html`${figures}`;
-}
-
-/** The drawing in words, for those who cannot see it. */
-function describe(
-  curves: Pick<RunCurves, "hours" | "cabinet" | "evaporator" | "ambient"> & { readonly residual?: Float64Array },
-  { report: { chart }, hand }: AnalysisWriter,
-): string {
-  const lines = (["cabinet", "evaporator", "ambient"] as const).flatMap((name) => {
-    const values = curves[name];
-    const first = values.find(Number.isFinite);
-    const last = values.findLast(Number.isFinite);
-    if (first === undefined || last === undefined) return [];
-    let coldest = values.findIndex(Number.isFinite);
-    values.forEach((value, i) => {
-      if (value < values[coldest]) coldest = i;
-    });
-    const celsius = (value: number) => hand.quantity(value, "Cel", 1);
-    const extra = name === "ambient" ? "" : chart.lowest(celsius(values[coldest]), hand.span(curves.hours[coldest]));
-    return [chart.goes(chart.lines[name], celsius(first), celsius(last), extra)];
-  });
-  const residuals = [...(curves.residual ?? [])].filter(Number.isFinite);
-  const missed = Math.sqrt(residuals.reduce((sum, value) => sum + value ** 2, 0) / residuals.length);
-  const fit = residuals.length === 0 ? [] : [chart.fitsWithin(hand.quantity(missed, "K", 2))];
-  return lines.length === 0 ? chart.noReadings : [...lines, ...fit].join(" ");
 }
 
 function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, hand }: AnalysisWriter): Html {
@@ -312,10 +289,4 @@ function runTable(curves: RunCurves, stretches: readonly StretchFinding[], write
       ];
     }),
   );
-}
-
-/** A to Z, then AA, AB ... */
-function letterOf(index: number): string {
-  const last = String.fromCharCode(65 + (index % 26));
-  return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
 }

@@ -5,6 +5,7 @@ import type { RunsCompared } from "../science/index.ts";
 import type { ComparisonContext } from "./comparison-context.ts";
 import { curvesDrawing, ratiosDrawing } from "./comparison-drawing.ts";
 import { type ChangeTelling, type ComparisonTelling, curveLines, tellComparison } from "./comparison-telling.ts";
+import { describeAligned } from "./drawing-words.ts";
 import { type Html, html, raw } from "./html.ts";
 import {
   figureOf,
@@ -118,7 +119,7 @@ function curvesFigure({ finding }: ChangeTelling, writer: PageWriter, id: string
     {
       id,
       title: comparison.curvesTitle(finding.source),
-      description: lines.map((line) => describe(line, writer)).join(" "),
+      description: lines.map((line) => describeAligned(line, writer)).join(" "),
       caption: comparison.curvesCaption([
         ...drawn.map((when) => comparison.patterns[when]),
         ...(isAligned ? [] : [comparison.fromSwitchOn]),
@@ -131,13 +132,6 @@ function curvesFigure({ finding }: ChangeTelling, writer: PageWriter, id: string
 }
 
 type CurveLine = ReturnType<typeof curveLines>[number];
-
-function describe({ name, curve }: CurveLine, { words: { comparison }, hand }: PageWriter): string {
-  const last = curve.belowAmbient.findLastIndex(Number.isFinite);
-  const end = hand.quantity(curve.belowAmbient[last], "K", 1);
-  const after = hand.span(curve.hours[last]);
-  return curve.isFromOnset ? comparison.reaches(name, end, after) : comparison.reachesFromSwitchOn(name, end, after);
-}
 
 /** All lines at the same hours, as each was read next to them. */
 function curvesTable(lines: readonly CurveLine[], { words: { comparison, report }, hand }: PageWriter): Html {

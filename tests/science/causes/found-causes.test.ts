@@ -48,7 +48,9 @@ describe("a lamp that stays on", () => {
   test("is not invented where two probes differ by their tolerance, nor in a falling evening", () => {
     const probes = { cabinet: { offsetKelvin: 0.5 }, ambient: { offsetKelvin: -0.4 } };
     const evening = {
-      ambient: { meanCelsius: 24, swingKelvin: 10 },
+      // The cabinet, warm from the day, stands 3 K above the air outside by then.
+      startUnixMs: Date.parse("2026-07-10T21:00:00Z"),
+      ambient: { meanCelsius: 24, swingKelvin: 12 },
       before: [{ source: "off", hours: 24 }],
       schedule: [
         { source: "off", hours: 1 },

@@ -19,6 +19,7 @@ import { reasons } from "./reasons.ts";
 import { recording } from "./recording.ts";
 import { report } from "./report.ts";
 import { server } from "./server.ts";
+import { testReport } from "./test-report.ts";
 import { unknowns } from "./unknowns.ts";
 import { warnings } from "./warnings.ts";
 
@@ -45,4 +46,5 @@ export const english = {
   morning,
   recording,
   server,
+  testReport,
 };
