@@ -4,8 +4,8 @@ import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { writeWholeFile } from "../ingest/index.ts";
 import {
+  analysisBrief,
   analysisLetter,
-  analysisText,
   comparisonLetter,
   comparisonText,
   handOf,
@@ -67,7 +67,7 @@ function judgedStory(name: string, { analysis, context }: Analysed, terminal: Te
   );
   return {
     title,
-    text: analysisText(analysis, context, looksOf(terminal)),
+    text: analysisBrief(analysis, context, looksOf(terminal)),
     letter: analysisLetter({ title, analysis, context }),
     inShort: `${name}: ${bySource.join(", ")}`,
   };

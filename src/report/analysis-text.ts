@@ -48,6 +48,30 @@ export function analysisText(analysis: Analysis, context: ReportContext, options
   return textOf(lines);
 }
 
+/** So many reasons of a stretch carry its verdict; the rest stand in the whole report. */
+const reasonsInBrief = 5;
+
+/**
+ * The verdicts with a drawing and the weightiest reasons of each source's newest stretch, and the likely causes: for reading
+ * several fridges one after the other. What to check next, with its cautions, is left to the whole report.
+ */
+export function analysisBrief(analysis: Analysis, context: ReportContext, options: TextOptions): string {
+  const telling = tellAnalysis(analysis, context);
+  const page = printer(context, options);
+  const newest = telling.sources.flatMap(({ heading, stretches }) => {
+    const stretch = stretches.at(-1);
+    if (stretch === undefined) return [];
+    const chart = terminalChart(stretch.finding, page, page.width - margin.length, paintOf(page));
+    return [
+      ...section(heading, page),
+      ...chart.map((line) => margin + line),
+      "",
+      ...bullets(stretch.reasons.slice(0, reasonsInBrief), page),
+    ];
+  });
+  return textOf([...heading(telling, page), ...verdicts(telling, page), ...newest, ...causes(telling, page)]);
+}
+
 /** A source a line: good, weak, no cooling, cannot say yet. */
 export function verdicts(telling: Telling, page: Printer): string[] {
   const { report, width, colours } = page;

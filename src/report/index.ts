@@ -2,7 +2,7 @@
 export { alarmText, type ToldAlarm, tellAlarm } from "./alarm-telling.ts";
 export { analysisDocument } from "./analysis-document.ts";
 export { analysisLetter, analysisPage } from "./analysis-page.ts";
-export { analysisText } from "./analysis-text.ts";
+export { analysisBrief, analysisText } from "./analysis-text.ts";
 export type { ComparisonContext } from "./comparison-context.ts";
 export { comparisonDocument } from "./comparison-document.ts";
 export { comparisonLetter, comparisonPage } from "./comparison-page.ts";
