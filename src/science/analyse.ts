@@ -15,7 +15,7 @@ import { witnessSpread } from "./strength/witness-spread.ts";
 import { isHeated, judgeSource, seenSources } from "./verdict/judge-source.ts";
 import { type JudgedStretch, judgeWhole } from "./verdict/judge-stretch.ts";
 import { keepsUp } from "./verdict/keeps-up.ts";
-import { knownGoodWarnings, runWarnings } from "./verdict/warnings.ts";
+import { knownGoodWarnings, marksOutside, runWarnings } from "./verdict/warnings.ts";
 
 export interface AnalyseOptions {
   /** Known-good runs, in any order. */
@@ -69,6 +69,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
     rejected: runs.flatMap((run) => run.rejections),
     warnings: [
       ...runs.flatMap(runWarnings),
+      ...marksOutside(runs),
       ...knownGoodWarnings(runs, knownRuns),
       ...heatWarnings(judged),
       ...causesApart(judged, warmingOf, margin),

@@ -199,6 +199,7 @@ export interface WarningSayings {
   "weaker-in-heat": { coolest: StrengthAt; hottest: StrengthAt };
   "lamp-suspected": { log: string; kelvin: number };
   "causes-differ": { stretches: readonly StretchCauses[] };
+  "mark-outside": { atMs: number; source: EnergySource };
   "many-rejected": { log: string; position: Position; share: number };
 }
 export type WarningSaying = SayingOf<WarningSayings>;

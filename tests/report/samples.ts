@@ -153,6 +153,7 @@ export const warningSamples: WarningSayings = {
   "evaporator-warmer": { log: "Night.csv" },
   "low-ambient": { log: "Night.csv", ambient: 12 },
   "no-ambient-probe": { log: "Night.csv" },
+  "mark-outside": { atMs: Date.UTC(2026, 5, 9, 7, 15), source: "gas" },
   "known-good-not-used": { log: "May.csv", why: "cycling" },
   "different-conditions": { condition: "load", here: ["full"], knownGood: ["empty"], effect: "slope-silent" },
   "weaker-in-heat": { coolest: { ambient: 21, strength: 0.93 }, hottest: { ambient: 34, strength: 0.66 } },

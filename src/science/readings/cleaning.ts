@@ -7,6 +7,7 @@ import type { Rejection, RunEvent } from "../findings.ts";
 import type { RejectionCode } from "../sayings.ts";
 import { cell, cellReasons, withoutBadReadings } from "./bad-readings.ts";
 import { inTimeOrder } from "./clock.ts";
+import { clockSetForward } from "./clock-set-forward.ts";
 import { findGaps, findProbeFaults } from "./gaps.ts";
 import { stuckParts } from "./stuck-probe.ts";
 
@@ -39,7 +40,8 @@ export function cleanRecording(recording: Recording): CleanedRecording {
     ...recording.unreadable.map(({ position, reason, readings }) => ({ log: name, position, reason, readings })),
     ...ordered.rejections,
   ];
-  const events: RunEvent[] = [...ordered.events, ...findGaps(name, unixMs)];
+  const gaps = findGaps(name, unixMs);
+  const events: RunEvent[] = [...ordered.events, ...gaps, ...clockSetForward({ name, unixMs, columns }, gaps)];
   for (const position of positions) {
     const [column, why] = [raw[position], cells[position]];
     if (column === undefined || why === undefined) continue;

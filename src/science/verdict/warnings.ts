@@ -57,6 +57,19 @@ function warmsWhileOn({ view, fitted }: StretchEvidence): boolean {
   );
 }
 
+/** Energy sources told by hand for an instant when every log was over: they change nothing, and were meant to. */
+export function marksOutside(runs: readonly RunEvidence[]): readonly WarningSaying[] {
+  const marks = new Map(
+    runs.flatMap(({ recording }) =>
+      recording.sourceMarks.map((mark) => [`${mark.unixMs} ${mark.source}`, mark] as const),
+    ),
+  );
+  const ends = Math.max(...runs.map(({ recording }) => recording.unixMs.reduce((a, b) => Math.max(a, b), 0)));
+  return [...marks.values()]
+    .filter(({ unixMs }) => unixMs > ends)
+    .map(({ unixMs, source }) => ({ code: "mark-outside", atMs: unixMs, source }));
+}
+
 /** Known-good logs that could not serve, and conditions that differ between the sheets. */
 export function knownGoodWarnings(
   runs: readonly RunEvidence[],

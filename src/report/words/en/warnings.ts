@@ -31,6 +31,8 @@ export const warnings: Phrases<WarningSayings, Hand> = {
     `In ${log} the evaporator stays warmer than the cabinet air: either nothing cools, or the probes are swapped or misplaced.`,
   "low-ambient": ({ log, ambient }, hand) =>
     `${log} was recorded at ${hand.quantity(ambient, "Cel", 0)} ambient: it can prove cooling, but says nothing about hot days.`,
+  "mark-outside": ({ atMs, source }, hand) =>
+    `"${hand.moment(atMs)}, ${onSource(source)}" was told, but no log goes on so long; check the day, and the zone behind the time.`,
   "no-ambient-probe": ({ log }) => `${log} has no ambient probe; the fits and the verdict need one.`,
   "known-good-not-used": ({ log, why }) => `The known-good log ${log} was not used: ${whyNotUsed[why]}.`,
   "different-conditions": ({ condition, here, knownGood, effect }) =>
