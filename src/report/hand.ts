@@ -55,14 +55,20 @@ export interface Hand {
 
 /** Makes the hand for one language and one clock. */
 export function createHand(words: HandWords, utcOffsetMinutes: number): Hand {
-  const number = (value: number, decimals: number) => {
-    const format = new Intl.NumberFormat(words.locale, {
+  // Making a format costs a hundred times as much as using it.
+  const formats = new Map<number, Intl.NumberFormat>();
+  const formatOf = (decimals: number) => {
+    const known = formats.get(decimals);
+    if (known !== undefined) return known;
+    const made = new Intl.NumberFormat(words.locale, {
       minimumFractionDigits: decimals,
       maximumFractionDigits: decimals,
       signDisplay: "negative",
     });
-    return format.format(value).replace("-", "\u2212");
+    formats.set(decimals, made);
+    return made;
   };
+  const number = (value: number, decimals: number) => formatOf(decimals).format(value).replace("-", "\u2212");
   const withUnit = (text: string, unit: string) => `${text}\u00a0${unit.replaceAll(" ", "\u00a0")}`;
   const quantity = (value: number, unit: ResultUnit, decimals: number) =>
     withUnit(number(unit === "1" ? value * 100 : value, decimals), words.units[unit]);

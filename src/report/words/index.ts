@@ -17,8 +17,17 @@ export const languageCodes = Object.keys(languages) as readonly Language[];
 export const words = (language: Language): Words => languages[language];
 
 /** The hand that writes numbers and instants in this language, on a clock so far ahead of UTC. */
-export const handOf = (language: Language, utcOffsetMinutes: number): Hand =>
-  createHand(words(language).names.handWords, utcOffsetMinutes);
+export function handOf(language: Language, utcOffsetMinutes: number): Hand {
+  const key = `${language} ${utcOffsetMinutes}`;
+  const known = hands.get(key);
+  if (known !== undefined) return known;
+  const made = createHand(words(language).names.handWords, utcOffsetMinutes);
+  hands.set(key, made);
+  return made;
+}
+
+/** Hands are costly to make and there are few clocks. */
+const hands = new Map<string, Hand>();
 
 /** Puts a saying into words. */
 export function say<Values>(phrases: Phrases<Values, Hand>, saying: SayingOf<Values>, hand: Hand): string {

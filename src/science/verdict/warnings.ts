@@ -40,10 +40,10 @@ export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
 
 /** Fins warmer than the air they cool, for most of a stretch: probes exchanged, or one of them wrong. */
 function isEvaporatorWarmer({ view, offset }: StretchEvidence): boolean {
-  const differences = [...view.cabinet.keys()]
-    .map((row) => view.cabinet[row] - view.evaporator[row] - offset.kelvin)
+  const differences = view.cabinet
+    .map((celsius, row) => celsius - view.evaporator[row] - offset.kelvin)
     .filter(Number.isFinite);
-  return differences.length > 10 && median(differences) < -1;
+  return differences.length > 10 && median(differences as unknown as number[]) < -1;
 }
 
 function warmsWhileOn({ view, fitted }: StretchEvidence): boolean {
