@@ -22,8 +22,8 @@ const groundFloors = ["src/schema", "src/science", "src/simulate"];
  * @returns a sentence per violation; empty when the rule holds.
  */
 export async function layerViolations(root: string, fewest = fewestFiles): Promise<string[]> {
-  const folders = ["src", "web"].filter((folder) => globSync(`${folder}/**/*.ts`, { cwd: root }).length > 0);
-  const files = folders.flatMap((folder) => globSync(`${folder}/**/*.ts`, { cwd: root }));
+  const folders = ["src", "web"].filter((folder) => globSync(`${folder}/**/*.{ts,tsx}`, { cwd: root }).length > 0);
+  const files = folders.flatMap((folder) => globSync(`${folder}/**/*.{ts,tsx}`, { cwd: root }));
   if (files.length < fewest)
     return [`only ${files.length} files found under ${root}; at least ${fewest} were expected`];
   const result = await cruised(root, folders);

@@ -7,6 +7,7 @@ import { examples, newCommand } from "./command.ts";
 import { addAnalyse } from "./commands/analyse.ts";
 import { addBaseline } from "./commands/baseline.ts";
 import { addBaselines } from "./commands/baselines.ts";
+import { addBoards } from "./commands/boards.ts";
 import { addCompare } from "./commands/compare.ts";
 import { addCompletion } from "./commands/completion.ts";
 import { addFridges } from "./commands/fridges.ts";
@@ -62,6 +63,7 @@ const commands = [
   addRuns,
   addSheet,
   addProbes,
+  addBoards,
   addBaselines,
   addResults,
   addExport,

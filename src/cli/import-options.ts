@@ -1,6 +1,6 @@
 // What the values of import's options mean.
 
-import { instantOf } from "../ingest/index.ts";
+import { type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
 import { type ColumnMeaning, type DateOrder, isTimeZone, positions, type TemperatureUnit } from "../schema/index.ts";
 import { badOption } from "./option-values.ts";
@@ -55,4 +55,11 @@ export function nowOf(given: string): number {
   const { unixMs } = instantOf(given.trim());
   if (Number.isNaN(unixMs)) throw badOption("--now", given, text.expectedNow);
   return unixMs;
+}
+
+/** RFC 3339, with the zone it was written in. @throws BadInput "bad-option" */
+export function readOutOf(given: string): Instant {
+  const instant = instantOf(given.trim());
+  if (Number.isNaN(instant.unixMs)) throw badOption("--read-out", given, text.expectedReadOut);
+  return instant;
 }

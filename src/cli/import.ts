@@ -3,9 +3,11 @@
 import { once } from "node:events";
 import { createInterface } from "node:readline/promises";
 import {
+  boardOfFile,
   extentOf,
   type FoundWay,
   type ImportHints,
+  type Instant,
   type LogWay,
   type LookedOver,
   lookOver,
@@ -31,7 +33,8 @@ import {
   type TemperatureUnit,
 } from "../schema/index.ts";
 import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
-import { type Imported, importLog } from "../workshop/index.ts";
+import { boardAnchors, type Imported, importLog } from "../workshop/index.ts";
+import { readOutOf } from "./import-options.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -53,6 +56,7 @@ export interface ImportOptions {
   readonly map?: string;
   readonly saveMap?: string;
   readonly now?: number;
+  readonly readOut?: Instant;
   readonly sourceAt?: readonly SourceMark[];
 }
 
@@ -117,7 +121,7 @@ async function fridgeFor(store: Pick<Store, "fridges">, name: string | undefined
 }
 
 interface Settling {
-  readonly store: Pick<Store, "settings">;
+  readonly store: Pick<Store, "settings" | "runs" | "readings" | "probes">;
   readonly fridge: Fridge;
   readonly terminal: Terminal;
   readonly ask: Ask;
@@ -140,6 +144,8 @@ async function settledWay(
   if (options.map !== undefined) return { way: mappedWay(options.map).way as LogWay, isTold: true };
   let hints = hintsOf(options);
   const isTold = Object.keys(hints).some((hint) => hint !== "here");
+  const boardId = boardOfFile(log.head);
+  if (boardId !== null) hints = await boardHints(log, hints, boardId, { store, fridge, ask });
   let found = wayToRead(log, hints);
   if (found.way !== null) return { way: found.way, isTold };
   const kept = await keptWay(log, store, fridge);
@@ -158,6 +164,33 @@ async function settledWay(
   return { way: found.way, isTold: true };
 }
 
+/** What the store knows of a board's file; who is there is asked when nothing places it in time. */
+async function boardHints(
+  log: LookedOver,
+  hints: ImportHints,
+  boardId: string,
+  { store, fridge, ask }: Pick<Settling, "store" | "fridge" | "ask">,
+): Promise<ImportHints> {
+  const roles = await store.probes.roles(fridge.id);
+  const known: ImportHints = {
+    ...hints,
+    anchors: await boardAnchors(store, fridge.id, boardId),
+    places: new Map(roles.map(({ probeId, position }) => [probeId, position])),
+    utcOffsetMinutes: -new Date().getTimezoneOffset(),
+  };
+  try {
+    wayToRead(log, known);
+    return known;
+  } catch (error) {
+    const isUndated =
+      error instanceof BadInput && error.saying.code === "board-file" && error.saying.problem === "no-anchor";
+    if (!isUndated || ask === null) throw error;
+    const typed = (await ask(importWords.askReadOut)).trim();
+    if (typed === "") throw error;
+    return { ...known, readOut: readOutOf(typed) };
+  }
+}
+
 /** The mapping kept with the fridge, where the log has the columns it names. */
 async function keptWay(log: LookedOver, store: Pick<Store, "settings">, fridge: Fridge): Promise<LogWay | null> {
   const kept = logMappingSchema.safeParse(await store.settings.get(mappingSetting, fridge.id));
@@ -172,7 +205,7 @@ async function keptWay(log: LookedOver, store: Pick<Store, "settings">, fridge: 
   }
 }
 
-function hintsOf({ separator, dateOrder, unit, zone, column, now }: ImportOptions): ImportHints {
+function hintsOf({ separator, dateOrder, unit, zone, column, now, readOut }: ImportOptions): ImportHints {
   return {
     here: new Intl.DateTimeFormat().resolvedOptions().timeZone,
     ...(separator === undefined ? {} : { separator }),
@@ -181,6 +214,7 @@ function hintsOf({ separator, dateOrder, unit, zone, column, now }: ImportOption
     ...(zone === undefined ? {} : { zone }),
     ...(column === undefined ? {} : { columns: new Map(column) }),
     ...(now === undefined ? {} : { nowUnixMs: now }),
+    ...(readOut === undefined ? {} : { readOut }),
   };
 }
 

@@ -3,6 +3,7 @@
 import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import {
+  type Instant,
   type LogFile,
   readBaseline,
   readLogFile,
@@ -29,6 +30,8 @@ export interface GivenLogs {
   readonly map?: string;
   /** Energy sources told by hand, for `logs`. */
   readonly sourceAt?: readonly SourceMark[];
+  /** When the last line of a board's own file was read, for `logs`. */
+  readonly readOut?: Instant;
   /** The store's file; the usual one unless stated. */
   readonly store?: string;
 }
@@ -44,7 +47,7 @@ export interface GivenLogsRead extends LogsRead {
  * @throws BadInput when a log cannot be used, or when two are the same.
  */
 export async function readGivenLogs(given: GivenLogs, progress: Progress): Promise<GivenLogsRead> {
-  const { logs, knownGood = [], baseline, sheet, map, sourceAt = [] } = given;
+  const { logs, knownGood = [], baseline, sheet, map, sourceAt = [], readOut } = given;
   const mapping = map === undefined ? undefined : readLogMapping(readWholeFile(map), map);
   const here = new Intl.DateTimeFormat().resolvedOptions().timeZone;
   const names = [...logs, ...knownGood];
@@ -53,7 +56,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
   for (const [index, name] of names.entries()) {
     progress.step(cli.reading(name, index + 1, names.length));
     const isJudged = index < logs.length;
-    const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: sourceAt } : {};
+    const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: sourceAt, readOut } : {};
     const role = isJudged ? "log" : "known-good";
     read.push(
       store === null || existsSync(name)

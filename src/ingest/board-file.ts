@@ -18,6 +18,7 @@ export interface BoardStart {
   readonly reason: Extract<ProbeLine, { type: "hello" }>["reason"] | null;
   readonly firstUnixMs: number;
   readonly lastUnixMs: number;
+  readonly lastUptimeMs: number;
   /**
    * `anchored`: by an anchor of its own. `before-next`: put right before the start that follows, as if the restart had taken
    * no time. `after-previous`: the same the other way, where no later start has an anchor.
@@ -198,6 +199,7 @@ function fileOf(
       reason: lines.find((line) => line.type === "hello")?.reason ?? null,
       firstUnixMs: placements[i].place(firstUptimeMs),
       lastUnixMs: placements[i].place(lastUptimeMs),
+      lastUptimeMs,
       placedBy: placements[i].placedBy,
       slackMs: placements[i].slackMs,
     })),

@@ -3,6 +3,7 @@
 import { createHash } from "node:crypto";
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 import { BadInput, type LogMapping, type LogUnderstanding } from "../schema/index.ts";
+import { type BoardHints, boardOfFile, readBoardLog } from "./board-log.ts";
 import { readWholeFile, systemCode } from "./files.ts";
 import type { LogEnd, LogPiece } from "./log-columns.ts";
 import { readLogPieces } from "./log-pieces.ts";
@@ -95,9 +96,10 @@ function unreadable(file: string, error: unknown): BadInput {
 export type LogWay =
   | { readonly format: "native" }
   | { readonly format: "mapped"; readonly mapping: LogMapping }
-  | { readonly format: "senml"; readonly hints: ImportHints };
+  | { readonly format: "senml"; readonly hints: ImportHints }
+  | { readonly format: "board"; readonly hints: BoardHints };
 
-export interface ImportHints extends LogHints {
+export interface ImportHints extends LogHints, Pick<BoardHints, "readOut" | "anchors" | "places" | "utcOffsetMinutes"> {
   /** What "now" was for a SenML file with relative times. */
   readonly nowUnixMs?: number;
 }
@@ -118,6 +120,10 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     const { understanding } = readSenml(readWholeFile(log.file), log.file, hints);
     return { way: understanding.questions.length > 0 ? null : { format: "senml", hints }, understanding };
   }
+  if (boardOfFile(log.head) !== null) {
+    const { understanding } = readBoardLog(readWholeFile(log.file), log.file, hints);
+    return { way: understanding.questions.length > 0 ? null : { format: "board", hints }, understanding };
+  }
   try {
     readBeginning(log, { format: "native" });
     return { way: { format: "native" }, understanding: null };
@@ -137,17 +143,24 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
  * @throws BadInput as `readLog` does, maybe only after pieces were taken
  */
 export function readLogFilePieces(log: LookedOver, way: LogWay, take: (piece: LogPiece) => void): LogEnd {
-  if (way.format !== "senml") return readPieces(log, way, chunksOf(log.file), take);
-  const { columns, understanding } = readSenml(readWholeFile(log.file), log.file, way.hints);
+  if (isByRows(way)) return readPieces(log, way, chunksOf(log.file), take);
+  const bytes = readWholeFile(log.file);
+  const { columns, understanding } =
+    way.format === "senml" ? readSenml(bytes, log.file, way.hints) : readBoardLog(bytes, log.file, way.hints);
   if (columns === null)
     throw new BadInput({ code: "two-readings", file: log.file, question: understanding.questions[0] });
   take(columns);
   return columns;
 }
 
+/** A format whose rows are read as they come; the others are read whole. */
+type WayByRows = Exclude<LogWay, { format: "senml" | "board" }>;
+
+const isByRows = (way: LogWay): way is WayByRows => way.format === "native" || way.format === "mapped";
+
 const readPieces = (
   { file, hasQuotes }: LookedOver,
-  way: Exclude<LogWay, { format: "senml" }>,
+  way: WayByRows,
   chunks: Iterable<Uint8Array>,
   take: (piece: LogPiece) => void,
 ): LogEnd =>
@@ -170,17 +183,12 @@ export function extentOf(log: LookedOver, way: LogWay): LogExtent {
       lastUnixMs = Math.max(lastUnixMs, instant);
     }
   };
-  const { utcOffsetMinutes } =
-    way.format === "senml" ? readLogFilePieces(log, way, take) : readBeginning(log, way, take);
+  const { utcOffsetMinutes } = isByRows(way) ? readBeginning(log, way, take) : readLogFilePieces(log, way, take);
   return { firstUnixMs, lastUnixMs, utcOffsetMinutes };
 }
 
 /** Reads the header, the first rows, and the last rows where the file is longer than its head. */
-function readBeginning(
-  log: LookedOver,
-  way: Exclude<LogWay, { format: "senml" }>,
-  take: (piece: LogPiece) => void = () => {},
-): LogEnd {
+function readBeginning(log: LookedOver, way: WayByRows, take: (piece: LogPiece) => void = () => {}): LogEnd {
   const { head, tail } = log;
   if (tail.length === 0) return readPieces(log, way, [head], take);
   // A row of UTF-16 cannot be cut out by a byte; its end then tells nothing.

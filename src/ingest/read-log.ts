@@ -9,13 +9,14 @@ import {
   type RunSheet,
   type SourceMark,
 } from "../schema/index.ts";
+import { boardOfFile, readBoardLog } from "./board-log.ts";
 import type { LogColumns } from "./log-columns.ts";
 import { understandLog } from "./log-understanding.ts";
 import { mappedDialect } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
-import { nativeDialect, readTextLog } from "./text-log.ts";
+import { type Instant, nativeDialect, readTextLog } from "./text-log.ts";
 
 export interface ReadLogOptions {
   /** The file as the user typed it: refusals name it. */
@@ -27,6 +28,8 @@ export interface ReadLogOptions {
   readonly mapping?: LogMapping;
   /** The zone of this computer, offered as a reading where a log's clock says none. */
   readonly here?: string;
+  /** When the last line of a board's own file was read. */
+  readonly readOut?: Instant;
   readonly sheet?: RunSheet | null;
   readonly sourceMarks?: readonly SourceMark[];
 }
@@ -61,9 +64,12 @@ interface ReadColumns {
   readonly understanding: LogUnderstanding | null;
 }
 
-function readColumns(bytes: Uint8Array, { file, mapping, here }: ReadLogOptions): ReadColumns {
+function readColumns(bytes: Uint8Array, { file, mapping, here, readOut }: ReadLogOptions): ReadColumns {
   if (mapping) return { columns: readMapped(bytes, file, mapping), understanding: null };
-  if (beginsLikeSenml(bytes)) return readSenmlColumns(bytes, file);
+  if (beginsLikeSenml(bytes)) return answered(readSenml(bytes, file), file);
+  if (boardOfFile(bytes) !== null) {
+    return answered(readBoardLog(bytes, file, readOut === undefined ? {} : { readOut }), file);
+  }
   try {
     return { columns: readNative(nativeBytes(bytes), file), understanding: null };
   } catch (error) {
@@ -74,9 +80,12 @@ function readColumns(bytes: Uint8Array, { file, mapping, here }: ReadLogOptions)
   }
 }
 
-function readSenmlColumns(bytes: Uint8Array, file: string): ReadColumns {
-  const { columns, understanding } = readSenml(bytes, file);
-  const [question] = understanding.questions;
+/** @throws BadInput "two-readings" while a question is open */
+function answered(
+  { columns, understanding }: Pick<ReadColumns, "understanding"> & { readonly columns: LogColumns | null },
+  file: string,
+): ReadColumns {
+  const [question] = understanding?.questions ?? [];
   if (columns === null) throw new BadInput({ code: "two-readings", file, question });
   return { columns, understanding };
 }

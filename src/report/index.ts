@@ -25,4 +25,6 @@ export { planPage } from "./plan-page.ts";
 export { tellPlanRefusal } from "./plan-telling.ts";
 export { planText } from "./plan-text.ts";
 export { program } from "./program.ts";
+export type { ReportedFridge, ReportedRun, TestReport } from "./test-report-matter.ts";
+export { testReportPdf } from "./test-report-pdf.ts";
 export { handOf, type Language, languageCodes, say, words } from "./words/index.ts";

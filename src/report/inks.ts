@@ -32,3 +32,13 @@ export interface InkStyle {
 
 /** The papers the inks are made for. */
 export const papers = { light: "#fffdf8", dark: "#15181c" } as const;
+
+/** Of letters, rules and cautions, on either paper. */
+export const tones = {
+  text: { light: "#26231d", dark: "#e9e5dc" },
+  quiet: { light: "#5b564b", dark: "#b5afa2" },
+  rule: { light: "#d8d0bf", dark: "#3a4047" },
+  care: { light: "#7a1f06", dark: "#ffb59b" },
+  "care-paper": { light: "#fbf0e6", dark: "#2a1f1b" },
+  link: { light: "#12355b", dark: "#a9d0ff" },
+} as const;

@@ -1,15 +1,15 @@
 // The page's style sheet: a letter, one column, light or dark as the reader's system is, and A4 in print.
 
-import { inks, papers } from "./inks.ts";
+import { inks, papers, tones } from "./inks.ts";
 
-const inkVariables = (paper: "light" | "dark") =>
-  Object.entries(inks)
-    .map(([name, ink]) => `--${name}:${ink[paper]};`)
-    .join("");
+const variables = (paper: "light" | "dark") =>
+  `--paper:${papers[paper]};${Object.entries({ ...tones, ...inks })
+    .map(([name, colour]) => `--${name}:${colour[paper]};`)
+    .join("")}`;
 /** Colours as custom properties, for either paper. */
-export const lightPaper = `--paper:${papers.light};--text:#26231d;--quiet:#5b564b;--rule:#d8d0bf;--care:#7a1f06;--care-paper:#fbf0e6;--link:#12355b;${inkVariables("light")}`;
+export const lightPaper = variables("light");
 /** The same on dark paper. */
-export const darkPaper = `--paper:${papers.dark};--text:#e9e5dc;--quiet:#b5afa2;--rule:#3a4047;--care:#ffb59b;--care-paper:#2a1f1b;--link:#a9d0ff;${inkVariables("dark")}`;
+export const darkPaper = variables("dark");
 const inkClasses = Object.keys(inks)
   .map((name) => `.line.ink-${name}{stroke:var(--${name})}.area.ink-${name},.words.ink-${name}{fill:var(--${name})}`)
   .join("\n");

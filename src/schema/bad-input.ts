@@ -61,6 +61,12 @@ export interface BadInputSayings {
   "time-without-offset": { file: string; line: number; value: string };
   /** `record` counts from 1; 0 speaks of the whole file. */
   "not-senml": { file: string; record: number; problem: SenmlProblem; text: string };
+  /** What a board recorded alone: nothing says when, its lines are of several boards, or it holds no temperature. */
+  "board-file": {
+    file: string;
+    problem: "no-anchor" | "several-boards" | "no-reading";
+    boards: readonly string[];
+  };
   /** The log can be read in two ways or more, and nobody said which. */
   "two-readings": { file: string; question: LogQuestion };
   "wrong-row-length": { file: string; line: number; cells: number; expected: number; rows: number };

@@ -10,6 +10,7 @@ export type { KeptLists } from "./kept-records.ts";
 export * from "./log-mapping.ts";
 export * from "./log-understanding.ts";
 export * from "./plan-document.ts";
+export type { ProbeChecks } from "./probe-checks.ts";
 export * from "./recording.ts";
 export type { EstimateDocument } from "./result-shapes.ts";
 export * from "./run-sheet.ts";

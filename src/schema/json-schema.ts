@@ -8,6 +8,7 @@ import { hotDayDocumentSchema } from "./hot-day-document.ts";
 import { keptListSchemas } from "./kept-records.ts";
 import { logMappingSchema } from "./log-mapping.ts";
 import { planDocumentSchema } from "./plan-document.ts";
+import { probeCheckSchemas } from "./probe-checks.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 
 const publishedSchemas = {
@@ -18,6 +19,7 @@ const publishedSchemas = {
   ...keptListSchemas,
   "log-mapping": logMappingSchema,
   plan: planDocumentSchema,
+  ...probeCheckSchemas,
   "run-sheet": runSheetSchema,
 } as const;
 

@@ -59,6 +59,19 @@ const probe = z.strictObject({
   ),
 });
 
+const board = z.strictObject({
+  id,
+  label: z.string().nullable(),
+  fridge: z.string().nullable().describe("the fridge that it was last used on"),
+  firstSeen: instant,
+  lastSeen: instant,
+  firmware: z.string().nullable(),
+  intervalSeconds: z.number().nullable(),
+  hasToken: z.boolean().describe("whether it may send readings over the network"),
+});
+
+const port = z.strictObject({ path: z.string(), description: z.string() });
+
 const baseline = z.strictObject({
   id,
   fridge: z.string(),
@@ -85,6 +98,7 @@ export const keptListSchemas = {
   fridges: z.strictObject({ format: z.literal("coldfall-fridges-1"), fridges: z.array(fridge) }),
   runs: z.strictObject({ format: z.literal("coldfall-runs-1"), runs: z.array(run) }),
   probes: z.strictObject({ format: z.literal("coldfall-probes-1"), probes: z.array(probe) }),
+  boards: z.strictObject({ format: z.literal("coldfall-boards-1"), ports: z.array(port), boards: z.array(board) }),
   baselines: z.strictObject({ format: z.literal("coldfall-baselines-1"), baselines: z.array(baseline) }),
   results: z.strictObject({ format: z.literal("coldfall-results-1"), results: z.array(result) }),
 } as const;

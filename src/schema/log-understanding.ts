@@ -28,6 +28,10 @@ export interface LogFoundSayings {
   "twelve-hours": { example: string };
   "hour-24": { example: string };
   senml: { records: number };
+  /** `damaged`: lines that were not whole. */
+  "board-file": { board: string; starts: number; damaged: number };
+  /** A start of the board that only its neighbours place in time; it can lie so much further from the one it was put beside, null: nobody knows. */
+  "board-start": { start: number; isBeforeNext: boolean; slackMinutes: number | null };
   /** Readings in a unit that is not ours, left out. */
   "senml-unit": { unit: string; records: number };
 }

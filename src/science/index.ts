@@ -31,8 +31,14 @@ export { uncheckedItems } from "./plan/checklist.ts";
 export type { DayHours } from "./plan/day-hours.ts";
 export { type PlanRequest, type PlanStep, planRun, type RunPlan } from "./plan/plan-run.ts";
 export type * from "./plan/plan-sayings.ts";
-export { type CalibrationPoint, calibrateProbe, expandedUncertainty, largestUncertainty, type ProbeCalibration } from "./probes/calibration.ts";
-export { calibrationDue, calibrationStanding } from "./probes/calibration-due.ts";
+export {
+  type CalibrationPoint,
+  calibrateProbe,
+  expandedUncertainty,
+  largestUncertainty,
+  type ProbeCalibration,
+} from "./probes/calibration.ts";
+export { type CalibrationStanding, calibrationDue, calibrationStanding } from "./probes/calibration-due.ts";
 export { type AirPressure, boilingPoint, icePoint } from "./probes/fixed-points.ts";
 export { iceSlushCheck, type SlushFinding } from "./probes/ice-slush-check.ts";
 export { type Warming, warmings } from "./probes/warmings.ts";

@@ -1,6 +1,6 @@
 // Everything the science can say, as codes with values. The sentences stand in src/report/words.
 
-import type { Cause, HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
+import type { Cause, EnergySource, HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
 import type { Estimate } from "./numbers/estimate.ts";
 
 /** Why single readings were set aside. */

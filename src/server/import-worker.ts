@@ -47,7 +47,7 @@ function watching(
   whole: OpenStore,
   rows: number,
   progress: (share: number) => void,
-): Pick<OpenStore, "runs" | "readings"> {
+): Pick<OpenStore, "runs" | "readings" | "events" | "probes" | "settings"> {
   let [seen, told] = [0, 0];
   const startImport: OpenStore["readings"]["import"] = (...given) => {
     const into = whole.readings.import(...given);
@@ -65,7 +65,14 @@ function watching(
     };
   };
   // `importLog` uses nothing of the readings but `import`.
-  return { runs: whole.runs, readings: Object.assign(Object.create(whole.readings), { import: startImport }) };
+  const { runs, events, probes, settings } = whole;
+  return {
+    runs,
+    events,
+    probes,
+    settings,
+    readings: Object.assign(Object.create(whole.readings), { import: startImport }),
+  };
 }
 
 /** About how many rows the log has, from the length of its first ones. */

@@ -8,14 +8,16 @@ import {
   type LogPiece,
   type LogWay,
   type LookedOver,
+  readBoardLog,
   readLogFilePieces,
+  readWholeFile,
 } from "../ingest/index.ts";
 import type { RunSheet } from "../schema/index.ts";
 import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts";
+import { keepBoardFile } from "./board-files.ts";
 
 /** The part of a store that an import needs. */
-export interface ImportShelves {
-  readonly runs: Store["runs"];
+export interface ImportShelves extends Pick<Store, "runs" | "events" | "probes" | "settings"> {
   readonly readings: Pick<Store["readings"], "import">;
 }
 
@@ -103,7 +105,10 @@ const openRun = (store: Pick<Store, "runs">, log: LookedOver, extent: LogExtent,
 
 async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: LogWay) {
   const file = { name: basename(log.file), sha256: log.sha256 };
-  const into = store.readings.import(run.id, { file });
+  // Known by its number, a probe's calibration holds for what it measured alone, too.
+  const probes =
+    way.format === "board" ? readBoardLog(readWholeFile(log.file), log.file, way.hints).probeIds : undefined;
+  const into = store.readings.import(run.id, { file, ...(probes === undefined ? {} : { probeIds: probes }) });
   let [rows, first, last] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const end = readLogFilePieces(log, way, (piece: LogPiece) => {
     into.add(piece);
@@ -114,6 +119,7 @@ async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: L
     }
   });
   const received = await into.finish();
+  if (way.format === "board") await keepBoardFile(store, run, log.file, way.hints);
   return { run: await settled(store, run, first, last), received, rows, end };
 }
 

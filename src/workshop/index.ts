@@ -1,12 +1,24 @@
 // What the faces may import: the workshop's jobs, on files and on the store alike.
+export { boardAnchors } from "./board-files.ts";
+export {
+  type CalibrationGiven,
+  type CalibrationResult,
+  type CalibrationTold,
+  calibrate,
+  calibrationStandingOn,
+  overdueProbes,
+  rangeOfUse,
+} from "./calibrating.ts";
+export { handWarmings, slushFindings } from "./check-probes.ts";
 export { type Comparison, compareKeptRuns, compareLogs } from "./compare.ts";
 export { fridgeBaseline } from "./fridge-baseline.ts";
 export { type Imported, type ImportOrder, importLog } from "./import-log.ts";
 export { type Judgement, type JudgeOptions, judgeLogs, judgeRuns } from "./judge.ts";
-export { baselineList, fridgeList, probeList, resultList, runList } from "./kept-lists.ts";
+export { baselineList, boardList, fridgeList, probeList, resultList, runList } from "./kept-lists.ts";
 export { type LogShelves, type LogsRead, readRuns, refuseMixed } from "./logs-read.ts";
 export { type Morning, type MorningShelves, morningOf, toldAlarm } from "./morning.ts";
 export { type HotDayQuestion, type Prediction, predictFromLogs } from "./predict.ts";
+export { type ProbesRead, probesOfFile, probesOfRun } from "./probe-readings.ts";
 export type { Arrival } from "./recording/arrival.ts";
 export { type BoardArrivals, boardArrivals, type LastLine } from "./recording/board-arrivals.ts";
 export { boardRoles } from "./recording/board-roles.ts";
@@ -19,6 +31,8 @@ export { NightWatch, type WatchOptions } from "./recording/night-watch.ts";
 export { type RecordingCounts, recordRun } from "./recording/record-run.ts";
 export { type ReplayClock, replay } from "./recording/replay.ts";
 export { type RunToRecord, runToRecord, runToReplay } from "./recording/run-to-record.ts";
+export { type BoardAnswer, tellBoard } from "./recording/tell-board.ts";
 export { ticking } from "./recording/ticking.ts";
 export { enqueue, type Post, sendDue, signatureHeader, signatureOf, type Webhook } from "./recording/webhook.ts";
 export { inputOf, runLog } from "./run-log.ts";
+export { runTestReport, serviceReportOf, serviceTestReport, type TestReportOrder } from "./test-report.ts";

@@ -96,6 +96,28 @@ export async function probeList(store: Shelves<"fridges" | "probes">): Promise<K
   };
 }
 
+/** The boards that were seen, and the ports of this machine. */
+export async function boardList(
+  store: Shelves<"fridges" | "boards">,
+  ports: KeptLists["boards"]["ports"],
+): Promise<KeptLists["boards"]> {
+  const nameOf = await fridgeNames(store);
+  const boards = (await store.boards.list()).map((board) => {
+    const hello = (board.hello ?? {}) as { readonly firmware?: string; readonly intervalSeconds?: number };
+    return {
+      id: board.id,
+      label: board.label,
+      fridge: board.fridgeId === null ? null : nameOf(board.fridgeId),
+      firstSeen: instant(board.firstSeenUnixMs),
+      lastSeen: instant(board.lastSeenUnixMs),
+      firmware: hello.firmware ?? null,
+      intervalSeconds: hello.intervalSeconds ?? null,
+      hasToken: board.hasToken,
+    };
+  });
+  return { format: "coldfall-boards-1", ports, boards };
+}
+
 /** The baselines of one fridge or of all; of each fridge the newest is in use. */
 export async function baselineList(
   store: Shelves<"fridges" | "baselines">,

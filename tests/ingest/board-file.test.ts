@@ -58,6 +58,7 @@ test("a file of one start is anchored by the hello at its reading out", () => {
       reason: "power-on",
       firstUnixMs: readOut - 700 * minute + 60,
       lastUnixMs: readOut - 100 * minute,
+      lastUptimeMs: 600 * minute,
       placedBy: "anchored",
       slackMs: 0,
     },

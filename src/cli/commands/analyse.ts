@@ -5,11 +5,12 @@ import { words } from "../../report/index.ts";
 import { usualMargin } from "../../science/index.ts";
 import type { AnalyseOptions } from "../analyse.ts";
 import { command } from "../command.ts";
+import { readOutOf } from "../import-options.ts";
 import { marginOf, several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli } = words("en");
+const { cli, importWords } = words("en");
 
 /** The options of `coldfall analyse`. The work itself is loaded when it is asked for. */
 export function addAnalyse(program: Command, terminal: Terminal): void {
@@ -22,6 +23,7 @@ export function addAnalyse(program: Command, terminal: Terminal): void {
     .addOption(new Option("--sheet <file>", text.sheet))
     .addOption(new Option("--map <file>", text.map))
     .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
     .addOption(new Option("--json", text.json))

@@ -5,7 +5,7 @@ import { words } from "../../report/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command } from "../command.ts";
 import type { ImportOptions } from "../import.ts";
-import { columnOf, dateOrderOf, nowOf, separatorOf, unitOf, zoneOf } from "../import-options.ts";
+import { columnOf, dateOrderOf, nowOf, readOutOf, separatorOf, unitOf, zoneOf } from "../import-options.ts";
 import { several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -30,6 +30,7 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--map <file>", text.map))
     .addOption(new Option("--save-map <file>", text.saveMap))
     .addOption(new Option("--now <time>", text.now).argParser(nowOf))
+    .addOption(new Option("--read-out <time>", text.readOut).argParser(readOutOf))
     .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
     .addOption(storeOption())
     .action(async (file: string, options: ImportOptions) => {

@@ -4,10 +4,12 @@ import { type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { positions } from "../../schema/index.ts";
 import { command, part } from "../command.ts";
+import { dayOf, numberBetween, several } from "../option-values.ts";
+import { againstOf } from "../probe-options.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { keeping } = words("en");
+const { keeping, probes: more } = words("en");
 const text = keeping.probes;
 const work = () => import("../keeping/probes.ts");
 
@@ -30,7 +32,53 @@ export function addProbes(program: Command, terminal: Terminal): void {
     .option("--board <board>", text.board)
     .addOption(storeOption())
     .action(async (id: string, options) => (await work()).placeProbe(id, options, terminal));
+  addCalibrate(probes, terminal);
+  const { slush, warm } = more;
+  const checks = () => import("../keeping/probe-checks.ts");
+  part(probes, "slush <log>", slush.summary)
+    .option(
+      "--in <probe>",
+      slush.inSlush,
+      several((name) => name),
+    )
+    .addOption(storeOption())
+    .option("--json", keeping.json)
+    .action(async (log: string, options) => (await checks()).slushTest(log, options, terminal));
+  part(probes, "warm <log>", warm.summary)
+    .addOption(storeOption())
+    .option("--json", keeping.json)
+    .action(async (log: string, options) => (await checks()).warmedProbes(log, options, terminal));
   part(probes, "remove <probe>", text.remove)
     .addOption(storeOption())
     .action(async (id: string, options) => (await work()).removeProbe(id, options, terminal));
+}
+
+function addCalibrate(probes: Command, terminal: Terminal): void {
+  const { calibrate } = more;
+  const reading = (option: string) => several(numberBetween(option, -60, 130, calibrate.expectedReading));
+  part(probes, "calibrate <probe>", calibrate.summary)
+    .addOption(new Option("--ice-point <read>", calibrate.ice).argParser(reading("--ice-point")))
+    .addOption(new Option("--boiling <read>", calibrate.boiling).argParser(reading("--boiling")))
+    .addOption(
+      new Option("--altitude <metres>", calibrate.altitude).argParser(
+        numberBetween("--altitude", -500, 4000, calibrate.expectedAltitude),
+      ),
+    )
+    .addOption(
+      new Option("--pressure <hpa>", calibrate.pressure).argParser(
+        numberBetween("--pressure", 600, 1100, calibrate.expectedPressure),
+      ),
+    )
+    .addOption(new Option("--against <reference=read>", calibrate.against).argParser(several(againstOf)))
+    .addOption(
+      new Option("--uncertainty <kelvin>", calibrate.uncertainty).argParser(
+        numberBetween("--uncertainty", 0.001, 5, calibrate.expectedUncertainty),
+      ),
+    )
+    .addOption(new Option("--made <day>", calibrate.made).argParser(dayOf("--made")))
+    .addOption(new Option("--due <day>", calibrate.due).argParser(dayOf("--due")))
+    .addOption(storeOption())
+    .action(async (id: string, options) =>
+      (await import("../keeping/calibrate.ts")).calibrateFromOptions(id, options, terminal),
+    );
 }

@@ -3,29 +3,49 @@
 import { words } from "../../report/index.ts";
 import type { Position } from "../../schema/index.ts";
 import type { Probe } from "../../store/index.ts";
-import { probeList } from "../../workshop/index.ts";
+import { calibrationStandingOn, probeList } from "../../workshop/index.ts";
 import type { Terminal } from "../terminal.ts";
+import { dayText } from "./calibrate.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
 
-const { keeping } = words("en");
+const { keeping, probes: probeWords } = words("en");
 const text = keeping.probes;
 
 export const listProbes = (options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const list = await probeList(store);
     if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
-    const day = (instant: string | null | undefined) => instant?.slice(0, 10) ?? "";
     const rows = list.probes.map(({ id, label, kind, roles, calibrations: [newest] }) => [
       id,
       label ?? "",
       kind ?? "",
       roles.map(({ fridge, position }) => `${fridge} ${position}`).join(", "),
-      newest === undefined ? text.never : day(newest.made),
-      day(newest?.due),
+      newest === undefined ? text.never : dayText(Date.parse(newest.made)),
+      dueText(newest, terminal.today()),
     ]);
     terminal.print(table(text.headings, rows, text.none));
   });
+
+/** The day it falls due, with a reminder when that is near or past. */
+function dueText(
+  newest: { readonly made: string; readonly due: string | null } | undefined,
+  nowUnixMs: number,
+): string {
+  if (newest === undefined || newest.due === null) return "";
+  const standing = calibrationStandingOn({ made: newest.made, due: newest.due }, nowUnixMs);
+  const day = dayText(Date.parse(newest.due));
+  switch (standing.standing) {
+    case "valid":
+      return day;
+    case "due-soon":
+      return probeWords.standing.dueSoon(day, standing.days);
+    case "overdue":
+      return probeWords.standing.overdue(day, standing.days);
+    case "from-the-future":
+      return probeWords.standing.fromTheFuture(day);
+  }
+}
 
 export const putProbe = (
   id: string,

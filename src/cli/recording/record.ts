@@ -13,6 +13,7 @@ import {
   claimed,
   firstHello,
   lastLineOf,
+  overdueProbes,
   type RecordingCounts,
   recordRun,
   replay,
@@ -20,11 +21,12 @@ import {
   runToReplay,
   ticking,
 } from "../../workshop/index.ts";
+import { dayText } from "../keeping/calibrate.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import { structuredTerminal, type Terminal } from "../terminal.ts";
 import { Night, type NightOptions } from "./night.ts";
 
-const { recording } = words("en");
+const { recording, probes: probeWords } = words("en");
 const text = recording.record;
 
 export interface RecordOptions extends StoreOptions, NightOptions {
@@ -115,6 +117,7 @@ async function recordBoard(
   const { hello, happenings } = greeted;
   await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.today);
   const roles = await boardRoles(store, hello, fridge, terminal.today());
+  await remindOfCalibrations(store, [...roles.keys()], terminal);
   const now = terminal.today();
   const wanted = {
     fridgeId: fridge.id,
@@ -131,6 +134,14 @@ async function recordBoard(
   const withQuiet = ticking(arrivals, quietMs, terminal.today);
   const counts = await record(withQuiet, { store, run, fridge, options, terminal });
   terminal.print(`${closing(counts, run.id, true)} ${text.lines(arrivals.counts)}\n`);
+}
+
+/** An overdue probe is recorded all the same, but not without a word. */
+async function remindOfCalibrations(store: Store, probeIds: readonly string[], terminal: Terminal): Promise<void> {
+  const overdue = await overdueProbes(store, probeIds, terminal.today());
+  if (overdue.length === 0) return;
+  const told = overdue.map(({ probeId, dueUnixMs }) => ({ probe: probeId, day: dayText(dueUnixMs) }));
+  terminal.tell(`${probeWords.overdue(told)}\n`);
 }
 
 /** How long nothing has to arrive from a board before time is looked at, ms. */

@@ -26,6 +26,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "time-without-offset": ({ file, line, value }) =>
     `"${file}", line ${line}: the time "${value}" does not say its UTC offset; state "timeZone" in a mapping (--map), or write times like 2026-06-04T07:00:00+02:00.`,
   "not-senml": ({ file, record, problem, text }) => importWords.senml(file, record, problem, text),
+  "board-file": ({ file, problem, boards }) => importWords.boardFile(file, problem, boards),
   "two-readings": ({ file, question }) => importWords.refuse(file, question),
   "wrong-row-length": ({ file, line, cells, expected, rows }) =>
     `"${file}", line ${line}: ${counted(cells, "cell")} where the header has ${expected}, and so in ${counted(rows, "row")}; check the separator and the header.`,

@@ -175,7 +175,8 @@ export const cli = {
     onTrip: (folder: string, above: string | null) =>
       above === null ? `${folder}, on its trip: cannot say` : `${folder}, on its trip: above 8\u00a0°C for ${above}`,
     inShort: "In short:",
-    done: (page: string) => `Whole reports, with what to check next and its cautions, are in ${page}, in this folder: open it in a browser.`,
+    done: (page: string) =>
+      `Whole reports, with what to check next and its cautions, are in ${page}, in this folder: open it in a browser.`,
   },
 
   reading: (file: string, index: number, count: number) => `reading ${file} (${index} of ${count})`,

@@ -160,6 +160,15 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "twelve-hours": ({ example }) => `A clock of twelve hours, as in "${example}".`,
   "hour-24": ({ example }) => `"${example}" is the end of that day.`,
   senml: ({ records }) => `A SenML pack of ${records} records.`,
+  "board-file": ({ board, starts, damaged }) =>
+    `What board ${board} recorded alone, over ${starts === 1 ? "one start" : `${starts} starts`}${damaged === 0 ? "" : `; ${damaged === 1 ? "one line is" : `${damaged} lines are`} damaged and left out`}.`,
+  "board-start": ({ start, isBeforeNext, slackMinutes }) => {
+    const where = isBeforeNext ? "right before the one that follows" : "right after the one before";
+    const doubt = slackMinutes === null ? "nobody knows by how much" : `by up to ${slackMinutes} min`;
+    return slackMinutes === 0
+      ? `Start ${start} is put ${where}.`
+      : `Start ${start} is put ${where}; it can have been ${isBeforeNext ? "earlier" : "later"}, ${doubt}.`;
+  },
   "senml-unit": ({ unit, records }) =>
     `${records === 1 ? "One reading" : `${records} readings`} left out: ${unit === "" ? "no unit is stated" : `the unit "${unit}" is none of Cel, K and V`}.`,
 };
@@ -255,6 +264,23 @@ export const importWords = {
     `  ${moment}, ${name}: ${kept} kept, ${refused} in the file`,
   unreadable: (count: number, line: number, text: string): string =>
     `${count === 1 ? "One cell or row" : `${count} cells or rows`} could not be read, the first in line ${line}: "${text}".`,
+  /** Why what a board recorded alone cannot be read as it is. */
+  boardFile: (
+    file: string,
+    problem: "no-anchor" | "several-boards" | "no-reading",
+    boards: readonly string[],
+  ): string => {
+    const which = `"${file}" is what ${boards.length === 1 ? "board" : "boards"} ${boards.join(", ")} recorded alone`;
+    switch (problem) {
+      case "no-anchor":
+        return `${which}, and its lines carry no clock: say with --read-out when its last line was read, such as --read-out 2026-06-07T18:00:00+02:00.`;
+      case "several-boards":
+        return `${which}; their clocks are not the same, so cut it into a file for each board.`;
+      case "no-reading":
+        return `${which}, but it holds no temperature in °C; check that probes were plugged in.`;
+    }
+  },
+  askReadOut: "When was its last line read? A time with its zone, such as 2026-06-07T18:00:00+02:00; nothing to stop: ",
   nothingStored: "Nothing was stored.",
   oneFridge: "the name of a fridge; coldfall fridges lists them, coldfall fridges add NAME adds one",
 
@@ -282,6 +308,9 @@ export const importWords = {
     map: "how the log is to be read: a JSON file (coldfall schema log-mapping)",
     saveMap: "write down how the log was understood, for --map",
     now: "what time it was when a SenML file with relative times was written",
+    readOut:
+      "when the last line of a board's own file was read: the board that recorded alone has no clock; not needed for starts that were recorded here before",
+    expectedReadOut: "a time with its zone, such as 2026-06-07T18:00:00+02:00",
     sourceAt: "from TIME on the fridge ran on SOURCE (gas, mains, dc12 or off); may be given several times",
     expectedColumn:
       'COLUMN=POSITION, such as "Probe 2=cabinet", with time, date, source, none or a position of the native format',

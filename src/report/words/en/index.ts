@@ -15,6 +15,7 @@ import { live } from "./live.ts";
 import { morning } from "./morning.ts";
 import * as names from "./names.ts";
 import { plan } from "./plan.ts";
+import { probes } from "./probes.ts";
 import { reasons } from "./reasons.ts";
 import { recording } from "./recording.ts";
 import { report } from "./report.ts";
@@ -41,6 +42,7 @@ export const english = {
   importWords,
   keeping,
   plan,
+  probes,
   live,
   alarms,
   morning,

@@ -81,6 +81,8 @@ export const keeping = {
       "coldfall probes",
       'coldfall probes put 28-0a41 --label "red tape" --kind one-wire',
       "coldfall probes place 28-0a41 --fridge Larch --position evaporator",
+      "coldfall probes calibrate 28-0a41 --ice-point 0.31 --ice-point 0.25",
+      "coldfall probes slush 2026-06-04-k7qx3m",
     ],
     list: "list the probes with where they sit and when they are due for calibration",
     put: "add a probe, or change what is known of it",
