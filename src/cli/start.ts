@@ -1,4 +1,4 @@
-// `npm start`: the main job on the sample logs. Node is checked before anything else is loaded.
+// `npm start`: the main job on the sample logs, then the bench in a browser. Node is checked before anything else is loaded.
 
 import "./node-version.js";
 import { enableCompileCache } from "node:module";
@@ -6,6 +6,7 @@ import { fileURLToPath } from "node:url";
 
 enableCompileCache();
 const { newCommand } = await import("./command.ts");
+const { addServeOptions } = await import("./commands/serve.ts");
 const { withExitCode } = await import("./exit-code.ts");
 const { runSamples } = await import("./samples.ts");
 const { processTerminal } = await import("./terminal.ts");
@@ -16,9 +17,13 @@ const terminal = processTerminal();
 const sampleLogs = fileURLToPath(new URL("../../sample-logs", import.meta.url));
 
 process.exitCode = await withExitCode(terminal, () =>
-  newCommand("npm start --", terminal)
-    .description(cli.samples.summary)
+  addServeOptions(newCommand("npm start --", terminal).description(cli.samples.summary))
     .option("--once", cli.samples.once)
-    .action(() => runSamples(sampleLogs, "coldfall-report.html", terminal))
+    .action(async ({ once, ...options }) => {
+      await runSamples(sampleLogs, "coldfall-report.html", terminal);
+      if (once) return;
+      const { runServe } = await import("./serve.ts");
+      await runServe(options, terminal);
+    })
     .parseAsync(),
 );

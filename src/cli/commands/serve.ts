@@ -12,7 +12,15 @@ const { server: text } = words("en");
 
 /** The options of `coldfall serve`. The work itself is loaded when it is asked for. */
 export function addServe(program: Command, terminal: Terminal): void {
-  command(program, "serve", text)
+  addServeOptions(command(program, "serve", text)).action(async (options: ServeOptions) => {
+    const { runServe } = await import("../serve.ts");
+    await runServe(options, terminal);
+  });
+}
+
+/** What may be said of the service, to whatever command starts it. */
+export const addServeOptions = (one: Command): Command =>
+  one
     .addOption(new Option("--port <number>", text.port).default(usualPort).argParser(portOf))
     .addOption(new Option("--host <address>", text.host))
     .addOption(new Option("--host-name <name>", text.hostName).argParser(several((name) => name)))
@@ -20,12 +28,7 @@ export function addServe(program: Command, terminal: Terminal): void {
     .addOption(new Option("--technician-password <file>", text.technicianPassword))
     .addOption(new Option("--owner-password <file>", text.ownerPassword))
     .addOption(new Option("--tls-cert <file>", text.tlsCert))
-    .addOption(new Option("--tls-key <file>", text.tlsKey))
-    .action(async (options: ServeOptions) => {
-      const { runServe } = await import("../serve.ts");
-      await runServe(options, terminal);
-    });
-}
+    .addOption(new Option("--tls-key <file>", text.tlsKey));
 
 /** Free on most machines, and ours alone as far as we know. */
 const usualPort = 8265;

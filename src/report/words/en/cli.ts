@@ -8,6 +8,7 @@ const care =
 export const cli = {
   usageHeading: "Examples:",
   care,
+  language: "language of what is told and written; this help stays English",
   store: (usual: string) => `the workshop's store; ${usual} unless stated`,
 
   program: {
@@ -166,8 +167,8 @@ export const cli = {
   expectedSourceAt: "TIME=SOURCE, such as 2026-06-04T07:15:00Z=gas, with gas, mains, dc12 or off",
 
   samples: {
-    summary: "Judges the sample logs, prints the verdicts and writes one page with the drawings.",
-    once: "end when that is done (it always does, so far)",
+    summary: "Judges the sample logs, prints the verdicts, writes one page with the drawings, then serves the bench in a browser.",
+    once: "end after the verdicts, without serving",
     fridge: (folder: string) => `Invented sample fridge "${folder}"`,
     service: (folder: string) => `Invented sample fridge "${folder}", before and after its service`,
     serviced: (folder: string, bySource: readonly string[]) => `${folder}, after its service: ${bySource.join(", ")}`,
