@@ -1,13 +1,12 @@
 // `coldfall analyse`: read, analyse, show.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { analysisDocument, analysisPage, analysisText, type ReportContext, words } from "../report/index.ts";
+import { analysisDocument, analysisPage, analysisText, type ReportContext } from "../report/index.ts";
 import { type Judgement, judgeLogs } from "../workshop/index.ts";
+import { wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
-
-const { cli, report } = words("en");
 
 /** What is to be analysed, and how. */
 export interface AnalyseGiven extends GivenLogs {
@@ -31,6 +30,7 @@ export interface AnalyseOptions extends Omit<AnalyseGiven, "logs"> {
 /** @throws BadInput before anything is printed or written. */
 export async function runAnalyse(logs: readonly string[], options: AnalyseOptions, terminal: Terminal): Promise<void> {
   const { json, html, ...given } = options;
+  const { cli, report } = wordsFor(given);
   const { analysis, context, remarks } = await analyseGiven({ ...given, logs }, terminal);
   let messages = remarks;
   if (html !== undefined) {
@@ -50,10 +50,10 @@ const logNames = ({ inputs }: ReportContext) => inputs.filter(({ role }) => role
 
 /** Reads what was given and analyses it. @throws BadInput when a log cannot be used. */
 export async function analyseGiven(given: AnalyseGiven, terminal: Terminal): Promise<Analysed> {
-  const { ofKind, margin } = given;
+  const { ofKind, margin, language } = given;
   using progress = new Progress(terminal);
   const read = await readGivenLogs(given, progress);
-  progress.step(cli.analysing);
+  progress.step(wordsFor(given).cli.analysing);
   const baselineKind = ofKind ? "kind" : read.baselineKind;
-  return { ...judgeLogs({ ...read, baselineKind }, { margin }), remarks: read.remarks };
+  return { ...judgeLogs({ ...read, baselineKind }, { margin, language }), remarks: read.remarks };
 }

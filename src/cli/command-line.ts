@@ -2,7 +2,7 @@
 // loaded only when it is asked for.
 
 import type { Command } from "commander";
-import { program as about, words } from "../report/index.ts";
+import { program as about, type Language, words } from "../report/index.ts";
 import { examples, newCommand } from "./command.ts";
 import { addAnalyse } from "./commands/analyse.ts";
 import { addBaseline } from "./commands/baseline.ts";
@@ -24,6 +24,7 @@ import { addSheet } from "./commands/sheet.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import { addStore } from "./commands/store.ts";
 import { type ExitCode, withExitCode } from "./exit-code.ts";
+import { languageOf } from "./language-option.ts";
 import type { Terminal } from "./terminal.ts";
 
 const { cli } = words("en");
@@ -33,8 +34,14 @@ const { cli } = words("en");
  *
  * @param args what stands after the program's name
  */
-export const runCommandLine = (args: readonly string[], terminal: Terminal): Promise<ExitCode> =>
-  withExitCode(terminal, () => commandLine(terminal).parseAsync(args, { from: "user" }));
+export function runCommandLine(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
+  let language: Language = "en";
+  const program = commandLine(terminal).hook("preAction", (_program, asked) => {
+    language = languageOf(asked);
+  });
+  const run = () => program.parseAsync(args, { from: "user" });
+  return withExitCode(terminal, run, () => language);
+}
 
 /** All commands, in the order in which help lists them. */
 function commandLine(terminal: Terminal): Command {

@@ -1,16 +1,18 @@
 // `coldfall compare`: read before and after, compare, show.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { comparisonDocument, comparisonPage, comparisonText, words } from "../report/index.ts";
-import { type Comparison, compareLogs } from "../workshop/index.ts";
-import { type GivenLogs, readGivenLogs } from "./logs.ts";
+import { comparisonDocument, comparisonPage, comparisonText, testReportPdf } from "../report/index.ts";
+import { openStore } from "../store/index.ts";
+import { type Comparison, compareLogs, serviceReportOf } from "../workshop/index.ts";
+import { wordsFor } from "./language-option.ts";
+import { type GivenLogs, type GivenLogsRead, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
+import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 
-const { cli } = words("en");
-
 /** Files as the user named them. */
-export interface CompareGiven extends Pick<GivenLogs, "knownGood" | "baseline" | "map" | "sourceAt" | "store"> {
+export interface CompareGiven
+  extends Pick<GivenLogs, "knownGood" | "baseline" | "map" | "sourceAt" | "store" | "language"> {
   readonly before: readonly string[];
   readonly after: readonly string[];
   /** A share; `usualMargin` unless stated. */
@@ -23,6 +25,8 @@ export interface CompareOptions extends Omit<CompareGiven, "before" | "after"> {
   readonly alsoAfter?: readonly string[];
   readonly json?: boolean;
   readonly html?: string;
+  readonly pdf?: string;
+  readonly letterhead?: string;
 }
 
 /** @throws BadInput before anything is printed or written. */
@@ -32,15 +36,22 @@ export async function runCompare(
   options: CompareOptions,
   terminal: Terminal,
 ): Promise<void> {
-  const { alsoBefore = [], alsoAfter = [], json, html, ...given } = options;
-  const { comparison, context, remarks } = await compareGiven(
-    { ...given, before: [before, ...alsoBefore], after: [after, ...alsoAfter] },
-    terminal,
-  );
-  let messages = remarks;
+  const { alsoBefore = [], alsoAfter = [], json, html, pdf, letterhead, ...given } = options;
+  const { cli } = wordsFor(given);
+  const logs = { before: [before, ...alsoBefore], after: [after, ...alsoAfter] };
+  const { comparison, context, read } = await compareGiven({ ...given, ...logs }, terminal);
+  const messages = [...read.remarks];
   if (html !== undefined) {
     writeWholeFile(html, comparisonPage({ title: cli.compare.title, comparison, context }));
-    messages = [...remarks, cli.wrote(html)];
+    messages.push(cli.wrote(html));
+  }
+  if (pdf !== undefined) {
+    const isKept = read.runs.some((run) => run !== null);
+    await using store = isKept ? await openStore(storeFileOf(given.store)) : null;
+    const compared = { read, before: logs.before.length, runs: read.runs, comparison: { comparison, context } };
+    const order = { madeMs: terminal.today(), letterhead, margin: given.margin };
+    writeWholeFile(pdf, await testReportPdf(await serviceReportOf(compared, order, store)));
+    messages.push(cli.wrote(pdf));
   }
   for (const message of messages) terminal.tell(`${message}\n`);
   terminal.print(
@@ -51,8 +62,8 @@ export async function runCompare(
 }
 
 export interface ComparedLogs extends Comparison {
-  /** What to tell besides the results, a sentence each. */
-  readonly remarks: readonly string[];
+  /** What was read, with what to tell besides the results. */
+  readonly read: GivenLogsRead;
 }
 
 /** Reads what was given and compares it. @throws BadInput when a log cannot be used. */
@@ -60,6 +71,6 @@ export async function compareGiven(given: CompareGiven, terminal: Terminal): Pro
   const { before, after, margin, ...others } = given;
   using progress = new Progress(terminal);
   const read = await readGivenLogs({ ...others, logs: [...before, ...after] }, progress);
-  progress.step(cli.comparing);
-  return { ...compareLogs(read, before.length, { margin }), remarks: read.remarks };
+  progress.step(wordsFor(given).cli.comparing);
+  return { ...compareLogs(read, before.length, { margin, language: given.language }), read };
 }

@@ -1,24 +1,32 @@
 // What the process ends with, and what is said when some work throws.
 
 import { CommanderError } from "commander";
-import { handOf, say, words } from "../report/index.ts";
+import { handOf, type Language, say, words } from "../report/index.ts";
 import { BadInput } from "../schema/index.ts";
 import type { Terminal } from "./terminal.ts";
-
-const { cli, badInput } = words("en");
 
 /** 0: it ran; 2: input that cannot be used; 3: a fault of ours. */
 export type ExitCode = 0 | 2 | 3;
 
-/** Does some work, says what went wrong if it throws, and tells what the process should end with. */
-export async function withExitCode(terminal: Terminal, work: () => unknown): Promise<ExitCode> {
+/**
+ * Does some work, says what went wrong if it throws, and tells what the process should end with.
+ *
+ * @param languageNow asked only when something went wrong: the work may be what finds it out
+ */
+export async function withExitCode(
+  terminal: Terminal,
+  work: () => unknown,
+  languageNow: () => Language = () => "en",
+): Promise<ExitCode> {
   try {
     await work();
     return 0;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    const language = languageNow();
+    const { badInput, cli } = words(language);
     if (error instanceof BadInput) {
-      terminal.tell(`${say(badInput, error.saying, handOf("en", 0))}\n`);
+      terminal.tell(`${say(badInput, error.saying, handOf(language, 0))}\n`);
       return 2;
     }
     terminal.tell(`${cli.internalFault(error instanceof Error ? (error.stack ?? error.message) : String(error))}\n`);

@@ -1,18 +1,17 @@
 // `coldfall hot-day`: read the logs and the forecast, predict, show.
 
 import { readForecast, readWholeFile, writeWholeFile } from "../ingest/index.ts";
-import { hotDayDocument, hotDayPage, hotDayText, words } from "../report/index.ts";
+import { hotDayDocument, hotDayPage, hotDayText } from "../report/index.ts";
 import { BadInput, type HeatSource } from "../schema/index.ts";
 import type { Load } from "../science/index.ts";
 import { type Prediction, predictFromLogs } from "../workshop/index.ts";
+import { wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
 
-const { cli } = words("en");
-
 /** What is asked, of which logs. */
-export interface HotDayGiven extends Pick<GivenLogs, "logs" | "sheet" | "map" | "sourceAt" | "store"> {
+export interface HotDayGiven extends Pick<GivenLogs, "logs" | "sheet" | "map" | "sourceAt" | "store" | "language"> {
   /** °C; needed unless there is a forecast. */
   readonly ambient?: number;
   /** Forecast file. */
@@ -32,6 +31,7 @@ export interface HotDayOptions extends Omit<HotDayGiven, "logs"> {
 /** @throws BadInput before anything is printed or written. */
 export async function runHotDay(logs: readonly string[], options: HotDayOptions, terminal: Terminal): Promise<void> {
   const { json, html, ...given } = options;
+  const { cli } = wordsFor(given);
   const { prediction, context, remarks } = await predictGiven({ ...given, logs }, terminal);
   let messages = remarks;
   if (html !== undefined) {
@@ -58,6 +58,9 @@ export async function predictGiven(given: HotDayGiven, terminal: Terminal): Prom
   using progress = new Progress(terminal);
   const forecast = file === undefined ? undefined : readForecast(readWholeFile(file), file);
   const read = await readGivenLogs(logs, progress);
-  progress.step(cli.predicting);
-  return { ...predictFromLogs(read, { ambient, forecast, source, load, begin }), remarks: read.remarks };
+  progress.step(wordsFor(given).cli.predicting);
+  return {
+    ...predictFromLogs(read, { ambient, forecast, source, load, begin }, given.language),
+    remarks: read.remarks,
+  };
 }

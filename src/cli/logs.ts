@@ -12,17 +12,16 @@ import {
   sha256,
   showable,
 } from "../ingest/index.ts";
-import { type ReportInput, understoodRemark, words } from "../report/index.ts";
+import { type Language, type ReportInput, understoodRemark } from "../report/index.ts";
 import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
 import { openStore, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline, inputOf, type LogsRead, refuseMixed, runLog } from "../workshop/index.ts";
+import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import type { Progress } from "./progress.ts";
 import { storeFileOf } from "./store-option.ts";
 
-const { cli } = words("en");
-
 /** Logs as the user named them: files, or runs of the store. */
-export interface GivenLogs {
+export interface GivenLogs extends LanguageOptions {
   readonly logs: readonly string[];
   readonly knownGood?: readonly string[];
   readonly baseline?: string;
@@ -39,6 +38,8 @@ export interface GivenLogs {
 /** Logs with what to tell besides the results, a sentence each. */
 export interface GivenLogsRead extends LogsRead {
   readonly remarks: readonly string[];
+  /** The store's run behind each of `logs`; null for a file. */
+  readonly runs: readonly (Run | null)[];
 }
 
 /**
@@ -47,14 +48,14 @@ export interface GivenLogsRead extends LogsRead {
  * @throws BadInput when a log cannot be used, or when two are the same.
  */
 export async function readGivenLogs(given: GivenLogs, progress: Progress): Promise<GivenLogsRead> {
-  const { logs, knownGood = [], baseline, sheet, map, sourceAt = [], readOut } = given;
+  const { logs, knownGood = [], baseline, sheet, map, sourceAt = [], readOut, language = "en" } = given;
   const mapping = map === undefined ? undefined : readLogMapping(readWholeFile(map), map);
   const here = new Intl.DateTimeFormat().resolvedOptions().timeZone;
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
   const read: ReadLog[] = [];
   for (const [index, name] of names.entries()) {
-    progress.step(cli.reading(name, index + 1, names.length));
+    progress.step(wordsFor(given).cli.reading(name, index + 1, names.length));
     const isJudged = index < logs.length;
     const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: sourceAt, readOut } : {};
     const role = isJudged ? "log" : "known-good";
@@ -89,8 +90,11 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
       ...(stored ? [stored.input] : []),
       ...(own?.inputs ?? []),
     ]),
+    runs: read.slice(0, logs.length).map(({ run }) => run ?? null),
     remarks: read.flatMap(({ recording, understanding }) =>
-      understanding ? understoodRemark(recording.name, understanding) : ignoredColumnsRemark(recording),
+      understanding
+        ? understoodRemark(recording.name, understanding, language)
+        : ignoredColumnsRemark(recording, language),
     ),
   };
 }
@@ -129,9 +133,11 @@ const inputsOf = ({ recording, sheet }: LogFile, role: "log" | "known-good"): Re
   ...(sheet ? [{ name: basename(sheet.file), role: "sheet" as const, sha256: sheet.sha256 }] : []),
 ];
 
-function ignoredColumnsRemark({ name, ignoredColumns = [] }: Recording): string[] {
+function ignoredColumnsRemark({ name, ignoredColumns = [] }: Recording, language: Language): string[] {
   const named = ignoredColumns.filter((column) => column.trim() !== "").map(showable);
-  return named.length === 0 ? [] : [cli.ignoredColumns(name, named.slice(0, mostColumnsNamed), named.length)];
+  return named.length === 0
+    ? []
+    : [wordsFor({ language }).cli.ignoredColumns(name, named.slice(0, mostColumnsNamed), named.length)];
 }
 
 const mostColumnsNamed = 6;

@@ -1,16 +1,14 @@
 // `coldfall plan`: a run laid out over the clock of this machine.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { planDocument, planPage, planText, tellPlanRefusal, words } from "../report/index.ts";
+import { planDocument, planPage, planText, tellPlanRefusal, type Words } from "../report/index.ts";
 import { BadInput, type HeatSource, heatSources, msPerHour } from "../schema/index.ts";
 import { type PlanRequest, planRun } from "../science/index.ts";
+import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { badOption } from "./option-values.ts";
 import type { Terminal } from "./terminal.ts";
 
-const { cli, plan: planWords } = words("en");
-const text = planWords.command;
-
-export interface PlanOptions {
+export interface PlanOptions extends LanguageOptions {
   readonly from: string;
   readonly sources: string;
   readonly date?: string;
@@ -23,39 +21,44 @@ export interface PlanOptions {
 
 /** @throws BadInput when an option cannot be used or no plan keeps the rules, before anything is written. */
 export function runPlan(options: PlanOptions, terminal: Terminal): void {
+  const { language = "en" } = options;
   const request = requestOf(options, terminal.today());
   const found = planRun(request);
   if (found.outcome === "refused") {
-    throw new BadInput({ code: "no-plan", why: tellPlanRefusal(found.reason, request.utcOffsetMinutes, "en") });
+    throw new BadInput({ code: "no-plan", why: tellPlanRefusal(found.reason, request.utcOffsetMinutes, language) });
   }
   const { plan } = found;
   if (options.html !== undefined) {
-    writeWholeFile(options.html, planPage(plan, "en"));
-    terminal.tell(`${cli.wrote(options.html)}\n`);
+    writeWholeFile(options.html, planPage(plan, language));
+    terminal.tell(`${wordsFor(options).cli.wrote(options.html)}\n`);
   }
   terminal.print(
     options.json
-      ? `${JSON.stringify(planDocument(plan, "en"), null, 2)}\n`
-      : planText(plan, "en", { colour: terminal.hasColour, width: terminal.width }),
+      ? `${JSON.stringify(planDocument(plan, language), null, 2)}\n`
+      : planText(plan, language, { colour: terminal.hasColour, width: terminal.width }),
   );
 }
 
+/** What the options take, in words. */
+type Expected = Words["plan"]["command"];
+
 function requestOf(options: PlanOptions, now: number): PlanRequest {
-  const startMs = beginOf(options, now);
-  const untilMs = options.until === undefined ? undefined : timeOf("--until", options.until, startMs);
+  const text = wordsFor(options).plan.command;
+  const startMs = beginOf(options, now, text);
+  const untilMs = options.until === undefined ? undefined : timeOf("--until", options.until, startMs, text);
   if (untilMs !== undefined && untilMs <= startMs) throw badOption("--until", options.until ?? "", text.expectedUntil);
   return {
     startMs,
     ...(untilMs === undefined ? {} : { untilMs }),
-    sources: sourcesOf(options.sources),
+    sources: sourcesOf(options.sources, text),
     utcOffsetMinutes: -new Date(startMs).getTimezoneOffset(),
-    attended: attendedOf(options.attended),
+    attended: attendedOf(options.attended, text),
     isSwitchedWhileCold: options.switchWhileCold === true,
   };
 }
 
-function beginOf({ from, date }: PlanOptions, now: number): number {
-  if (date === undefined) return timeOf("--from", from, now - quarterOfAnHour);
+function beginOf({ from, date }: PlanOptions, now: number, text: Expected): number {
+  if (date === undefined) return timeOf("--from", from, now - quarterOfAnHour, text);
   if (!/^\d{4}-\d\d-\d\d$/.test(date)) throw badOption("--date", date, text.expectedDate);
   const clock = clockOf(from);
   if (clock === null) throw badOption("--from", from, text.expectedTime);
@@ -66,7 +69,7 @@ function beginOf({ from, date }: PlanOptions, now: number): number {
 const quarterOfAnHour = msPerHour / 4;
 
 /** A local day and time, or the first such clock time after an instant. */
-function timeOf(option: string, given: string, afterMs: number): number {
+function timeOf(option: string, given: string, afterMs: number, text: Expected): number {
   const clock = clockOf(given);
   if (clock === null) return localMs(given.trim()) ?? refuse(option, given, text.expectedTime);
   const [hours, minutes] = clock.split(":").map(Number);
@@ -90,7 +93,7 @@ function clockOf(given: string): string | null {
     : null;
 }
 
-function sourcesOf(given: string): readonly HeatSource[] {
+function sourcesOf(given: string, text: Expected): readonly HeatSource[] {
   const names = given.split(",").map((name) => name.trim());
   const sources = names.flatMap((name) => heatSources.filter((source) => source === name));
   if (sources.length !== names.length || new Set(sources).size !== sources.length) {
@@ -99,7 +102,7 @@ function sourcesOf(given: string): readonly HeatSource[] {
   return sources;
 }
 
-function attendedOf(given: string): { fromHour: number; toHour: number } {
+function attendedOf(given: string, text: Expected): { fromHour: number; toHour: number } {
   const [from, to, ...more] = given.split("-").map((part) => (part.trim() === "24:00" ? 24 : hourOf(part)));
   if (more.length > 0 || !(from < to)) throw badOption("--attended", given, text.expectedAttended);
   return { fromHour: from, toHour: to };

@@ -66,25 +66,25 @@ function sheetBeside(file: string): string | undefined {
 }
 
 /**
- * Writes a file whole or not at all: the text goes into a new file beside it that then takes the name.
+ * Writes a file whole or not at all: the content goes into a new file beside it that then takes the name.
  * A pipe or device (`/dev/stdout`) is written to as it is.
  *
  * @throws BadInput "cannot-write"; nothing is left behind then.
  */
-export function writeWholeFile(file: string, text: string): void {
+export function writeWholeFile(file: string, content: string | Uint8Array): void {
   try {
     const target = existsSync(file) ? realpathSync(file) : file;
-    if (existsSync(target) && !statSync(target).isFile()) writeFileSync(target, text);
-    else replaceFile(target, text);
+    if (existsSync(target) && !statSync(target).isFile()) writeFileSync(target, content);
+    else replaceFile(target, content);
   } catch (error) {
     throw new BadInput({ code: "cannot-write", file, errorCode: systemCode(error) });
   }
 }
 
-function replaceFile(file: string, text: string): void {
+function replaceFile(file: string, content: string | Uint8Array): void {
   const unfinished = `${file}.${process.pid}.unfinished`;
   try {
-    writeFileSync(unfinished, text, { flag: "wx" });
+    writeFileSync(unfinished, content, { flag: "wx" });
     renameSync(unfinished, file);
   } catch (error) {
     rmSync(unfinished, { force: true });

@@ -80,7 +80,23 @@ footer{margin-top:4rem;border-top:1px solid var(--rule);padding-top:1rem}
 .ticks>li{margin:.3em 0;padding-left:1.7em}
 .box{float:left;margin:.3em 0 0 -1.7em;width:.9em;height:.9em;border:1.5px solid var(--text)}
 .care{color:var(--care);font-size:.92em}
+.test-report header{display:grid;grid-template-columns:1fr max-content;gap:0 2rem;border-bottom:1px solid var(--rule);margin-bottom:1em}
+.test-report header p{margin:0}
+.test-report h1{margin:.1em 0}
+.test-report h2{margin:1.2em 0 .3em;font-size:1.15rem}
+.test-report .verdicts li{margin:0 0 .7em;padding-left:.6em;border-left:3px solid var(--text)}
+.test-report .why{display:block;font-size:1rem}
+.test-report figure{margin:.5em 0}
+.test-report figcaption{color:var(--text);font-weight:600;margin:0 0 .2em}
+.test-report .drawings{display:grid;grid-template-columns:1fr 1fr;gap:0 1.5em;margin-bottom:.5em}
+.test-report .across{grid-column:1/-1}
+.test-report .mark{display:inline-block;min-width:3em;color:var(--quiet)}
+.test-report .note{line-height:1.4}
+.test-report footer{border:0;margin-top:2rem}
+.signatures{list-style:none;padding:0;display:grid;grid-template-columns:repeat(auto-fit,minmax(9rem,1fr));gap:0 1.5rem}
+.signatures li{border-top:1px solid var(--text);margin-top:2.6em;padding-top:.2em;color:var(--quiet);font-size:.92rem}
 @media (max-width:38rem){
+.test-report header,.test-report .drawings{grid-template-columns:1fr}
 main{padding:1.5rem 1rem 3rem}
 h1,.many article>h2{font-size:1.55rem}
 svg.wide{display:none}
@@ -98,6 +114,7 @@ dd{margin:0 0 .5em}
 }
 @page{size:A4;margin:18mm 16mm}
 @page plan{size:A4;margin:10mm 12mm}
+@page report{size:A4;margin:12mm 15mm}
 @media print{
 :root{color-scheme:light;${lightPaper}}
 html{font-size:9.5pt}
@@ -124,6 +141,25 @@ html:has(.plan){font-size:6.8pt}
 .plan footer{margin-top:.4em;padding-top:.3em}
 .checks>li{break-inside:avoid}
 footer{margin-top:2rem}
+html:has(.test-report){font-size:7.6pt}
+.test-report{page:report;font-size:1rem;line-height:1.35}
+.test-report .verdicts{display:grid;grid-auto-flow:column;grid-auto-columns:1fr;gap:1.5em}
+.test-report .verdicts strong{display:block}
+.test-report .drawings{grid-template-columns:1fr 1fr}
+.test-report svg.wide{max-width:none}
+.test-report .spare{display:none}
+.test-report .columns{columns:2;column-gap:1.6em}
+.test-report .columns section:first-child h2{margin-top:0}
+.test-report li,.test-report .note{break-inside:avoid}
+.test-report .note{break-before:avoid}
+.test-report p,.test-report ul,.test-report ol,.test-report dl{margin:0 0 .4em}
+.test-report dl{gap:.05em 1em}
+.test-report header+dl{grid-template-columns:max-content 1fr max-content 1fr}
+.test-report .checks{padding-left:1.4em}
+.test-report .checks>li{margin-bottom:.6em}
+.test-report .caution{padding:.35em .8em}
+.test-report .caution p{margin:0 0 .15em}
+.test-report footer{margin-top:1em;padding:0}
 article+article{break-before:page;border:0;margin:0;padding:0}
 p{orphans:3;widows:3}
 }

@@ -59,6 +59,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       keepsUp(
         source,
         judged.filter((one) => isHeated(one) && one.evidence.source === source).map((one) => one.evidence),
+        yardstick.spread,
         source !== null && knownGood.has(source) ? baselineKind : "generic",
       ),
     ),

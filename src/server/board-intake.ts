@@ -2,8 +2,8 @@
 
 import type { resolveSenml } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
-import { type Refusal } from "../schema/api/index.ts";
-import { type Position, positions } from "../schema/index.ts";
+import type { Refusal } from "../schema/api/index.ts";
+import { BadInput, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
 import { runToRecord } from "../workshop/index.ts";
 import { Problem } from "./problem.ts";
@@ -30,6 +30,8 @@ export class BoardIntake {
   readonly #times: BelievableTimes;
   /** Runs being opened, by fridge: two packs at once must not open two. */
   readonly #opening = new Map<string, Promise<string>>();
+  /** By board. With hundreds of them, asking the store for each pack costs more than keeping its readings. */
+  readonly #known = new Map<string, Known>();
 
   constructor(store: IntakeShelves, times: BelievableTimes) {
     this.#store = store;
@@ -44,7 +46,9 @@ export class BoardIntake {
   async take(board: Board, records: readonly SenmlRecord[], nowUnixMs: number): Promise<Taken> {
     const { fridgeId } = board;
     if (fridgeId === null) throw new Problem("not-now", server.boardWithoutFridge);
-    const roles = (await this.#store.probes.roles(fridgeId)).filter(({ boardId }) => boardId === board.id);
+    const known = this.#known.get(board.id);
+    const isFresh = known !== undefined && known.fridgeId === fridgeId && performance.now() < known.untilMs;
+    const roles = isFresh ? known.roles : await this.#rolesOf(board.id, fridgeId);
     const refused: { [R in Refusal]?: number } = {};
     const readings: NewReading[] = [];
     for (const record of records) {
@@ -53,11 +57,38 @@ export class BoardIntake {
       else readings.push({ ...reading, boardId: board.id, hostUnixMs: nowUnixMs });
     }
     // A commit of its own for each pack would cost more than the readings.
-    if (nowUnixMs - board.lastSeenUnixMs > seenEveryMs) await this.#store.boards.seen(board.id, { unixMs: nowUnixMs });
+    if (nowUnixMs - board.lastSeenUnixMs > seenEveryMs(board.id))
+      await this.#store.boards.seen(board.id, { unixMs: nowUnixMs });
     if (readings.length === 0) return { runId: null, stored: 0, repeated: 0, contradicted: 0, refused };
-    const runId = await this.#openRun(fridgeId, Math.min(...readings.map(({ unixMs }) => unixMs)), nowUnixMs);
-    const { stored, repeated, contradicted } = await this.#store.readings.append(runId, readings);
+    const startedUnixMs = Math.min(...readings.map(({ unixMs }) => unixMs));
+    const open = () => this.#openRun(fridgeId, startedUnixMs, nowUnixMs);
+    const before = isFresh ? known.runId : null;
+    const kept = before === null ? null : await this.#appendIfThere(before, readings);
+    const runId = kept === null ? await open() : (before as string);
+    const { stored, repeated, contradicted } = kept ?? (await this.#store.readings.append(runId, readings));
+    if (!isFresh || kept === null) {
+      this.#known.set(board.id, { fridgeId, roles, runId, untilMs: performance.now() + lookAgainMs });
+    }
     return { runId, stored, repeated, contradicted, refused };
+  }
+
+  /** Something was changed: what is known is asked anew. */
+  forget(): void {
+    this.#known.clear();
+  }
+
+  async #rolesOf(board: string, fridgeId: string): Promise<readonly ProbeRole[]> {
+    return (await this.#store.probes.roles(fridgeId)).filter(({ boardId }) => boardId === board);
+  }
+
+  /** Null when the run has been removed meanwhile. */
+  async #appendIfThere(runId: string, readings: readonly NewReading[]): Promise<Received | null> {
+    try {
+      return await this.#store.readings.append(runId, readings);
+    } catch (error) {
+      if (error instanceof BadInput && error.code === "no-such-record") return null;
+      throw error;
+    }
   }
 
   /** The run that the fridge's network readings go into. */
@@ -74,8 +105,24 @@ export class BoardIntake {
   }
 }
 
-/** How exactly it is remembered when a board was seen last. */
-const seenEveryMs = 60_000;
+/** What packs of a board need to know. */
+interface Known {
+  readonly fridgeId: string;
+  readonly roles: readonly ProbeRole[];
+  readonly runId: string;
+  /** On the monotonic clock. */
+  readonly untilMs: number;
+}
+
+/** What another process changes is seen after this at the latest, ms; what this one changes, at once. */
+const lookAgainMs = 2000;
+
+/**
+ * How exactly it is remembered when a board was seen last: a minute or two, each board at its own pace, or all that came
+ * with the same power cut would cost a commit each in the same second.
+ */
+const seenEveryMs = (boardId: string) =>
+  60_000 * (1 + [...boardId].reduce((sum, letter) => (sum * 31 + letter.charCodeAt(0)) % 997, 0) / 997);
 
 /** The reading that a record says, or why it says none. */
 function readingOf(

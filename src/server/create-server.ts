@@ -9,7 +9,7 @@ import { pino } from "pino";
 import type { OperationName } from "../schema/api/index.ts";
 import { readAssets } from "./assets.ts";
 import { BoardIntake } from "./board-intake.ts";
-import { defendBefore } from "./defend.ts";
+import { defendBefore, isPack } from "./defend.ts";
 import { handleErrors, nothingHere } from "./error-handler.ts";
 import type { Handlers } from "./handlers.ts";
 import { Jobs } from "./jobs.ts";
@@ -97,6 +97,11 @@ function applicationOf(parts: ServiceParts): Express {
   application.set("etag", false);
   application.use(logRequests(parts));
   defendBefore(application, parts);
+  // What packs need to know is remembered for a moment; a change made here counts at once.
+  application.use((request, response, next) => {
+    if (request.method !== "GET" && !isPack(request)) response.once("finish", () => parts.intake.forget());
+    next();
+  });
   const handlers: Handlers<OperationName> = {
     ...serviceRoutes(parts),
     ...fridgeRoutes(parts),

@@ -88,7 +88,7 @@ const browserHeaders = (isHsts: boolean) =>
   });
 
 /** A board handing in readings. */
-const isPack = ({ path }: Request) => /^\/api\/boards\/[^/]+\/readings$/.test(path);
+export const isPack = ({ path }: Request) => /^\/api\/boards\/[^/]+\/readings$/.test(path);
 
 const tooMany = (
   limit: number,

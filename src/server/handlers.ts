@@ -17,13 +17,17 @@ export interface Asked<N extends OperationName> {
   readonly response: Response;
 }
 
-/** An answer that is no JSON: a text, pieces of one, or a stream that is written as it comes. */
-export type TextAnswer = string | AsyncIterable<string> | { readonly stream: (response: Response) => void };
+/** An answer that is no JSON: a text, bytes, pieces of a text, or a stream that is written as it comes. */
+export type MediaAnswer =
+  | string
+  | Uint8Array
+  | AsyncIterable<string>
+  | { readonly stream: (response: Response) => void };
 
 /** Answers one operation. */
 export type Handler<N extends OperationName> = (
   asked: Asked<N>,
-) => Promise<GivenAnswerOf<Operations[N], TextAnswer>> | GivenAnswerOf<Operations[N], TextAnswer>;
+) => Promise<GivenAnswerOf<Operations[N], MediaAnswer>> | GivenAnswerOf<Operations[N], MediaAnswer>;
 
 /** A handler for each operation named. */
 export type Handlers<Names extends OperationName = OperationName> = { readonly [N in Names]: Handler<N> };

@@ -8,7 +8,7 @@ import type { z } from "zod";
 import { words } from "../report/index.ts";
 import { isMedia, type Operation, type OperationName, operations } from "../schema/api/index.ts";
 import { etagOf } from "./etag.ts";
-import type { Asked, Handlers, TextAnswer } from "./handlers.ts";
+import type { Asked, Handlers, MediaAnswer } from "./handlers.ts";
 import { jsonDepth } from "./json-depth.ts";
 import { Problem } from "./problem.ts";
 import type { ServiceParts } from "./service-parts.ts";
@@ -147,8 +147,9 @@ async function reply({ answer, status }: Operation, given: unknown, response: Re
   }
   response.status(status ?? 200);
   if (!isMedia(answer)) return sendWhole(JSON.stringify(given), "application/json; charset=utf-8", response);
+  const text = given as MediaAnswer;
+  if (text instanceof Uint8Array) return sendWhole(text, answer.media[0], response);
   const type = `${answer.media[0]}; charset=utf-8`;
-  const text = given as TextAnswer;
   if (typeof text === "string") {
     if (answer.media[0] === "text/html") response.setHeader("Content-Security-Policy", pagePolicy(text));
     return sendWhole(text, type, response);
@@ -159,7 +160,7 @@ async function reply({ answer, status }: Operation, given: unknown, response: Re
   response.end();
 }
 
-function sendWhole(text: string, type: string, response: Response): void {
+function sendWhole(text: string | Uint8Array, type: string, response: Response): void {
   response.setHeader("Content-Type", type);
   response.setHeader("Cache-Control", "private, no-cache");
   response.setHeader("ETag", etagOf(text));

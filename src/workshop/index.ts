@@ -35,4 +35,4 @@ export { type BoardAnswer, tellBoard } from "./recording/tell-board.ts";
 export { ticking } from "./recording/ticking.ts";
 export { enqueue, type Post, sendDue, signatureHeader, signatureOf, type Webhook } from "./recording/webhook.ts";
 export { inputOf, runLog } from "./run-log.ts";
-export { runTestReport, serviceReportOf, serviceTestReport, type TestReportOrder } from "./test-report.ts";
+export { runTestReport, serviceReportOf, serviceTestReport } from "./test-report.ts";

@@ -21,6 +21,8 @@ const found: LogFoundSayings = {
   "twelve-hours": { example: "7:00 pm" },
   "hour-24": { example: "24:00" },
   senml: { records: 12 },
+  "board-file": { board: "b1", starts: 2, damaged: 1 },
+  "board-start": { start: 7, isBeforeNext: true, slackMinutes: 40 },
   "senml-unit": { unit: "", records: 1 },
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Hand } from "../../src/report/index.ts";
+import type { Hand, Language } from "../../src/report/index.ts";
 import { handOf, languageCodes, say, words } from "../../src/report/index.ts";
 import type { Phrases, SayingOf } from "../../src/schema/index.ts";
 import { eventSamples, reasonSamples, unitProofSamples, unknownSamples, warningSamples } from "./samples.ts";
@@ -16,7 +16,24 @@ function sentences<Values extends object>(
   ]);
 }
 
+/** What invites to run the fridge again, how nights and gas are handled then, and the word that is never said. */
+const patterns: {
+  readonly [L in Language]: { readonly invites: RegExp; readonly habit: RegExp; readonly never: RegExp };
+} = {
+  en: {
+    invites: /another (run|night)|No verdict before|narrow the interval/i,
+    habit: /nights on electricity only, gas attended/,
+    never: /\bsafe\b/i,
+  },
+  de: {
+    invites: /weiterer Lauf|Kein Urteil vor|Intervall verkleinern/i,
+    habit: /nachts nur auf Strom, Gas nur unter Aufsicht/,
+    never: /\bsicher(e|es|er|en|em)?\b|unbedenklich|gefahrlos/i,
+  },
+};
+
 for (const language of languageCodes) {
+  const { invites, habit, never } = patterns[language];
   const own = words(language);
   const hand = handOf(language, 120);
   const all = [
@@ -37,11 +54,9 @@ for (const language of languageCodes) {
     }
 
     test("every sentence that invites to run the fridge again says how nights and gas are handled", () => {
-      const inviting = all.filter(([, sentence]) =>
-        /another (run|night)|No verdict before|narrow the interval/i.test(sentence),
-      );
+      const inviting = all.filter(([, sentence]) => invites.test(sentence));
       expect(inviting.map(([code]) => code)).toEqual(expect.arrayContaining(["another-night-decides", "wait-until"]));
-      for (const [, sentence] of inviting) expect(sentence).toMatch(/nights on electricity only, gas attended/);
+      for (const [, sentence] of inviting) expect(sentence).toMatch(habit);
     });
 
     test("nothing is ever called safe but what must be safe to do", () => {
@@ -51,7 +66,7 @@ for (const language of languageCodes) {
         own.cautions.food.text,
         own.report.limits,
       ];
-      for (const text of texts) expect(text).not.toMatch(/\bsafe\b/i);
+      for (const text of texts) expect(text).not.toMatch(never);
     });
   });
 }

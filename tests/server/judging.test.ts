@@ -109,3 +109,43 @@ test("what cannot be judged is said to be so, not guessed", async () => {
   const hot = call("GET /api/fridges/{fridgeId}/hot-day", { params: { fridgeId }, query: { ambient: 32 } });
   expect(await problem(hot)).toMatchObject({ status: 409 });
 });
+
+test("a run and a service become test reports and pictures, kept as they are until something changes", {
+  timeout: 60_000,
+}, async () => {
+  const { call, base } = await withSamples();
+  const { runs } = (await call("GET /api/runs")).answer;
+  const id = (name: string) => runs.find((run) => run.name === name)?.id ?? "";
+  const run = `${base}/api/runs/${id("after-the-winter")}`;
+  const service = `${base}/api/comparison/report`;
+  const pair = `before=${id("after-the-winter")}&after=${id("serviced-june")}`;
+
+  const pdf = await fetch(`${run}/report.pdf?letterhead=Bench%20two`);
+  expect(pdf.headers.get("Content-Type")).toBe("application/pdf");
+  const bytes = Buffer.from(await pdf.arrayBuffer());
+  expect(bytes.subarray(0, 8).toString()).toBe("%PDF-1.7");
+  expect(bytes.toString("latin1").match(/\/Type \/Page\b/g)?.length).toBeOneOf([1, 2]);
+  const again = await fetch(`${run}/report.pdf?letterhead=Bench%20two`);
+  expect(again.headers.get("ETag")).toBe(pdf.headers.get("ETag"));
+  expect(Buffer.from(await again.arrayBuffer()).equals(bytes)).toBe(true);
+
+  const page = await fetch(`${run}/report.html?letterhead=${encodeURIComponent("<b>Bench</b>")}`);
+  expect(page.headers.get("Content-Security-Policy")).toMatch(/^default-src 'none'; style-src 'sha256-/);
+  const text = await page.text();
+  expect(text).toContain("&lt;b&gt;Bench&lt;/b&gt;");
+  expect(text).toMatch(/On gas: <span class="verdict weak">weak<\/span>/);
+  await call("PATCH /api/runs/{runId}", { params: { runId: id("after-the-winter") }, body: { notes: "jet changed" } });
+  expect(await (await fetch(`${run}/report.html`)).text()).toContain("jet changed");
+
+  expect(await (await fetch(`${service}.html?${pair}`)).text()).toMatch(/On gas: <span class="verdict better">/);
+  const servicePdf = await fetch(`${service}.pdf?${pair}`);
+  expect(servicePdf.status).toBe(200);
+  expect(Buffer.from(await servicePdf.arrayBuffer()).toString("latin1")).toContain("before and after service");
+
+  for (const query of ["", "?stretch=1", "?stretch=1&width=340"]) {
+    const picture = await fetch(`${run}/drawing.svg${query}`);
+    expect(picture.headers.get("Content-Type")).toBe("image/svg+xml; charset=utf-8");
+    expect(await picture.text()).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="(720|340)"/);
+  }
+  expect((await fetch(`${run}/drawing.svg?stretch=99`)).status).toBe(404);
+});

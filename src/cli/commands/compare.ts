@@ -5,11 +5,12 @@ import { words } from "../../report/index.ts";
 import { usualMargin } from "../../science/index.ts";
 import { command } from "../command.ts";
 import type { CompareOptions } from "../compare.ts";
+import { languageOption } from "../language-option.ts";
 import { marginOf, several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli } = words("en");
+const { cli, testReport } = words("en");
 
 /** The options of `coldfall compare`. The work itself is loaded when it is asked for. */
 export function addCompare(program: Command, terminal: Terminal): void {
@@ -25,8 +26,11 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
+    .addOption(languageOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
+    .addOption(new Option("--pdf <file>", testReport.command.pdf))
+    .addOption(new Option("--letterhead <words>", testReport.command.letterhead))
     .action(async (before: string, after: string, options: CompareOptions) => {
       const { runCompare } = await import("../compare.ts");
       await runCompare(before, after, options, terminal);

@@ -5,6 +5,7 @@ import { words } from "../../report/index.ts";
 import { heatSources } from "../../schema/index.ts";
 import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
+import { languageOption } from "../language-option.ts";
 import { loadOf, numberBetween, several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -31,6 +32,7 @@ export function addHotDay(program: Command, terminal: Terminal): void {
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
     .addOption(storeOption())
+    .addOption(languageOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (logs: string[], options: HotDayOptions) => {

@@ -5,11 +5,12 @@ import { words } from "../../report/index.ts";
 import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
+import { languageOption } from "../language-option.ts";
 import { atOption, numberBetween, positionValueOf, quietOf, tooWarmOf, webhookOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { recording, keeping } = words("en");
+const { recording, keeping, testReport } = words("en");
 
 /** The options of `coldfall record`. The work itself is loaded when it is asked for. */
 export function addRecord(program: Command, terminal: Terminal): void {
@@ -30,6 +31,7 @@ export function addRecord(program: Command, terminal: Terminal): void {
     .addOption(new Option("--webhook <address>", text.webhook).argParser(webhookOf))
     .option("--structured", text.structured)
     .addOption(storeOption())
+    .addOption(languageOption())
     .action(async (options) => {
       const { runRecord } = await import("../recording/record.ts");
       await runRecord(options, terminal);
@@ -75,7 +77,10 @@ export function addReport(program: Command, terminal: Terminal): void {
   command(program, "report", recording.report)
     .argument("<run>", keeping.run)
     .option("--html <file>", recording.report.html)
+    .option("--pdf <file>", testReport.command.pdf)
+    .option("--letterhead <words>", testReport.command.letterhead)
     .addOption(storeOption())
+    .addOption(languageOption())
     .option("--json", keeping.json)
     .action(async (id: string, options) => {
       const { reportRun } = await import("../recording/morning.ts");

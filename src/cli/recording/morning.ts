@@ -1,26 +1,36 @@
 // `coldfall report` and `coldfall alarms`: the morning after.
 
 import { writeWholeFile } from "../../ingest/index.ts";
-import { alarmText, analysisDocument, morningPage, morningText, words } from "../../report/index.ts";
+import { alarmText, analysisDocument, morningPage, morningText, testReportPdf, words } from "../../report/index.ts";
 import type { Alarm } from "../../store/index.ts";
-import { morningOf, toldAlarm } from "../../workshop/index.ts";
+import { morningOf, runTestReport, toldAlarm } from "../../workshop/index.ts";
 import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import { type LanguageOptions, wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { recording, cli } = words("en");
+const { recording } = words("en");
 
-/** The night on one page. @throws BadInput "no-such-record" before anything is printed */
-export const reportRun = (
-  id: string,
-  { html, ...options }: StoreOptions & { readonly html?: string },
-  terminal: Terminal,
-) =>
+interface ReportOptions extends StoreOptions, LanguageOptions {
+  readonly html?: string;
+  /** The test report. */
+  readonly pdf?: string;
+  readonly letterhead?: string;
+}
+
+/** The night on one page, and the test report. @throws BadInput "no-such-record" before anything is printed */
+export const reportRun = (id: string, { html, pdf, letterhead, ...options }: ReportOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
-    const { analysis, context, night } = await morningOf(store, id, terminal.today());
+    const { analysis, context, night } = await morningOf(store, id, terminal.today(), options);
+    const { cli } = wordsFor(options);
     if (html !== undefined) {
       writeWholeFile(html, morningPage({ analysis, context, night }));
       terminal.tell(`${cli.wrote(html)}\n`);
+    }
+    if (pdf !== undefined) {
+      const order = { madeMs: terminal.today(), letterhead };
+      writeWholeFile(pdf, await testReportPdf(await runTestReport(store, id, { analysis, context }, order)));
+      terminal.tell(`${cli.wrote(pdf)}\n`);
     }
     const { hasColour: colour, width } = terminal;
     terminal.print(

@@ -2,7 +2,7 @@
 
 import { statfsSync } from "node:fs";
 import { dirname } from "node:path";
-import { alarmText, liveLine, liveText, words } from "../../report/index.ts";
+import { alarmText, type LiveContext, liveLine, liveText } from "../../report/index.ts";
 import {
   type Alarm,
   type AlarmLimits,
@@ -12,13 +12,12 @@ import {
 } from "../../science/index.ts";
 import type { Fridge, Run, Store } from "../../store/index.ts";
 import { type Arrival, enqueue, fridgeBaseline, NightWatch, sendDue, type Webhook } from "../../workshop/index.ts";
+import { type LanguageOptions, wordsFor } from "../language-option.ts";
 import { storeFileOf } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { recording } = words("en");
-
 /** What the person who starts recording may say about alarms. */
-export interface NightOptions {
+export interface NightOptions extends LanguageOptions {
   readonly store?: string;
   /** °C and hours: the cabinet above this for longer than that is an alarm. */
   readonly tooWarm?: { readonly celsius: number; readonly hours: number };
@@ -37,18 +36,18 @@ const sendEveryMs = 2000;
 export class Night {
   readonly #watch: NightWatch;
   readonly #terminal: Terminal;
-  readonly #context: { readonly language: "en"; readonly utcOffsetMinutes: number; readonly fridge: string };
+  readonly #context: LiveContext;
   readonly #send: () => Promise<void>;
   #sending: NodeJS.Timeout | undefined;
   #drawnAtMs = Number.NEGATIVE_INFINITY;
   #linedMs = Number.NEGATIVE_INFINITY;
   #lined: LiveEstimate | null = null;
 
-  private constructor(watch: NightWatch, run: Run, fridge: Fridge, send: () => Promise<void>, terminal: Terminal) {
+  private constructor(watch: NightWatch, context: LiveContext, send: () => Promise<void>, terminal: Terminal) {
     this.#watch = watch;
     this.#terminal = terminal;
     this.#send = send;
-    this.#context = { language: "en", utcOffsetMinutes: run.utcOffsetMinutes, fridge: fridge.name };
+    this.#context = context;
     const again = () => {
       this.#sending = setTimeout(() => void this.#send().finally(again), sendEveryMs);
     };
@@ -62,6 +61,8 @@ export class Night {
     options: NightOptions,
     terminal: Terminal,
   ): Promise<Night> {
+    const { language = "en" } = options;
+    const { utcOffsetMinutes } = run;
     const hook = webhookOf(options, terminal);
     const watch = await NightWatch.begin(store, run, {
       limits: limitsOf(options, run),
@@ -70,7 +71,7 @@ export class Night {
       lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
       freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),
       whenRaised: async (alarm) => {
-        const text = alarmText(alarm, "en", run.utcOffsetMinutes);
+        const text = alarmText(alarm, language, utcOffsetMinutes);
         terminal.tell(`${text}\n`);
         if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.today());
       },
@@ -78,7 +79,7 @@ export class Night {
     const send = async () => {
       if (hook !== null) await sendDue(store.outbox, hook, terminal.today());
     };
-    return new Night(watch, run, fridge, send, terminal);
+    return new Night(watch, { language, utcOffsetMinutes, fridge: fridge.name }, send, terminal);
   }
 
   /** Takes what has become durable, and shows it. */
@@ -135,10 +136,10 @@ async function baselineOf(store: Store, run: Run) {
 }
 
 /** The secret comes from the environment: on a command line every process of the machine could read it. */
-function webhookOf({ webhook }: NightOptions, terminal: Terminal): Webhook | null {
+function webhookOf({ webhook, language }: NightOptions, terminal: Terminal): Webhook | null {
   if (webhook === undefined) return null;
   const secret = process.env.COLDFALL_WEBHOOK_SECRET ?? "";
-  if (secret === "") terminal.tell(`${recording.record.noSecret}\n`);
+  if (secret === "") terminal.tell(`${wordsFor({ language }).recording.record.noSecret}\n`);
   return { url: webhook, secret };
 }
 

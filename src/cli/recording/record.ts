@@ -2,7 +2,7 @@
 
 import { setTimeout as sleep } from "node:timers/promises";
 import { listenToPort, readLogFile, readRunSheet, readWholeFile } from "../../ingest/index.ts";
-import { handOf, words } from "../../report/index.ts";
+import { handOf } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { cleanRecording } from "../../science/index.ts";
 import type { Fridge, Run, RunPurpose, Store } from "../../store/index.ts";
@@ -23,11 +23,9 @@ import {
 } from "../../workshop/index.ts";
 import { dayText } from "../keeping/calibrate.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import { wordsFor } from "../language-option.ts";
 import { structuredTerminal, type Terminal } from "../terminal.ts";
 import { Night, type NightOptions } from "./night.ts";
-
-const { recording, probes: probeWords } = words("en");
-const text = recording.record;
 
 export interface RecordOptions extends StoreOptions, NightOptions {
   readonly fridge: string;
@@ -91,7 +89,7 @@ async function replayLog(
     sheet: sheetOf(options) ?? log.sheet ?? undefined,
   };
   const { run, lastUnixMs } = await runToReplay(store, wanted, ordered, log.sha256 ?? "");
-  tellBeginning(run, fridge, lastUnixMs, terminal);
+  tellBeginning(run, fridge, lastUnixMs, options, terminal);
   // A wait ends early when recording is to stop.
   const wait = (ms: number) => sleep(ms, undefined, { signal }).catch(() => {});
   const clock = { now: terminal.now, wait };
@@ -99,7 +97,7 @@ async function replayLog(
   const arrivals = replay(ordered, { speed: options.speed, ...after, clock, signal });
   const counts = await record(arrivals, { store, run, fridge, options, terminal });
   if (!signal.aborted) await store.runs.close(run.id, ordered.unixMs[ordered.unixMs.length - 1]);
-  terminal.print(`${closing(counts, run.id, signal.aborted)}\n`);
+  terminal.print(`${closing(counts, run.id, signal.aborted, options)}\n`);
 }
 
 async function recordBoard(
@@ -110,6 +108,7 @@ async function recordBoard(
   terminal: Terminal,
   signal: AbortSignal,
 ): Promise<void> {
+  const text = wordsFor(options).recording.record;
   const port = await listenToPort(path, { signal });
   terminal.tell(`${text.listening(path)}\n`);
   const greeted = await firstHello(port);
@@ -117,7 +116,7 @@ async function recordBoard(
   const { hello, happenings } = greeted;
   await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.today);
   const roles = await boardRoles(store, hello, fridge, terminal.today());
-  await remindOfCalibrations(store, [...roles.keys()], terminal);
+  await remindOfCalibrations(store, [...roles.keys()], options, terminal);
   const now = terminal.today();
   const wanted = {
     fridgeId: fridge.id,
@@ -129,19 +128,24 @@ async function recordBoard(
   };
   const { run, lastUnixMs } = await runToRecord(store, wanted, now);
   const last = lastUnixMs === null ? null : await lastLineOf(store.readings, run.id, hello.boardId);
-  tellBeginning(run, fridge, lastUnixMs, terminal);
+  tellBeginning(run, fridge, lastUnixMs, options, terminal);
   const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
   const withQuiet = ticking(arrivals, quietMs, terminal.today);
   const counts = await record(withQuiet, { store, run, fridge, options, terminal });
-  terminal.print(`${closing(counts, run.id, true)} ${text.lines(arrivals.counts)}\n`);
+  terminal.print(`${closing(counts, run.id, true, options)} ${text.lines(arrivals.counts)}\n`);
 }
 
 /** An overdue probe is recorded all the same, but not without a word. */
-async function remindOfCalibrations(store: Store, probeIds: readonly string[], terminal: Terminal): Promise<void> {
+async function remindOfCalibrations(
+  store: Store,
+  probeIds: readonly string[],
+  options: RecordOptions,
+  terminal: Terminal,
+): Promise<void> {
   const overdue = await overdueProbes(store, probeIds, terminal.today());
   if (overdue.length === 0) return;
   const told = overdue.map(({ probeId, dueUnixMs }) => ({ probe: probeId, day: dayText(dueUnixMs) }));
-  terminal.tell(`${probeWords.overdue(told)}\n`);
+  terminal.tell(`${wordsFor(options).probes.overdue(told)}\n`);
 }
 
 /** How long nothing has to arrive from a board before time is looked at, ms. */
@@ -168,13 +172,27 @@ async function record(arrivals: AsyncIterable<Arrival>, recorded: Recorded): Pro
 const sheetOf = ({ sheet }: RecordOptions) =>
   sheet === undefined ? undefined : readRunSheet(readWholeFile(sheet), sheet);
 
-function tellBeginning(run: Run, fridge: Fridge, lastUnixMs: number | null, terminal: Terminal): void {
-  const since = lastUnixMs === null ? null : handOf("en", run.utcOffsetMinutes).moment(lastUnixMs);
+function tellBeginning(
+  run: Run,
+  fridge: Fridge,
+  lastUnixMs: number | null,
+  options: RecordOptions,
+  terminal: Terminal,
+): void {
+  const { language = "en" } = options;
+  const text = wordsFor(options).recording.record;
+  const since = lastUnixMs === null ? null : handOf(language, run.utcOffsetMinutes).moment(lastUnixMs);
   const sentence = since === null ? text.begins(run.id, fridge.name) : text.goesOn(run.id, fridge.name, since);
   terminal.tell(`${sentence.replaceAll("\u00a0", " ")}\n`);
 }
 
-function closing({ stored, repeated, contradicted }: RecordingCounts, run: string, isStopped: boolean): string {
+function closing(
+  { stored, repeated, contradicted }: RecordingCounts,
+  run: string,
+  isStopped: boolean,
+  options: RecordOptions,
+): string {
+  const text = wordsFor(options).recording.record;
   return [
     isStopped ? text.stopped(stored) : text.ended(stored, run),
     ...(repeated > 0 ? [text.repeated(repeated)] : []),

@@ -4,11 +4,13 @@
 import type { Phrases, SayingOf } from "../../schema/index.ts";
 import type { Hand } from "../hand.ts";
 import { createHand } from "../hand.ts";
+import { german } from "./de/index.ts";
 import { english } from "./en/index.ts";
+import type { Widened } from "./widened.ts";
 
-export type Words = typeof english;
+export type Words = Widened<typeof english>;
 
-const languages = { en: english } as const satisfies { readonly [language: string]: Words };
+const languages = { en: english, de: german } as const satisfies { readonly [language: string]: Words };
 
 export type Language = keyof typeof languages;
 export const languageCodes = Object.keys(languages) as readonly Language[];

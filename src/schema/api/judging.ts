@@ -13,10 +13,27 @@ export const verdictQuery = z.strictObject({
     .describe("allowed loss of cooling strength, a share; that of the command line unless stated"),
 });
 
+export const reportQuery = z.strictObject({
+  ...verdictQuery.shape,
+  letterhead: shortText.optional().describe("the workshop's own words at its head"),
+});
+
+export const drawingQuery = z.strictObject({
+  stretch: z.coerce
+    .number<number>()
+    .int()
+    .min(0)
+    .max(10_000)
+    .optional()
+    .describe("one stretch, as the verdict counts them from 0; the whole run unless stated"),
+  width: z.coerce.number<number>().int().min(320).max(2000).optional().describe("px; 720 unless stated"),
+});
+
 /** Several ids in one value, with commas between. */
 const ids = z.string().min(1).max(2000).describe("ids of runs, with commas between");
 
 export const comparisonQuery = z.strictObject({ before: ids, after: ids, ...verdictQuery.shape });
+export const comparisonReportQuery = z.strictObject({ before: ids, after: ids, ...reportQuery.shape });
 
 const celsius = (least: number, most: number) => z.number().min(least).max(most).describe("Cel");
 

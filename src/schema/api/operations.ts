@@ -15,7 +15,17 @@ import {
   newBaselineSchema,
 } from "./fridges.ts";
 import { importSchema, jobListSchema, jobSchema, logHintsSchema, uploadQuery, uploadSchema } from "./jobs.ts";
-import { comparisonQuery, hotDayQuery, newestVerdictSchema, planQuery, tripSchema, verdictQuery } from "./judging.ts";
+import {
+  comparisonQuery,
+  comparisonReportQuery,
+  drawingQuery,
+  hotDayQuery,
+  newestVerdictSchema,
+  planQuery,
+  reportQuery,
+  tripSchema,
+  verdictQuery,
+} from "./judging.ts";
 import { liveQuery, runNowSchema } from "./live.ts";
 import { type Operation, operation } from "./operation.ts";
 import {
@@ -51,6 +61,8 @@ import {
 import { healthSchema, problemInfoSchema, sessionSchema, signInSchema, statusSchema } from "./service.ts";
 
 const html = { media: ["text/html"] } as const;
+const pdf = { media: ["application/pdf"] } as const;
+const svg = { media: ["image/svg+xml"] } as const;
 const csv = { media: ["text/csv"] } as const;
 const eventStream = { media: ["text/event-stream"] } as const;
 const openApi = { media: ["application/json"] } as const;
@@ -240,6 +252,24 @@ export const operations = {
     query: verdictQuery,
     answer: html,
   }),
+  "GET /api/runs/{runId}/report.pdf": operation({
+    summary: "the run's test report for customer and workshop, one or two A4 pages",
+    may: "look",
+    query: reportQuery,
+    answer: pdf,
+  }),
+  "GET /api/runs/{runId}/report.html": operation({
+    summary: "the same as a page to print",
+    may: "look",
+    query: reportQuery,
+    answer: html,
+  }),
+  "GET /api/runs/{runId}/drawing.svg": operation({
+    summary: "the run, or one stretch of it, as a picture on light paper",
+    may: "look",
+    query: drawingQuery,
+    answer: svg,
+  }),
   "GET /api/runs/{runId}/log.csv": operation({
     summary: "the run's raw readings as a log",
     may: "look",
@@ -255,6 +285,19 @@ export const operations = {
     summary: "the same as a page of its own, with drawings",
     may: "look",
     query: comparisonQuery,
+    answer: html,
+  }),
+
+  "GET /api/comparison/report.pdf": operation({
+    summary: "the test report on a service, one or two A4 pages",
+    may: "look",
+    query: comparisonReportQuery,
+    answer: pdf,
+  }),
+  "GET /api/comparison/report.html": operation({
+    summary: "the same as a page to print",
+    may: "look",
+    query: comparisonReportQuery,
     answer: html,
   }),
 

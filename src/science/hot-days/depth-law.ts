@@ -1,10 +1,11 @@
 // How far below ambient a source brings the cabinet, against the ambient: the depths of all given runs, and the law
 // through them with its uncertainty. keeps-up.ts and hot-day.ts both predict from it.
 
-import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import type { FittedStretch, StretchEvidence } from "../evidence/run-evidence.ts";
 import { belowAmbient, cyclingIn, duty } from "../evidence/settled-depth.ts";
 import { estimate, isKnown } from "../numbers/estimate.ts";
 import { factor, inverse, solve, zeros } from "../numbers/normal-equations.ts";
+import { combinedVariance, finWeight, priorSpread, type WitnessSpread } from "../strength/witness-spread.ts";
 
 /** Colder runs prove cooling, but the charge behaves differently: they must not feed hot days. DESIGN.md. */
 export const coolestAmbient = 15;
@@ -19,8 +20,19 @@ export const bendsFrom = 27;
 const usualSlope = { perKelvin: -0.002, error: 0.0025 } as const;
 const usualBend = { perSquareKelvin: -0.0014, error: 0.0005 } as const;
 
-/** How much the depth differs from run to run, relative; weighs like so many degrees of freedom against the runs' own. */
-const usualNightly = { spread: 0.029, freedom: 3 } as const;
+/**
+ * How much weaker cooling costs of the depth, K per unit of its logarithm. Not a share of the depth: of little heat most
+ * only keeps the boiler warm, so the cooling of a weak source scatters more, and it loses nearly as many kelvin in a poor
+ * night as a sound one. Simulated fridges, tests/bench/hot-day-study.ts.
+ */
+const kelvinPerLogCooling = 17;
+
+/** How much the depth differs from night to night, K, where the cooling differs so much. */
+export const nightlyDepth = (spread: WitnessSpread): number =>
+  kelvinPerLogCooling * Math.sqrt(combinedVariance(spread, finWeight(spread)));
+
+/** That belief weighs like so many degrees of freedom against the runs' own. */
+const nightlyFreedom = 3;
 
 /** A point is a stretch: how deep it settled, or would have settled, under full cooling. */
 export interface SettledDepth {
@@ -57,27 +69,32 @@ export interface DepthLaw {
   readonly covarianceFactor: readonly number[];
 }
 
-/** @returns null when no stretch holds a depth at 15 °C or more. */
-export function depthLaw(stretches: readonly StretchEvidence[]): DepthLaw | null {
+/**
+ * @param stretches all of one source.
+ * @param nightly how much the depth is believed to differ from night to night before these runs tell, K.
+ * @returns null when no stretch holds a depth at 15 °C or more.
+ */
+export function depthLaw(stretches: readonly StretchEvidence[], nightly = nightlyDepth(priorSpread)): DepthLaw | null {
   const points = stretches
     .filter((stretch) => stretch.ambient >= coolestAmbient)
     .map(settledDepth)
     .filter((depth) => depth !== null);
-  return points.length === 0 ? null : lawThrough(points);
+  return points.length === 0 ? null : lawThrough(points, nightly);
 }
 
 /** The law through points that are there. */
-export function lawThrough(points: readonly SettledDepth[]): DepthLaw {
+export function lawThrough(points: readonly SettledDepth[], believedNightly = nightlyDepth(priorSpread)): DepthLaw {
   const level = mean(points.map((point) => point.depth));
   const width = Math.max(level, leastLevel);
-  const first = regression(points, level, usualNightly.spread * width);
+  const first = regression(points, level, believedNightly);
   const squares = points.map((point) => {
     const miss = point.depth - depthBy(first.terms, point.ambient);
     return Math.max(0, miss ** 2 - point.standardError ** 2);
   });
-  const { spread, freedom } = usualNightly;
   // One run cannot tell how much runs differ.
-  const nightly = Math.sqrt((freedom * (spread * width) ** 2 + sum(squares)) / (freedom + points.length - 1));
+  const nightly = Math.sqrt(
+    (nightlyFreedom * believedNightly ** 2 + sum(squares)) / (nightlyFreedom + points.length - 1),
+  );
   const { terms, covariance } = regression(points, level, nightly);
   const ambients = points.map((point) => point.ambient);
   const slopeError = Math.sqrt(covariance[4]);
@@ -166,19 +183,9 @@ function factored(covariance: readonly number[]): readonly number[] {
 
 /** How deep one stretch settled, or would have settled, under full cooling; null when it does not show it. */
 export function settledDepth(evidence: StretchEvidence): SettledDepth | null {
-  const { ambient, view, events, stretch, run } = evidence;
-  const found = fittedDepth(evidence) ?? heldDepth(evidence);
-  if (found !== null) return { log: run.log, startMs: stretch.startMs, ambient, ...found };
-  const settled = cyclingIn(view, events) === null ? belowAmbient(view, events) : null;
-  if (settled === null || !isKnown(settled)) return null;
-  return {
-    log: run.log,
-    startMs: stretch.startMs,
-    ambient,
-    depth: settled.value,
-    standardError: Math.hypot(stillFallingError, settled.standardError ?? 0.3),
-    from: "settled",
-  };
+  const { ambient, stretch, run } = evidence;
+  const found = fittedDepth(evidence) ?? heldDepth(evidence) ?? stillDepth(evidence);
+  return found === null ? null : { log: run.log, startMs: stretch.startMs, ambient, ...found };
 }
 
 type Depth = Pick<SettledDepth, "depth" | "standardError" | "from">;
@@ -187,28 +194,57 @@ type Depth = Pick<SettledDepth, "depth" | "standardError" | "from">;
  * What one mode misses of the depth, relative: a share of what the stretch did not see of the curve, on average too
  * little, and an error of its own. Simulated fridges, tests/bench/hot-day-study.ts.
  */
-const unseenMiss = { share: 0.13, error: 0.13, always: 0.01 } as const;
+const unseenMiss = { share: 0.17, error: 0.14 } as const;
+
+/** Two probes some 0.2 K off each, and air that wanders, K. */
+const probesError = 0.4;
 
 /** Shorter curves are no guide to their end, h after the onset. */
 const leastFittedHours = 4;
 
 /** The end of the fitted curve; truer than the last readings, which a falling cabinet or a drifting ambient move. */
-function fittedDepth({ fitted }: StretchEvidence): Depth | null {
+function fittedDepth(evidence: StretchEvidence): Depth | null {
+  const { fitted } = evidence;
   if ("why" in fitted) return null;
-  const { depth } = fitted.judged.numbers;
   const { fit, hoursAfterOnset } = fitted.cabinetFit;
-  // A soft start may move the curve's end within the error below; an open profile leaves it anywhere.
-  const holds = isKnown(depth) || depth.why.code === "soft-start-possible";
-  if (!holds || hoursAfterOnset < leastFittedHours) return null;
+  if (hoursAfterOnset < leastFittedHours) return null;
   const { rate, depth: end } = fit.pullDown;
+  const own = endError(evidence, fitted, end);
+  if (own === null) return null;
   const unseen = Math.exp(-rate * hoursAfterOnset);
-  const modelError = end * (unseenMiss.always + unseenMiss.error * unseen);
-  const own = isKnown(depth) ? (depth.standardError ?? 0) : 0;
+  const modelError = Math.hypot(probesError, end * unseenMiss.error * unseen);
   return { depth: end * (1 + unseenMiss.share * unseen), standardError: Math.hypot(own, modelError), from: "fit" };
 }
 
-/** A cabinet that moves up to 0.4 K per hour still counts as settled: it may have this far to go, K. */
-const stillFallingError = 1;
+/** What the readings leave open of a curve's end; null when they leave it anywhere. */
+function endError(evidence: StretchEvidence, { judged }: FittedStretch, end: number): number | null {
+  const { depth } = judged.numbers;
+  if (isKnown(depth)) return depth.standardError ?? 0;
+  // A soft start may move the curve's end within the error of what was not seen.
+  if (depth.why.code === "soft-start-possible") return 0;
+  // An open profile may leave it anywhere; where the cabinet nearly stands still, an end close by is the better guess.
+  const still = stillDepth(evidence);
+  const isNear = still !== null && Math.abs(end - still.depth) < 3 * still.standardError;
+  return isNear ? Math.hypot(still.standardError, (end - still.depth) / 2) : null;
+}
+
+/**
+ * A cabinet that moves up to 0.4 K per hour still counts as settled, in air that moves too: it may have this far to go,
+ * or still hold this much of the source before, K. Simulated fridges, tests/bench/hot-day-study.ts.
+ */
+const stillMovingError = 1.4;
+
+/** A cabinet that stands at ambient is told from one whose cold has yet to begin after so long, h. */
+const latestOnsetHours = 6;
+
+function stillDepth({ view, events, fitted }: StretchEvidence): Depth | null {
+  const why = "why" in fitted ? fitted.why.code : null;
+  if (cyclingIn(view, events) !== null || (why === "no-onset" && view.endHours < latestOnsetHours)) return null;
+  const settled = belowAmbient(view, events);
+  if (!isKnown(settled)) return null;
+  const standardError = Math.hypot(stillMovingError, settled.standardError ?? 0.3);
+  return { depth: settled.value, standardError, from: "settled" };
+}
 
 /** Under a thermostat: what full heat would reach is what it held over the share of the heat it needed, roughly. */
 const dutyError = 0.15;

@@ -4,9 +4,17 @@
 import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { KeepsUpFinding } from "../findings.ts";
-import { coolestAmbient, type DepthLaw, depthAt, depthLaw, heldTemperature } from "../hot-days/depth-law.ts";
+import {
+  coolestAmbient,
+  type DepthLaw,
+  depthAt,
+  depthLaw,
+  heldTemperature,
+  nightlyDepth,
+} from "../hot-days/depth-law.ts";
 import { type Estimate, estimate, type Unknown, unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying } from "../sayings.ts";
+import type { WitnessSpread } from "../strength/witness-spread.ts";
 
 const hotAmbient = 32;
 
@@ -27,14 +35,16 @@ const usualDepth = { low: 20, good: 28 } as const;
 
 /**
  * @param stretches all heated stretches of one source in the given runs.
+ * @param spread how much the cooling differs from night to night, as the known-good runs of any source tell.
  * @param baseline `generic` where no known-good run of this source was given: the depth is then held against the usual one.
  */
 export function keepsUp(
   source: HeatSource | null,
   stretches: readonly StretchEvidence[],
+  spread: WitnessSpread,
   baseline: "own" | "kind" | "generic",
 ): KeepsUpFinding {
-  const law = depthLaw(stretches);
+  const law = depthLaw(stretches, nightlyDepth(spread));
   const held = newestHeld(stretches);
   if (law === null) {
     const why = noDepth(stretches);

@@ -6,14 +6,24 @@ import {
   analysisPage,
   comparisonDocument,
   comparisonPage,
+  drawingFile,
   hotDayDocument,
   hotDayPage,
   planPage,
+  type TestReport,
   tellPlanRefusal,
+  testReportPage,
+  testReportPdf,
   words,
 } from "../../report/index.ts";
-import { type BodyOf, type Operations } from "../../schema/api/index.ts";
-import { type AnalysisDocument, type ComparisonDocument, type HeatSource, type HotDayDocument, heatSources } from "../../schema/index.ts";
+import type { BodyOf, Operations } from "../../schema/api/index.ts";
+import {
+  type AnalysisDocument,
+  type ComparisonDocument,
+  type HeatSource,
+  type HotDayDocument,
+  heatSources,
+} from "../../schema/index.ts";
 import { planRun } from "../../science/index.ts";
 import {
   type Comparison,
@@ -25,6 +35,8 @@ import {
   type Prediction,
   predictFromLogs,
   readRuns,
+  runTestReport,
+  serviceTestReport,
 } from "../../workshop/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import type { Handlers } from "../handlers.ts";
@@ -37,6 +49,14 @@ const { server } = words("en");
 type Trip = BodyOf<Operations["POST /api/fridges/{fridgeId}/trip"], never>;
 type Judged = Judgement & { readonly document: AnalysisDocument; readonly title: string };
 type Predicted = Prediction & { readonly document: HotDayDocument; readonly title: string };
+interface ReportAsked {
+  readonly margin?: number;
+  readonly letterhead?: string;
+}
+interface ServiceAsked {
+  readonly before: string;
+  readonly after: string;
+}
 type Compared = Comparison & { readonly document: ComparisonDocument; readonly title: string };
 
 export function judgingRoutes(
@@ -50,13 +70,19 @@ export function judgingRoutes(
   | "GET /api/plan.html"
   | "GET /api/runs/{runId}/verdict"
   | "GET /api/runs/{runId}/verdict.html"
+  | "GET /api/runs/{runId}/report.pdf"
+  | "GET /api/runs/{runId}/report.html"
+  | "GET /api/runs/{runId}/drawing.svg"
   | "GET /api/comparison"
   | "GET /api/comparison.html"
+  | "GET /api/comparison/report.pdf"
+  | "GET /api/comparison/report.html"
 > {
   const { store } = parts;
   const verdicts = new AnswersKept<Judged>(mostKept);
   const comparisons = new AnswersKept<Compared>(mostKept);
   const hotDays = new AnswersKept<Predicted>(mostKept);
+  const reports = new AnswersKept<TestReport>(mostKept);
 
   /** What the answer about these runs rests on: they, and the known-good runs of their fridge. */
   const restsOn = async (runIds: readonly string[], ...besides: readonly unknown[]) => {
@@ -88,6 +114,23 @@ export function judgingRoutes(
       const comparison = await compareKeptRuns(store, before, after, { margin: asked.margin });
       return { title, ...comparison, document: comparisonDocument(comparison.comparison, comparison.context) };
     });
+  };
+
+  /** Written when it is first asked for, and kept with that instant until something it rests on changes. */
+  const reportedRun = async (id: string, { margin, letterhead }: ReportAsked): Promise<TestReport> => {
+    const run = await store.runs.get(id);
+    const judgement = await judged(run.id, margin);
+    const fridge = await store.fridges.get(run.fridgeId);
+    const key = await restsOn([run.id], "report", margin, letterhead, fridge);
+    return reports.get(key, () => runTestReport(store, run.id, judgement, { madeMs: parts.now(), letterhead }));
+  };
+
+  const reportedService = async ({ before, after, margin, letterhead }: ReportAsked & ServiceAsked) => {
+    const [then, now] = [idsIn(before), idsIn(after)];
+    for (const id of [...then, ...now]) await refuseEmpty((await store.runs.get(id)).id);
+    const fridge = await store.fridges.get((await store.runs.get(then[0])).fridgeId);
+    const key = await restsOn([...then, ...now], "report", then.length, margin, letterhead, fridge);
+    return reports.get(key, () => serviceTestReport(store, then, now, { madeMs: parts.now(), margin, letterhead }));
   };
 
   const predicted = async (fridgeId: string, question: HotDayQuestion): Promise<Predicted> => {
@@ -132,6 +175,18 @@ export function judgingRoutes(
     "GET /api/runs/{runId}/verdict": async ({ params, query }) => (await judged(params.runId, query.margin)).document,
     "GET /api/runs/{runId}/verdict.html": async ({ params, query }) =>
       analysisPage(await judged(params.runId, query.margin)),
+    "GET /api/runs/{runId}/report.pdf": async ({ params, query }) =>
+      testReportPdf(await reportedRun(params.runId, query)),
+    "GET /api/runs/{runId}/report.html": async ({ params, query }) =>
+      testReportPage(await reportedRun(params.runId, query)),
+    "GET /api/runs/{runId}/drawing.svg": async ({ params, query }) => {
+      const { analysis, context } = await judged(params.runId, undefined);
+      const drawing = drawingFile(analysis, context, query);
+      if (drawing === null) throw new Problem("no-such-record");
+      return drawing;
+    },
+    "GET /api/comparison/report.pdf": async ({ query }) => testReportPdf(await reportedService(query)),
+    "GET /api/comparison/report.html": async ({ query }) => testReportPage(await reportedService(query)),
     "GET /api/comparison": async ({ query }) => (await compared(query)).document,
     "GET /api/comparison.html": async ({ query }) => comparisonPage(await compared(query)),
   };

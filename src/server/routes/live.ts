@@ -1,7 +1,7 @@
 // The live side: the stream, and alarms.
 
 import { tellAlarm, tellLive, words } from "../../report/index.ts";
-import { type GivenAnswerOf, type Operations } from "../../schema/api/index.ts";
+import type { GivenAnswerOf, Operations } from "../../schema/api/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { liveEstimateOf, toldAlarm } from "../../workshop/index.ts";

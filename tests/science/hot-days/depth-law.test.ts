@@ -1,12 +1,16 @@
 import { describe, expect, test } from "vitest";
+import { runEvidence } from "../../../src/science/evidence/run-evidence.ts";
 import {
   depthAt,
   depthBy,
   drawnTerms,
   lawThrough,
+  nightlyDepth,
   type SettledDepth,
+  settledDepth,
 } from "../../../src/science/hot-days/depth-law.ts";
 import { fitStraightLine } from "../../../src/science/numbers/straight-line.ts";
+import { simulated } from "../simulated-runs.ts";
 
 const point = (ambient: number, depth: number, standardError = 0.3): SettledDepth => ({
   log: "invented.csv",
@@ -30,7 +34,7 @@ describe("the law of depths", () => {
 
   test("from many runs far apart and below the bend is their straight line", () => {
     // Four tenths per kelvin is ten times the usual: only runs of its own can tell it.
-    const ambients = Array.from({ length: 24 }, (_, i) => 15 + i / 2);
+    const ambients = Array.from({ length: 30 }, (_, i) => 15 + 0.4 * i);
     const depths = ambients.map((ambient, i) => 30 - 0.4 * (ambient - 15) + (i % 2 ? 0.1 : -0.1));
     const line = fitStraightLine(ambients, depths);
     const law = lawThrough(ambients.map((ambient, i) => point(ambient, depths[i], 0.1)));
@@ -51,6 +55,24 @@ describe("the law of depths", () => {
       lawThrough([point(22, 27 + spread), point(22, 27 - spread), point(24, 27 + spread), point(24, 27 - spread)]),
     );
     expect(depthAt(apart, 23).error).toBeGreaterThan(2 * depthAt(alike, 23).error);
+  });
+
+  test("one run of a weak source is hardly surer in kelvin than one of a sound source", () => {
+    const [weak, sound] = [8, 28].map((depth) => depthAt(lawThrough([point(24, depth)]), 24).error);
+    expect(weak).toBeGreaterThan(0.8 * sound);
+  });
+
+  test("known-good runs that scatter more widen one run's law, alike ones narrow it", () => {
+    const errorAt = (share: number) =>
+      depthAt(
+        lawThrough(
+          [point(24, 27)],
+          nightlyDepth({ fins: share ** 2, slope: share ** 2, both: share ** 2, freedom: 9 }),
+        ),
+        24,
+      ).error;
+    expect(errorAt(0.1)).toBeGreaterThan(1.5 * depthAt(lawThrough([point(24, 27)]), 24).error);
+    expect(errorAt(0.02)).toBeLessThan(0.7 * depthAt(lawThrough([point(24, 27)]), 24).error);
   });
 
   test("more runs narrow it", () => {
@@ -74,5 +96,29 @@ describe("the law of depths", () => {
     const law = lawThrough([point(22, 0.1), point(25, -0.1)]);
     expect(depthAt(law, 32).depth).toBeLessThan(0.5);
     expect(depthAt(law, 32).error).toBeGreaterThan(0.1);
+  });
+});
+
+describe("the depth of one stretch", () => {
+  /** A source with so little heat left that its cold begins late or never. */
+  const barelyHeated = (hours: number) =>
+    runEvidence(
+      simulated(500, {
+        schedule: [
+          { source: "off", hours: 1 },
+          { source: "mains", hours },
+          { source: "off", hours: 1 },
+        ],
+        faults: [{ name: "mains-element", size: 0.8 }],
+      }).recording,
+    ).stretches.filter(({ stretch }) => stretch.heated);
+
+  test("is not that of a cabinet at ambient whose cold may yet begin", () => {
+    expect(barelyHeated(4).map(settledDepth)).toEqual([null]);
+  });
+
+  test("is about nothing once the latest cold would have begun", () => {
+    const [depth] = barelyHeated(9).map(settledDepth);
+    expect(Math.abs(depth?.depth ?? Number.NaN)).toBeLessThan(1.5);
   });
 });

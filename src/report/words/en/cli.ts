@@ -167,7 +167,8 @@ export const cli = {
   expectedSourceAt: "TIME=SOURCE, such as 2026-06-04T07:15:00Z=gas, with gas, mains, dc12 or off",
 
   samples: {
-    summary: "Judges the sample logs, prints the verdicts, writes one page with the drawings, then serves the bench in a browser.",
+    summary:
+      "Judges the sample logs, prints the verdicts, writes one page with the drawings, then serves the bench in a browser.",
     once: "end after the verdicts, without serving",
     fridge: (folder: string) => `Invented sample fridge "${folder}"`,
     service: (folder: string) => `Invented sample fridge "${folder}", before and after its service`,

@@ -60,7 +60,11 @@ export const recording = {
   },
   report: {
     summary: "tell a night on one page: what happened when, verdicts, what to check next",
-    examples: ["coldfall report 2026-06-04-k7qx3m", "coldfall report 2026-06-04-k7qx3m --html night.html"],
+    examples: [
+      "coldfall report 2026-06-04-k7qx3m",
+      "coldfall report 2026-06-04-k7qx3m --html night.html",
+      'coldfall report 2026-06-04-k7qx3m --pdf larch.pdf --letterhead "Bench two"',
+    ],
     html: "also write the page to FILE",
   },
   alarms: {

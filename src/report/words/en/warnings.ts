@@ -32,7 +32,7 @@ export const warnings: Phrases<WarningSayings, Hand> = {
   "low-ambient": ({ log, ambient }, hand) =>
     `${log} was recorded at ${hand.quantity(ambient, "Cel", 0)} ambient: it can prove cooling, but says nothing about hot days.`,
   "mark-outside": ({ atMs, source }, hand) =>
-    `"${hand.moment(atMs)}, ${onSource(source)}" was told, but no log goes on so long; check the day, and the zone behind the time.`,
+    `No log goes on as long as "${hand.moment(atMs)}, ${onSource(source)}", which was told; check the day, and the zone behind the time.`,
   "no-ambient-probe": ({ log }) => `${log} has no ambient probe; the fits and the verdict need one.`,
   "known-good-not-used": ({ log, why }) => `The known-good log ${log} was not used: ${whyNotUsed[why]}.`,
   "different-conditions": ({ condition, here, knownGood, effect }) =>

@@ -1,0 +1,34 @@
+// The options of `coldfall boards`.
+
+import { Argument, type Command, Option } from "commander";
+import { words } from "../../report/index.ts";
+import { command, part } from "../command.ts";
+import { boardIdOf, secondsOf } from "../probe-options.ts";
+import { storeOption } from "../store-option.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { keeping, probes } = words("en");
+const text = probes.boards;
+const work = () => import("../recording/boards.ts");
+
+/** The options of `coldfall boards`. The work itself is loaded when it is asked for. */
+export function addBoards(program: Command, terminal: Terminal): void {
+  const boards = command(program, "boards", text);
+  part(boards, "list", text.list, { isDefault: true })
+    .addOption(storeOption())
+    .option("--json", keeping.json)
+    .action(async (options) => (await work()).listBoards(options, terminal));
+  part(boards, "token", text.token)
+    .addArgument(new Argument("<board>").argParser(boardIdOf))
+    .option("--fridge <name>", text.tokenFridge)
+    .addOption(storeOption())
+    .action(async (board: string, options) => (await work()).issueToken(board, options, terminal));
+  part(boards, "light", text.light)
+    .addArgument(new Argument("<port>", text.port))
+    .addOption(new Option("--seconds <seconds>", text.lightSeconds).default(5).argParser(secondsOf(0)))
+    .action(async (port: string, { seconds }) => (await work()).tellPort(port, { ask: "light", seconds }, terminal));
+  part(boards, "interval", text.interval)
+    .addArgument(new Argument("<port>", text.port))
+    .addOption(new Option("--seconds <seconds>", text.intervalSeconds).argParser(secondsOf(1)).makeOptionMandatory())
+    .action(async (port: string, { seconds }) => (await work()).tellPort(port, { ask: "interval", seconds }, terminal));
+}

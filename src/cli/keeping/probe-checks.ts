@@ -1,0 +1,98 @@
+// `coldfall probes slush` and `coldfall probes warm`: checks of probes on what they said.
+
+import { existsSync } from "node:fs";
+import { handOf, words } from "../../report/index.ts";
+import type { ProbeChecks } from "../../schema/index.ts";
+import { handWarmings, type ProbesRead, probesOfFile, probesOfRun, slushFindings } from "../../workshop/index.ts";
+import { badOption } from "../option-values.ts";
+import type { Terminal } from "../terminal.ts";
+import { table } from "./table.ts";
+import { type StoreOptions, withStore } from "./with-store.ts";
+
+const text = words("en").probes;
+
+export interface SlushOptions extends StoreOptions {
+  readonly in?: readonly string[];
+}
+
+/** @throws BadInput when it is neither a file nor a run, or a probe named is not in it */
+export async function slushTest(log: string, options: SlushOptions, terminal: Terminal): Promise<void> {
+  const { probes } = await probesIn(log, options);
+  const known = probes.flatMap(({ probeId, position }) => [probeId, ...(position === null ? [] : [position])]);
+  for (const name of options.in ?? []) {
+    if (!known.includes(name)) throw badOption("--in", name, text.slush.unknown([...new Set(known)]));
+  }
+  const findings = slushFindings(probes, options.in);
+  if (options.json) {
+    return printJson({ format: "coldfall-slush-1", probes: findings.map((finding) => ({ ...finding })) }, terminal);
+  }
+  const rows = findings.map((finding) => [finding.probeId, findingText(finding)]);
+  terminal.print(table(text.slush.headings, rows, text.slush.none));
+  terminal.tell(`${text.slush.caution}\n`);
+}
+
+/** @throws BadInput when it is neither a file nor a run */
+export async function warmedProbes(log: string, options: StoreOptions, terminal: Terminal): Promise<void> {
+  const read = await probesIn(log, options);
+  const found = handWarmings(read.probes);
+  if (options.json) {
+    const { utcOffsetMinutes } = read;
+    const list = found.map(({ fromUnixMs, toUnixMs, ...warming }) => ({
+      outcome: warming.outcome,
+      probes: warming.outcome === "found" ? [warming.probeId] : [...warming.probeIds],
+      roseKelvin: warming.outcome === "found" ? warming.roseKelvin : null,
+      from: utcOffsetMinutes === null ? null : new Date(fromUnixMs).toISOString(),
+      to: utcOffsetMinutes === null ? null : new Date(toUnixMs).toISOString(),
+      fromMs: fromUnixMs,
+      toMs: toUnixMs,
+    }));
+    return printJson({ format: "coldfall-warmed-1", warmings: list }, terminal);
+  }
+  const hand = handOf("en", 0);
+  const rows = found.map((warming) => [
+    clockText(warming.fromUnixMs, read),
+    clockText(warming.toUnixMs, read),
+    warming.outcome === "found" ? warming.probeId : "",
+    plain(warming.outcome === "found" ? text.warm.rose(warming.roseKelvin, hand) : text.warm.several(warming.probeIds)),
+  ]);
+  terminal.print(table(text.warm.headings, rows, text.warm.none));
+  const placeable = new Set(found.flatMap((one) => (one.outcome === "found" ? [one.probeId] : [])));
+  for (const probeId of placeable) terminal.print(`${text.warm.place(probeId)}\n`);
+  terminal.tell(`${found.length > 0 ? `${text.warm.ownHeat} ` : ""}${text.warm.caution}\n`);
+}
+
+/** What probes said in a file, else in a run of the store. */
+async function probesIn(log: string, options: StoreOptions): Promise<ProbesRead> {
+  if (existsSync(log)) return probesOfFile(log);
+  return withStore(options, (store) => probesOfRun(store, log));
+}
+
+const printJson = (document: ProbeChecks[keyof ProbeChecks], terminal: Terminal) =>
+  terminal.print(`${JSON.stringify(document, null, 2)}\n`);
+
+function findingText(finding: ReturnType<typeof slushFindings>[number]): string {
+  const hand = handOf("en", 0);
+  const { findings } = text.slush;
+  switch (finding.finding) {
+    case "good":
+      return plain(findings.good(finding.probeId, finding.offsetKelvin, hand));
+    case "far-off":
+      return plain(findings["far-off"](finding.offsetKelvin, hand));
+    case "wet-or-loose":
+      return plain(findings["wet-or-loose"](finding.scatterKelvin, finding.faults, hand));
+    case "not-settled":
+      return plain(findings["not-settled"](finding.kelvinPerMinute, hand));
+    case "not-in-slush":
+      return findings["not-in-slush"](finding.instead);
+    default:
+      return findings[finding.finding];
+  }
+}
+
+/** The clock of the place; hours, minutes and seconds since the board's start where nobody knows more. */
+const clockText = (unixMs: number, { utcOffsetMinutes }: ProbesRead) =>
+  utcOffsetMinutes === null
+    ? `+${new Date(unixMs).toISOString().slice(11, 19)}`
+    : new Date(unixMs + utcOffsetMinutes * 60_000).toISOString().slice(0, 19).replace("T", " ");
+
+const plain = (sentence: string) => sentence.replaceAll("\u00a0", " ");

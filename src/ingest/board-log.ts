@@ -1,0 +1,178 @@
+// A file that a board recorded alone, as a log like any other: recognised by its lines, placed in time (board-file.ts), its
+// probes at their positions (board-recording.ts).
+
+import {
+  BadInput,
+  type ColumnMeaning,
+  type LogFound,
+  type LogQuestion,
+  type LogUnderstanding,
+  type Position,
+} from "../schema/index.ts";
+import { type BoardFile, readBoardFile, type TimeAnchor } from "./board-file.ts";
+import { BoardLines } from "./board-lines.ts";
+import { boardRecording } from "./board-recording.ts";
+import { isPosition, type LogColumns } from "./log-columns.ts";
+import { longestLine, type ProbeLine, parseProbeLine } from "./probe-line.ts";
+import type { Instant } from "./text-log.ts";
+
+/** What is known of a board's file besides what it holds. */
+export interface BoardHints {
+  /** When its last line was read, or written; the zone it is told in is the log's. */
+  readonly readOut?: Instant;
+  /** What the board's starts are known by already. A start with one is not placed by `readOut`. */
+  readonly anchors?: readonly TimeAnchor[];
+  /** Where probes sit; what is not here the board's hello says. */
+  readonly places?: ReadonlyMap<string, Position>;
+  /** Told by hand, by the probe's id; they come before `places`. */
+  readonly columns?: ReadonlyMap<string, ColumnMeaning>;
+  /** Of the log where nobody told `readOut`; UTC unless stated. */
+  readonly utcOffsetMinutes?: number;
+}
+
+/** A board's file as a log; `columns` is null while a question is open. */
+export interface BoardLog {
+  readonly columns: LogColumns | null;
+  readonly understanding: LogUnderstanding;
+  readonly file: BoardFile;
+  /** The probe behind each column. */
+  readonly probeIds: { readonly [P in Position]?: string };
+  /** By what each start was placed: given again, they place the same lines at the same instants. */
+  readonly anchors: readonly TimeAnchor[];
+}
+
+/** So much of the beginning must hold a whole line of a board. */
+const lookedAtBytes = 64 * 1024;
+
+/** The board whose lines a file begins with; null for any other file. A checksum in each line makes this sure. */
+export function boardOfFile(head: Uint8Array): string | null {
+  const text = new TextDecoder("latin1").decode(head.subarray(0, lookedAtBytes));
+  for (const line of text.split(/\r?\n/)) {
+    // Cheap first: a log of another kind has thousands of lines.
+    if (line.length >= longestLine || !/^[a-z-]+ \S+ \d+ \d+ \d+ .*[0-9A-F]{4}$/.test(line)) continue;
+    const parsed = parseProbeLine(line);
+    if (parsed.outcome === "good") return parsed.line.boardId;
+  }
+  return null;
+}
+
+/** The good lines of a file in their order, each once; none where it is no board's file. */
+export function boardLinesOf(bytes: Uint8Array): readonly ProbeLine[] {
+  if (boardOfFile(bytes) === null) return [];
+  const reader = new BoardLines();
+  return [...reader.push(bytes), ...reader.end()].flatMap((line) =>
+    line.outcome === "good" && !line.isRepeat ? [line.line] : [],
+  );
+}
+
+/**
+ * Reads a board's file as a log.
+ *
+ * @throws BadInput "board-file": lines of several boards, no reading, or nothing that places it in time
+ */
+export function readBoardLog(bytes: Uint8Array, file: string, hints: BoardHints = {}): BoardLog {
+  const lines = boardLinesOf(bytes);
+  const anchors = anchorsOf(lines, hints);
+  const read = readBoardFile(bytes, anchors);
+  if (read.outcome === "several-boards") {
+    throw new BadInput({ code: "board-file", file, problem: "several-boards", boards: read.boardIds });
+  }
+  if (read.outcome !== "placed") {
+    const boards = [...new Set(lines.map(({ boardId }) => boardId))];
+    throw new BadInput({ code: "board-file", file, problem: "no-anchor", boards });
+  }
+  const board = read.file;
+  if (!board.readings.some(({ unit }) => unit === "Cel")) {
+    throw new BadInput({ code: "board-file", file, problem: "no-reading", boards: [board.boardId] });
+  }
+  const { places, questions, sure } = placesOf(board, hints, bytes);
+  const utcOffsetMinutes = hints.readOut?.utcOffsetMinutes ?? hints.utcOffsetMinutes ?? 0;
+  const { unixMs, columns, ignoredColumns } = boardRecording(board, { name: file, utcOffsetMinutes, places });
+  const probeIds = Object.fromEntries([...places].map(([probeId, position]) => [position, probeId]));
+  return {
+    columns:
+      questions.length > 0
+        ? null
+        : { unixMs, columns, ignoredColumns, utcOffsetMinutes, sourceCodes: null, unreadable: [] },
+    understanding: { mapping: null, sure, questions, firstRows: [] },
+    file: board,
+    probeIds,
+    anchors: board.starts.flatMap(({ boot, placedBy, lastUptimeMs, lastUnixMs }) =>
+      placedBy === "anchored"
+        ? anchors.filter((anchor) => anchor.boot === boot)
+        : [{ boot, uptimeMs: lastUptimeMs, unixMs: lastUnixMs }],
+    ),
+  };
+}
+
+/** What was told of the last line counts for its start, unless that start is known better. */
+function anchorsOf(lines: readonly ProbeLine[], { readOut, anchors = [] }: BoardHints): readonly TimeAnchor[] {
+  if (readOut === undefined || lines.length === 0) return anchors;
+  const boot = lines.reduce((newest, line) => Math.max(newest, line.boot), 0);
+  if (anchors.some((anchor) => anchor.boot === boot)) return anchors;
+  const uptimeMs = lines.reduce((last, line) => (line.boot === boot ? Math.max(last, line.uptimeMs) : last), 0);
+  return [...anchors, { boot, uptimeMs, unixMs: readOut.unixMs }];
+}
+
+/** Where each probe sits: as told, as the store remembers, as the board says; else it is asked when nothing is known at all. */
+function placesOf(board: BoardFile, { places = new Map(), columns = new Map() }: BoardHints, bytes: Uint8Array) {
+  const taken = new Map<Position, string>();
+  const unplaced: string[] = [];
+  const sure: LogFound[] = [boardFound(board), ...oddities(board)];
+  const probeIds = [...new Set([...board.probes, ...board.readings].map(({ probeId }) => probeId))];
+  const listed = new Map(board.probes.map((probe) => [probe.probeId, probe]));
+  for (const probeId of probeIds) {
+    const told = columns.get(probeId);
+    const own = places.get(probeId) ?? listed.get(probeId)?.role ?? supplyOf(board, probeId);
+    const position = told === undefined ? own : told !== "none" && isPosition(told) ? told : null;
+    if (position === null || taken.has(position)) {
+      if (told === undefined) unplaced.push(probeId);
+      sure.push({ code: "column-left-out", column: probeId });
+      continue;
+    }
+    taken.set(position, probeId);
+    sure.push({ code: "column", column: probeId, meaning: position, told: told !== undefined });
+  }
+  const isAnyKnown = [...taken.values()].some((probeId) => !columns.has(probeId) && supplyOf(board, probeId) === null);
+  return {
+    places: new Map([...taken].map(([position, probeId]) => [probeId, position])),
+    questions: isAnyKnown ? [] : unplaced.flatMap((probeId) => questionOf(board, probeId, bytes)),
+    sure,
+  };
+}
+
+/** An input in volts can only be the supply's. */
+function supplyOf(board: BoardFile, probeId: string): "supply" | null {
+  return board.readings.find((reading) => reading.probeId === probeId)?.unit === "V" ? "supply" : null;
+}
+
+function questionOf(board: BoardFile, probeId: string, bytes: Uint8Array): LogQuestion[] {
+  const first = board.readings.find((reading) => reading.probeId === probeId);
+  if (first === undefined || first.unit !== "Cel") return [];
+  const readings = (["evaporator", "cabinet", "ambient", "none"] as const).map((answer) => ({ answer }));
+  const lines = new TextDecoder("latin1").decode(bytes).split("\n");
+  const line = lines.findIndex((text) => text.startsWith("reading ") && text.includes(` ${probeId} `)) + 1;
+  return [{ about: "column", line, column: probeId, text: `${first.value} ${first.unit}`, readings }];
+}
+
+const boardFound = ({ boardId, starts, counts }: BoardFile): LogFound => ({
+  code: "board-file",
+  board: boardId,
+  starts: starts.length,
+  damaged: counts.damaged,
+});
+
+/** Starts that are placed by their neighbours, with how far off they can be. */
+const oddities = ({ starts }: BoardFile): readonly LogFound[] =>
+  starts.flatMap(({ boot, placedBy, slackMs }) =>
+    placedBy === "anchored"
+      ? []
+      : [
+          {
+            code: "board-start",
+            start: boot,
+            isBeforeNext: placedBy === "before-next",
+            slackMinutes: slackMs === null ? null : Math.max(0, Math.round(slackMs / 60_000)),
+          } as const,
+        ],
+  );

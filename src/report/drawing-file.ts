@@ -1,0 +1,42 @@
+// A drawing as a picture of its own, to be kept as a file or put into a document: the page's drawing on light paper.
+
+import type { Analysis } from "../science/index.ts";
+import type { ReportContext } from "./context.ts";
+import { describeReadings, letteredEvents } from "./drawing-words.ts";
+import { runCurves, runDrawing } from "./run-drawing.ts";
+import { sceneToSvgFile } from "./scene-to-svg.ts";
+import { stretchDrawing } from "./stretch-drawing.ts";
+import { logsOf, type Teller } from "./telling.ts";
+import { handOf, words } from "./words/index.ts";
+
+export interface DrawingAsked {
+  /** Which of the analysis' stretches; the whole run when left out. */
+  readonly stretch?: number;
+  /** px; 720 unless stated. */
+  readonly width?: number;
+}
+
+/** @returns SVG; null when there is no such stretch, or nothing to draw. */
+export function drawingFile(
+  analysis: Analysis,
+  { language, utcOffsetMinutes }: ReportContext,
+  { stretch, width = 720 }: DrawingAsked = {},
+): string | null {
+  const teller: Teller = { words: words(language), hand: handOf(language, utcOffsetMinutes) };
+  const { chart, stretchHeading } = teller.words.report;
+  const events = letteredEvents(analysis);
+  const svg = (scene: ReturnType<typeof runDrawing>, title: string, description: string) =>
+    scene === null ? null : sceneToSvgFile(scene, { id: "drawing", title, description });
+  if (stretch !== undefined) {
+    const one = analysis.stretches[stretch];
+    if (one === undefined) return null;
+    const period = teller.hand.period(one.startMs, one.endMs);
+    const title = chart.stretchTitle(stretchHeading(teller.words.names.onSource(one.source), period));
+    return svg(stretchDrawing(one, events, teller, width), title, describeReadings(one.curves, teller));
+  }
+  const [log] = logsOf(analysis);
+  const all = analysis.stretches.filter((one) => one.log === log);
+  if (all.length === 0) return null;
+  const scene = runDrawing(all, events, teller, utcOffsetMinutes, width);
+  return svg(scene, chart.runTitle(log), describeReadings(runCurves(all), teller));
+}

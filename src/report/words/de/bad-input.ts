@@ -1,0 +1,146 @@
+// German: why an input was refused. One sentence each: what was wrong, where, and what to do.
+
+import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
+import { importWords } from "./import.ts";
+import { storeRefusals } from "./store.ts";
+
+const sourceNames = "gas, mains, dc12 oder off";
+
+export const badInput: Phrases<BadInputSayings, unknown> = {
+  ...storeRefusals,
+  "no-such-file": ({ file }) => `Es gibt keine Datei „${file}“; prüfen Sie Namen und Ordner.`,
+  "unreadable-file": ({ file, errorCode }) => `„${file}“ ließ sich nicht lesen: ${systemReason(errorCode)}.`,
+  "empty-log": ({ file }) =>
+    `„${file}“ enthält keine Messwerte: Nötig sind eine Kopfzeile und mindestens eine Zeile darunter; prüfen Sie also, ob der Logger fertig geschrieben hat.`,
+  "no-time-column": ({ file, header }) =>
+    `„${file}“, Zeile 1: In „${header}“ gibt es keine Spalte „time“; fügen Sie eine hinzu, oder geben Sie mit --map an, was die Spalten der Datei eines anderen Loggers bedeuten.`,
+  "no-known-column": ({ file, header }) =>
+    `„${file}“, Zeile 1: Keine der Spalten in „${header}“ ist bekannt; nennen Sie sie time, evaporator, cabinet, ambient und source, durch Kommas getrennt, oder geben Sie mit --map an, was die Spalten der Datei eines anderen Loggers bedeuten.`,
+  "doubled-column": ({ file, column }) =>
+    `„${file}“: Die Spalte „${column}“ gibt es zweimal, also ist nicht klar, welche gilt; benennen Sie eine um oder entfernen Sie sie.`,
+  "unknown-source": ({ file, line, value, mapped }) =>
+    `„${file}“, Zeile ${line}: „${value}“ ist keine Energiequelle; ` +
+    (mapped
+      ? `geben Sie in „sourceNames“ der Zuordnung an, was davon gemeint ist: ${sourceNames}.`
+      : `schreiben Sie ${sourceNames}.`),
+  "ambiguous-dates": ({ file, line, value }) =>
+    `„${file}“, Zeile ${line}: In „${value}“ sind Tag und Monat nicht zu unterscheiden; geben Sie „dateOrder“ in einer Zuordnung an (--map), oder schreiben Sie Zeiten wie 2026-06-04T07:00:00Z.`,
+  "time-without-offset": ({ file, line, value }) =>
+    `„${file}“, Zeile ${line}: Die Zeit „${value}“ nennt ihren Abstand zu UTC nicht; geben Sie „timeZone“ in einer Zuordnung an (--map), oder schreiben Sie Zeiten wie 2026-06-04T07:00:00+02:00.`,
+  "not-senml": ({ file, record, problem, text }) => importWords.senml(file, record, problem, text),
+  "board-file": ({ file, problem, boards }) => importWords.boardFile(file, problem, boards),
+  "two-readings": ({ file, question }) => importWords.refuse(file, question),
+  "wrong-row-length": ({ file, line, cells, expected, rows }) =>
+    `„${file}“, Zeile ${line}: ${cells} ${cells === 1 ? "Zelle" : "Zellen"}, wo die Kopfzeile ${expected} hat, und so in ${rows} ${rows === 1 ? "Zeile" : "Zeilen"}; prüfen Sie Trennzeichen und Kopfzeile.`,
+  "nothing-readable": ({ file, line, column, value }) =>
+    value === ""
+      ? `„${file}“ enthält gar keinen Messwert: Bis Zeile ${line} ist jede Zelle leer; prüfen Sie, ob die Fühler angeschlossen waren.`
+      : `„${file}“, Zeile ${line}: In der Datei war nichts zu lesen, angefangen mit „${value}“ in Spalte „${column}“; ${remedy(column)}`,
+  "not-json": ({ file, line, column }) =>
+    `„${file}“${line === null ? "" : `, Zeile ${line}, Spalte ${column}`}: Das ist kein JSON; suchen Sie dort nach einem fehlenden Komma, Anführungszeichen oder einer Klammer.`,
+  "wrong-shape": ({ file, where, problem }) =>
+    `„${file}“${where === "" ? "" : `, Feld „${where}“`}: ${shapeSentence(problem)}.`,
+  "newer-format": ({ file, format, known }) =>
+    `„${file}“ hat das Format „${format}“, und diese Version von Coldfall kennt höchstens „${known}“; aktualisieren Sie Coldfall, um sie zu lesen.`,
+  "mapping-column-missing": ({ file, column, header }) =>
+    `„${file}“: Die Zuordnung nennt eine Spalte „${column}“, aber die Kopfzeile ist „${header}“; berichtigen Sie die Spaltennamen der Zuordnung oder ihr Trennzeichen.`,
+  "cannot-write": ({ file, errorCode }) => `„${file}“ ließ sich nicht schreiben: ${systemReason(errorCode)}.`,
+  "no-plan": ({ why }) => why,
+  "bad-option": ({ option, value, expected }) =>
+    `${option}: „${value}“ ist nicht zu gebrauchen; geben Sie an: ${expected}.`,
+  "no-samples": ({ folder }) =>
+    `„${folder}“ enthält keine Musterprotokolle; legen Sie die Protokolle jedes Kühlschranks dort in einen eigenen Ordner, Bezugsläufe als known-good-*.csv.`,
+  "nothing-cools": ({ files }) =>
+    `${files.map((file) => `„${file}“`).join(", ")}: Es wurde kein Abschnitt gefunden, in dem der Kühlschrank kühlt, also gibt es keinen Bezug aufzuheben; werten Sie das Protokoll aus, um zu sehen, was es enthält.`,
+  "same-log-twice": ({ file, other }) =>
+    `„${file}“ und „${other}“ sind dasselbe Protokoll: Mit sich selbst verglichen oder doppelt gezählt beweist ein Lauf nichts, also lassen Sie eines weg.`,
+  "different-fridges": ({ run, other }) =>
+    `Der Lauf „${run}“ gehört zu einem anderen Kühlschrank als der Lauf „${other}“; geben Sie Läufe eines Kühlschranks an.`,
+  "no-such-log": ({ name, store }) =>
+    `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; „coldfall runs“ zeigt die Läufe.`,
+  "nothing-to-record": () =>
+    "Sagen Sie, was aufzuzeichnen ist: --port mit dem Anschluss einer Fühlerplatine oder --replay mit einem Protokoll, eines von beiden.",
+  "nothing-recorded": ({ fridge }) =>
+    `An ${fridge} wird gerade nichts aufgezeichnet; beginnen Sie erst die Aufzeichnung, oder geben Sie --run mit einem Lauf davon an.`,
+  "no-probe-placed": ({ board, fridge, probes }) =>
+    `Die Fühlerplatine ${board} hat ${probes.length === 0 ? "keinen Fühler angesteckt" : `die Fühler ${probes.join(", ")}, und keiner hat schon einen Platz an ${fridge}`}; geben Sie mit „coldfall probes place PROBE --fridge ${fridge} --position evaporator“ und so weiter an, wo jeder sitzt, und zeichnen Sie dann noch einmal auf.`,
+  "already-recorded": ({ name, holder }) =>
+    `${name} wird schon aufgezeichnet, von ${holder}; beenden Sie das zuerst, oder sehen Sie mit „coldfall runs“ zu.`,
+  "ambient-or-forecast": () =>
+    "Sagen Sie, wofür: entweder --ambient mit einer Temperatur in °C oder --forecast mit einer Datei, nicht beides.",
+  "forecast-column-missing": ({ file, column, header }) =>
+    `„${file}“, Zeile 1: Eine Vorhersage braucht die Spalte „${column}“, und die Kopfzeile ist „${header}“; schreiben Sie time,ambient,source und nach Wunsch sun und driving.`,
+  "forecast-column-unknown": ({ file, column }) =>
+    `„${file}“, Zeile 1: „${column}“ ist keine Spalte einer Vorhersage; das sind time, ambient, source, sun und driving.`,
+  "forecast-cell": ({ file, line, column, value }) =>
+    `„${file}“, Zeile ${line}: „${value}“ ist als ${column} nicht zu gebrauchen; ${forecastRemedies[column]}.`,
+  "forecast-order": ({ file, line, value, before }) =>
+    `„${file}“, Zeile ${line}: ${value} kommt nicht nach ${before}; ordnen Sie die Zeilen nach der Zeit, jede Zeit einmal.`,
+  "forecast-too-short": ({ file, rows }) =>
+    `„${file}“ enthält ${rows === 0 ? "keine Zeile" : "nur eine Zeile"} unter der Kopfzeile; eine Vorhersage braucht mindestens zwei, und die letzte beendet die Reise.`,
+  "forecast-too-long": ({ file, line, value, mostDays }) =>
+    `„${file}“, Zeile ${line}: ${value} liegt mehr als ${mostDays} Tage nach der ersten Zeile; so weit sagt niemand vorher, also schneiden Sie die Datei dort ab.`,
+};
+
+const forecastRemedies = {
+  time: "schreiben Sie Zeiten wie 2026-07-10T14:00:00+02:00",
+  ambient: "schreiben Sie eine Temperatur von -30 bis 60 in °C, mit einem Punkt vor den Dezimalstellen",
+  sun: "schreiben Sie sun oder shade, yes oder no, oder lassen Sie die Zelle leer",
+  driving: "schreiben Sie yes oder no, oder lassen Sie die Zelle leer",
+};
+
+const remedy = (column: string) =>
+  column === "time"
+    ? "schreiben Sie Zeiten wie 2026-06-04T07:00:00Z."
+    : "Zahlen haben einen Punkt vor den Dezimalstellen, und sonst steht nichts in der Zelle.";
+
+/** The system's error codes that people meet; others are shown as they are. */
+const systemReasons: ReadonlyMap<string, string> = new Map([
+  ["EEXIST", "so eine Datei gibt es schon; wählen Sie einen anderen Namen"],
+  ["EACCES", "Ihnen fehlt die Berechtigung; prüfen Sie, wem Datei und Ordner gehören"],
+  ["EPERM", "Ihnen fehlt die Berechtigung; prüfen Sie, wem Datei und Ordner gehören"],
+  ["EISDIR", "das ist ein Ordner; nennen Sie eine Datei darin"],
+  ["ENOTDIR", "ein Teil des Pfades ist eine Datei, kein Ordner; prüfen Sie den Pfad"],
+  ["ENOENT", "den Ordner gibt es nicht; legen Sie ihn erst an"],
+  ["ENOSPC", "der Datenträger ist voll; schaffen Sie Platz"],
+  ["EROFS", "der Datenträger ist schreibgeschützt; wählen Sie einen anderen Ordner"],
+  ["ERR_FS_FILE_TOO_LARGE", "sie ist größer als 2 GiB; teilen Sie sie auf"],
+]);
+
+const systemReason = (errorCode: string) =>
+  systemReasons.get(errorCode) ??
+  `das System meldet ${errorCode || "nichts weiter"}; prüfen Sie den Datenträger und versuchen Sie es noch einmal`;
+
+const typeNames: ReadonlyMap<string, string> = new Map([
+  ["string", "einen Text in Anführungszeichen"],
+  ["number", "eine Zahl ohne Anführungszeichen"],
+  ["int", "eine ganze Zahl"],
+  ["boolean", "true oder false"],
+  ["array", "eine Liste in eckigen Klammern"],
+  ["object", "ein Objekt in geschweiften Klammern"],
+  ["record", "ein Objekt in geschweiften Klammern"],
+]);
+
+const shapes: Phrases<ShapeProblems, unknown> = {
+  missing: () => "es fehlt; fügen Sie es hinzu",
+  "unknown-field": ({ field }) =>
+    `„${field}“ ist kein Feld dieser Datei; berichtigen Sie die Schreibweise oder entfernen Sie es`,
+  "wrong-type": ({ expected }) => `schreiben Sie hier ${typeNames.get(expected) ?? expected}`,
+  "not-one-of": ({ options }) =>
+    options.length === 1
+      ? `hier muss „${options[0]}“ stehen`
+      : `schreiben Sie eines von ${options.map((o) => `„${o}“`).join(", ")}`,
+  "too-small": ({ least, exclusive }) => `es muss ${exclusive ? "mehr als" : "mindestens"} ${least} sein`,
+  "too-big": ({ most, exclusive }) => `es muss ${exclusive ? "weniger als" : "höchstens"} ${most} sein`,
+  "too-few": ({ least }) => `es muss mindestens ${least} enthalten`,
+  "not-an-instant": () => "schreiben Sie eine Zeit wie 2026-06-04T07:00:00Z",
+  "unequal-lengths": ({ expected, found }) =>
+    `es enthält ${found} Werte, wo es ${expected} Zeitpunkte gibt; die Datei ist beschädigt, erzeugen Sie sie also neu`,
+  "breaks-rule": ({ rule }) => `es passt nicht zur Regel ${rule}`,
+};
+
+function shapeSentence(problem: ShapeProblem): string {
+  // One code picks the phrase that takes exactly this problem's values; TypeScript cannot follow that.
+  const phrase = shapes[problem.code] as (values: ShapeProblem, hand: unknown) => string;
+  return phrase(problem, undefined);
+}

@@ -1,0 +1,381 @@
+// German: everything the pages of the bench say in a browser. What the server tells (verdicts, reasons, checks,
+// cautions) stands in the other files of this folder.
+
+import type { ProofState } from "../../../science/index.ts";
+import { onSource } from "./names.ts";
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+/** "eins" to "neun" as they stand before "Kühlschränke" and "Bezugsläufe". */
+const few = ["kein", "ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun"];
+const spelled = (count: number) => few[count] ?? `${count}`;
+/** After "mit". */
+const runs = (count: number) => (count === 1 ? "einem Bezugslauf" : `${spelled(count)} Bezugsläufen`);
+
+const sheetFields = {
+  setting: "Wo der Kühlschrank steht",
+  load: "Was darin ist",
+  vents: "Lüftungsgitter",
+  ventCovers: "Winterabdeckungen vor den Lüftungsgittern",
+  flueCap: "Abgaskappe",
+  fins: "Rippen innen",
+  sealPaperTest: "Papierstreifen in der Türdichtung",
+  gasKind: "Gasart",
+  sourceChosenByHand: "Energiequelle von Hand gewählt, nicht vom Kühlschrank",
+  gasChecked: "Flamme, Abgasrohr, Dichtheit und Kohlenmonoxid vor dem Gas geprüft",
+  fanInside: "Lüfter innen läuft",
+  fanAtRear: "Lüfter hinten läuft",
+  lampGoesOut: "Lampe geht mit der Tür aus",
+  tiltSidewaysDegrees: "Schräglage quer, Grad",
+  tiltLengthwaysDegrees: "Schräglage längs, Grad",
+  gasPressureMbar: "Gasdruck, mbar",
+  altitudeMetres: "Höhenlage, m",
+  dial: "Regler auf",
+  checkedBy: "Geprüft von",
+  notes: "Notizen",
+};
+
+const sheetAnswers = {
+  setting: {
+    bench: "auf der Werkbank",
+    "vehicle-indoors": "im Fahrzeug, in der Halle",
+    "vehicle-outdoors": "im Fahrzeug, im Freien",
+    driving: "während der Fahrt",
+  },
+  load: { empty: "nichts", part: "teilweise voll", full: "voll" },
+  vents: { open: "frei", "part-covered": "teilweise abgedeckt", covered: "abgedeckt" },
+  ventCovers: { off: "ab", on: "dran" },
+  flueCap: { clear: "frei", blocked: "verstopft", missing: "fehlt" },
+  fins: { clear: "frei", frosted: "bereift" },
+  sealPaperTest: { drags: "hält ringsum", slips: "rutscht irgendwo" },
+  gasKind: { propane: "Propan", butane: "Butan", mixed: "Gemisch" },
+};
+
+const signs: { readonly [S in ProofState["state"]]: string } = { proven: "●", expected: "○", "not-coming": "–" };
+
+export const bench = {
+  capital,
+  waiting: "Einen Moment …",
+  tryAgain: "Noch einmal versuchen",
+  cannotReach: "Der Dienst der Werkbank hat nicht geantwortet. Gezeigt wird, was zuletzt bekannt war.",
+  care: (about: string) => `Vorsicht, ${about}:`,
+
+  shell: {
+    skip: "Zum Inhalt",
+    way: "Weg zurück",
+    toFridges: "Alle Kühlschränke",
+    nowhere: "Unter dieser Adresse gibt es nichts",
+    outOfReach: "Der Dienst der Werkbank ist nicht zu erreichen. Neueres, als Sie sehen, ist hier nicht bekannt.",
+    lastKnown: (moment: string) =>
+      `Der Dienst der Werkbank ist nicht zu erreichen. Sie sehen den letzten bekannten Stand, von ${moment}.`,
+    degrees: "Grad",
+    degreesNames: { C: "Celsius", F: "Fahrenheit" },
+    paper: "Papier",
+    paperNames: { system: "wie das System", light: "hell", dark: "dunkel" },
+    signOut: "Abmelden",
+  },
+
+  signIn: {
+    title: "Wer ist da?",
+    who: "Ich bin",
+    roles: { technician: "der Techniker, der etwas ändert", owner: "der Besitzer, der zusieht" },
+    password: "Passwort",
+    go: "Anmelden",
+  },
+
+  first: {
+    title: "Die Kühlschränke der Werkstatt",
+    lead: (count: number) =>
+      count === 1
+        ? "Ein Kühlschrank, mit dem, was sein neuester Lauf sagt."
+        : `${capital(spelled(count))} Kühlschränke, jeder mit dem, was sein neuester Lauf sagt.`,
+    recording: "Wird gerade aufgezeichnet.",
+    judging: "Sein neuester Lauf wird gerade beurteilt …",
+    notJudged: "Noch ist kein Lauf von ihm beurteilt.",
+    empty: "Hier gibt es noch keinen Kühlschrank.",
+    samplesAre:
+      "Um zu sehen, wie eine fertige Nacht aussieht, holen Sie die Musterprotokolle herein: erfundene Kühlschränke mit echt wirkenden Fehlern, Bezugsläufen und einer Wartung.",
+    samples: "Zeigen Sie es mir an den Musterprotokollen",
+    removedTitle: "Entfernte Kühlschränke",
+    bringBack: (fridge: string) => `${fridge} zurückholen`,
+    addTitle: "Noch ein Kühlschrank",
+    addName: "Wie die Werkstatt ihn nennt",
+    add: "Anlegen",
+  },
+
+  job: {
+    states: {
+      running: "In Arbeit …",
+      done: "Fertig.",
+      failed: "Es ist nicht gelungen.",
+      cancelled: "Abgebrochen; nichts Halbfertiges wurde behalten.",
+    },
+    progress: "Bisher getan",
+    cancel: "Abbrechen",
+  },
+
+  fridge: {
+    why: "Warum, und was als Nächstes zu prüfen ist",
+    nextTitle: "Was nun?",
+    start: "Bevor es losgeht",
+    startIs: "mit einem Lauf: der Plan der Nacht mit Uhrzeiten, die Liste zum Abhaken, das Laufblatt.",
+    bringIn: "Ein Protokoll hereinholen",
+    bringInIs: "das ein anderer Logger geschrieben hat.",
+    compare: "Davor und danach",
+    compareIs: "bei einer Wartung: Hat sie geholfen?",
+    hotDays: "Hitzetage",
+    hotDaysIs: "für den Besitzer: Reicht die Kühlung bei 32 Grad oder auf der nächsten Reise?",
+    notes: "Notizen",
+    runsTitle: "Seine Läufe",
+    noRuns: "An ihm wurde noch nichts aufgezeichnet.",
+    since: (moment: string) => `seit ${moment}`,
+    purposes: {
+      test: "Prüfung",
+      "known-good": "Bezugslauf",
+      "before-service": "vor der Wartung",
+      "after-service": "nach der Wartung",
+    },
+  },
+
+  now: {
+    title: "Wird gerade aufgezeichnet",
+    nothingTitle: "Es wird nichts aufgezeichnet",
+    nothing:
+      "Ein Lauf beginnt von selbst, wenn eine Fühlerplatine dieses Kühlschranks ihren ersten Messwert schickt oder eine Aufzeichnung an dem Rechner beginnt, an dem sie steckt.",
+    byHand: "Von Hand beginnen: sagen, womit der Kühlschrank läuft",
+    awaited: "Die ersten Messwerte werden erwartet.",
+    wholeRun: (name: string) => `Der ganze Lauf bisher: ${name}`,
+    curvesTitle: "Messwerte bisher, und wohin der Kühlraum von hier aus geht",
+    ahead: "voraus",
+    onsetMark: "Kältebeginn",
+    onsetAwaited: "Der Kältebeginn ist noch nicht zu sehen; er wird erwartet.",
+    signs,
+    alarm: "Alarm.",
+    seenAlarm: "Gesehen.",
+    seenAlarms: "Alarme, die gesehen wurden",
+    acknowledge: "Ich habe es gesehen",
+    nowOn: "Läuft jetzt",
+    switchNames: { gas: "Gas", mains: "230 V", dc12: "12 V", off: "aus" },
+    onlyTold: "Sagen Sie es, wenn Sie von Hand umschalten. Von hier aus wird nichts geschaltet oder gezündet.",
+    noted: (source: string) => `Notiert: ab jetzt ${source}.`,
+  },
+
+  chart: {
+    label: (title: string) =>
+      `${title}: Pfeiltasten verschieben, Plus und Minus machen den Ausschnitt enger und weiter, 0 zeigt alles`,
+    hint: "Berühren Sie die Kurven oder zeigen Sie darauf, um sie abzulesen.",
+    readings: (moment: string | null, values: readonly string[]) =>
+      values.length === 0 ? "Hier keine Messwerte." : `${moment === null ? "Am Ende" : moment}: ${values.join(", ")}.`,
+    band: "wo es liegen kann",
+    closer: "Näher",
+    wider: "Weiter",
+    earlier: "Früher",
+    later: "Später",
+    whole: "Alles",
+  },
+
+  run: {
+    fridge: "Der Kühlschrank",
+    numbersCaption: "Kühlleistung, am Bezug gemessen",
+    source: "Energiequelle",
+    strength: "Kühlleistung",
+    interval: "95-%-Intervall",
+    curves: "Die Kurven",
+    curvesTitle: (run: string) => `Messwerte von ${run}`,
+    positions: "Gezeigt",
+    shown: (readings: number, isReduced: boolean) =>
+      isReduced
+        ? `In der Zeichnung liegen ${readings.toLocaleString("de-DE")} Messwerte; von jeder kurzen Spanne sind der niedrigste und der höchste gezeigt. Näher zeigt mehr.`
+        : `Alle ${readings.toLocaleString("de-DE")} Messwerte dieses Teils sind gezeichnet.`,
+    rejected: (readings: number, position: string, reason: string) =>
+      `Beiseitegelegt: ${readings === 1 ? "ein Messwert" : `${readings} Messwerte`}, ${position}: ${reason}`,
+    exportsTitle: "Zum Mitnehmen",
+    testReport: "Prüfbericht",
+    testReportIs: "zum Drucken, für Kunde und Werkstatt.",
+    csv: "Messwerte (CSV)",
+    json: "Urteil mit allen Zahlen (JSON)",
+    svg: "Zeichnung (SVG)",
+    png: "Zeichnung (PNG)",
+  },
+
+  read: {
+    title: "Wie dieser Lauf gelesen wird",
+    found: "wie aus den Kurven gefunden",
+    lead: "Berühren Sie eine Zeile, um zu sagen, dass er anders oder ab einer anderen Zeit lief. Jede Änderung lässt sich zurücknehmen.",
+    leadOwner: "Womit der Kühlschrank lief, und wann.",
+    ranOn: "Er lief",
+    began: "ab",
+    apply: "So lesen",
+    leftOut: "Weggelassen",
+    everyProbe: "jeder Fühler",
+    takeBackIn: "Wieder aufnehmen",
+    notes: "Notizen",
+    removeNote: "Notiz entfernen",
+    leaveOut: "Messwerte weglassen",
+    leaveOutNow: "Weglassen",
+    leaveOutNote:
+      "Vorgeschlagen ist, was die Kurven gerade zeigen. Es wird nichts gelöscht; es lässt sich wieder aufnehmen.",
+    from: "Von",
+    to: "Bis",
+    probe: "Fühler",
+    reason: "Weil",
+    addNote: "Notiz hinzufügen",
+    when: "Um",
+    noteText: "Notiz",
+    keepNote: "Notiz behalten",
+    undo: "Letzte Änderung zurücknehmen",
+    redo: "Wiederherstellen",
+    sameVerdict: "Das Urteil bleibt, wie es war.",
+    newVerdict: (before: string, after: string) => `Das Urteil war: ${before}. Jetzt ist es: ${after}.`,
+  },
+
+  baselines: {
+    title: "Womit er verglichen wird",
+    none: "Von diesem Kühlschrank gibt es keinen Bezugslauf. Ein neuer Lauf würde an seinen eigenen Energiequellen untereinander gemessen, was weniger findet.",
+    compared: (count: number, isChosen: boolean) =>
+      `Ein neuer Lauf würde mit ${runs(count)} dieses Kühlschranks verglichen${isChosen ? ", von Hand gewählt" : ""}.`,
+    ofKind: (count: number) => `Ein neuer Lauf würde mit ${runs(count)} seiner Bauart verglichen.`,
+    ofFile: "Ein neuer Lauf würde mit einer hereingeholten Bezugsdatei verglichen.",
+    chosen: (moment: string) => `Gewählt ${moment}.`,
+    spread: "Wie weit sie voneinander abweichen",
+    spreadCaption: "Jeder Bezugslauf, Abschnitt für Abschnitt: Was weit von den anderen liegt, ist einen Blick wert",
+    columns: ["Lauf", "Energiequelle", "Gefälle", "Rippen kälter um", "würde unter der Umgebung enden um"],
+    choose: "Die Bezugsläufe wählen",
+    chooseLegend: "Läufe, als der Kühlschrank bekanntermaßen in Ordnung war",
+    take: "Mit diesen vergleichen",
+    forget: "Die Wahl vergessen",
+  },
+
+  probes: {
+    title: "Fühler",
+    none: "Von keinem Fühler ist bekannt, dass er an diesem Kühlschrank sitzt.",
+    probe: (label: string) => `Fühler ${label}`,
+    uncalibrated: "Er wurde nie kalibriert.",
+    calibrated: (day: string, kelvin: string) => `Kalibriert ${day}, auf ${kelvin} genau.`,
+    due: (day: string) => `Wieder bis ${day}.`,
+    overdue: (day: string) => `Er war bis ${day} wieder fällig: überfällig.`,
+  },
+
+  details: {
+    title: "Zu diesem Kühlschrank",
+    change: "Ändern, was von ihm bekannt ist",
+    name: "Name",
+    kind: "Bauart",
+    litres: "Kühlraum, Liter",
+    watts: {
+      gas: `Nennleistung ${onSource("gas")}, W`,
+      mains: `Nennleistung ${onSource("mains")}, W`,
+      dc12: `Nennleistung ${onSource("dc12")}, W`,
+    },
+    keep: "Behalten",
+    kept: "Behalten.",
+    remove: "Entfernen",
+    removeNote: "Seine Läufe gehen mit; er lässt sich zurückholen.",
+  },
+
+  compare: {
+    title: "Davor und danach",
+    lead: "Wählen Sie einen Lauf von vor der Wartung und einen von danach.",
+    tooFew: "Dazu braucht es zwei abgeschlossene Läufe.",
+    before: "Davor",
+    after: "Danach",
+    pick: "einen Lauf wählen",
+    reportIs: "von beiden, zum Drucken für den Kunden.",
+  },
+
+  hot: {
+    title: "Hitzetage",
+    lead: "Reicht die Kühlung? Aus allen seinen Läufen, und was sie nicht sagen können, steht auch da.",
+    ambient: (degrees: string) => `Außen, ${degrees}`,
+    source: "Läuft",
+    newest: "wie in seinem neuesten Lauf",
+    trip: "Oder eine Reise eintippen",
+    tripHow: (degrees: string) =>
+      `Eine Zeile für jede Änderung: Tag und Zeit, ${degrees} außen, Energiequelle (gas, mains, 12v, off), und wo es passt „sun“ und „driving“. Eine Zeit allein gehört zum selben Tag. Die letzte Zeile beendet die Reise.`,
+    tripText: "Die Reise",
+    answer: "Wie warm wird es?",
+    exampleButton: "Zeigen Sie mir ein Beispiel",
+    noTrip: "Ohne die Reise",
+    understood: (rows: number) => `${rows} ${rows === 1 ? "Zeile" : "Zeilen"} verstanden.`,
+    example: (year: number) =>
+      `${year}-07-18 07:00, 22, mains, parked\n09:00, 26, 12v, driving\n13:00, 32, gas, parked, sun\n19:00, 27, gas, parked\n23:00, 22, mains\n08:00, 22, mains\n`,
+    tripProblems: {
+      "no-time": (line: number) =>
+        `Zeile ${line} beginnt nicht mit Tag und Zeit, etwa 2026-07-18 09:00. Darunter genügt eine Zeit allein.`,
+      "no-ambient": (line: number) => `Zeile ${line} sagt nicht, wie warm es außen ist.`,
+      "no-source": (line: number) => `Zeile ${line} sagt nicht, womit der Kühlschrank läuft: gas, mains, 12v oder off.`,
+      "not-later": (line: number) => `Zeile ${line} liegt nicht nach der Zeile davor.`,
+      "too-few": () => "Eine Reise braucht mindestens zwei Zeilen; die letzte beendet sie.",
+      "strange-word": (line: number) =>
+        `In Zeile ${line} steht ein Wort, das hier nicht bekannt ist. Bekannt sind gas, mains, 12v, off, sun, shade, driving, parked.`,
+    },
+  },
+
+  start: {
+    title: "Bevor es losgeht",
+    lead: "Sagen Sie, wann die Aufzeichnung beginnt und welche Energiequellen sich zeigen sollen; der Plan folgt der guten Gewohnheit: nachts nur auf Strom, Gas nur unter Aufsicht.",
+    from: "Aufzeichnung beginnt",
+    sources: "Was sich zeigen soll, in der Reihenfolge des Ankreuzens",
+    pauses: "In Eile",
+    switched: "im kalten Zustand umschalten, ohne Pausen",
+    print: "Drucken",
+    noSource: "Kreuzen Sie mindestens eine Energiequelle an.",
+  },
+
+  sheet: {
+    title: "Das Laufblatt",
+    lead: "Was offen bleibt, nennt der Bericht als nicht geprüft.",
+    fields: sheetFields,
+    answers: sheetAnswers,
+    yes: "ja",
+    no: "nein",
+    open: "Einen Lauf mit diesem Blatt beginnen",
+    keep: (run: string) => `Bei ${run} behalten`,
+    kept: "Behalten.",
+  },
+
+  bringIn: {
+    title: "Ein Protokoll hereinholen",
+    lead: "Es wird nichts gespeichert, bevor Sie gesehen haben, wie es verstanden wird.",
+    onlyTechnician: "Nur der Techniker kann Protokolle hereinholen.",
+    drop: "Datei hier ablegen, oder auswählen",
+    sending: "Die Datei wird gelesen …",
+    understood: (name: string) => `Wie ${name} verstanden wird`,
+    alreadyIn: "Genau diese Datei ist schon in einem Lauf",
+    ownFormat: "Das Protokoll ist in unserem eigenen Format; es war nichts herauszufinden.",
+    covers: (period: string) => `Es reicht von ${period} (UTC).`,
+    firstRows: "Die ersten Zeilen, wie sie verstanden werden",
+    line: "Zeile",
+    written: "geschrieben",
+    utc: "UTC",
+    correct: "Das stimmt nicht",
+    fields: {
+      unit: "Temperaturen sind in",
+      dateOrder: "Tage sind geschrieben als",
+      separator: "Spalten sind getrennt durch",
+    },
+    choices: {
+      unit: { Cel: "Grad Celsius", "[degF]": "Grad Fahrenheit", K: "Kelvin" },
+      dateOrder: {
+        "year-month-day": "Jahr, Monat, Tag",
+        "day-month-year": "Tag, Monat, Jahr",
+        "month-day-year": "Monat, Tag, Jahr",
+      },
+      separator: { ",": "Kommas", ";": "Semikolons", "\t": "Tabulatoren" },
+    },
+    asFound: "wie gefunden",
+    zone: "Uhr, mit der es geschrieben wurde",
+    apply: "So lesen",
+    purpose: "Was der Lauf ist",
+    name: "Name des Laufs",
+    sheet: "Sein Laufblatt, falls es eines gibt (eine Datei neben dem Protokoll)",
+    noSheet: "Diese Datei ist kein Laufblatt.",
+    go: "Hereinholen",
+  },
+
+  report: {
+    title: "Prüfbericht",
+    toRun: "Zurück zum Lauf",
+    pdf: "Als PDF",
+    letterhead: "Eigene Worte der Werkstatt als Kopf",
+  },
+};

@@ -1,0 +1,39 @@
+// German: what happened during a run. Each a full sentence.
+
+import type { Phrases } from "../../../schema/index.ts";
+import type { EventSayings } from "../../../science/index.ts";
+import type { Hand } from "../../hand.ts";
+import { cautionClose, cautions } from "./cautions.ts";
+import { onSource } from "./names.ts";
+
+const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
+const minutesLong = (minutes: number, hand: Hand) => hand.span(minutes / 60);
+
+export const events: Phrases<EventSayings, Hand> = {
+  "door-opened": ({ riseKelvin, minutes }, hand) =>
+    `Der Kühlraum stieg in ${minutesLong(minutes, hand)} um ${kelvin(riseKelvin, hand)}, wie beim Öffnen der Tür.`,
+  // The caution stands in the sentence: a flame that went out must never be told without it.
+  "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter }, hand) => {
+    const seen = `Die Kühlung ${onSource(source)} fiel aus: Die Rippen waren erst ${kelvin(finDifferenceBefore, hand)}, dann nur noch ${kelvin(finDifferenceAfter, hand)} kälter als die Kühlraumluft.`;
+    if (source === "mains" || source === "dc12") return `${seen} Die Versorgung ist vielleicht weggefallen.`;
+    const flame =
+      source === "gas"
+        ? "Die Flamme ist vielleicht erloschen."
+        : "Falls es Gas war, ist die Flamme vielleicht erloschen.";
+    return `${seen} ${flame} Vorsicht: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
+  },
+  "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
+    `Der Thermostat taktete ${hand.number(cycles, 0)}-mal, alle ${minutesLong(periodMinutes, hand)}, und heizte ${hand.percent(duty)} der Zeit.`,
+  "no-rows": ({ minutes }, hand) => `Im Protokoll fehlen für ${minutesLong(minutes, hand)} alle Zeilen.`,
+  "probe-silent": ({ minutes }, hand) => `Von diesem Fühler kam ${minutesLong(minutes, hand)} lang kein Messwert.`,
+  "probe-stuck": ({ celsius, minutes }, hand) =>
+    `Der Fühler blieb ${minutesLong(minutes, hand)} lang bei ${hand.quantity(celsius, "Cel", 2)} stehen, während die anderen sich änderten.`,
+  "probe-unbelievable": ({ celsius, minutes }, hand) =>
+    `Der Fühler zeigte ${minutesLong(minutes, hand)} lang Werte wie ${hand.quantity(celsius, "Cel", 1)}, was nicht sein kann.`,
+  "probe-stepped": ({ kelvin: step }, hand) =>
+    `Allein dieser Fühler sprang um ${kelvin(step, hand)} und blieb dort, wie wenn er verschoben wird oder abfällt.`,
+  "sun-on-ambient": ({ kelvin: rise, minutes }, hand) =>
+    `Der Umgebungsfühler zeigte ${minutesLong(minutes, hand)} lang ${kelvin(rise, hand)} zu viel, wie bei Sonne auf dem Fühler.`,
+  "clock-jumped": ({ seconds }, hand) =>
+    `Die Uhr des Protokolls sprang um ${hand.span(Math.abs(seconds) / 3600)} ${seconds < 0 ? "zurück" : "vor"}.`,
+};

@@ -1,0 +1,268 @@
+// German: what is said of hot days and trips.
+
+import type { EnergySource, HeatSource, Phrases } from "../../../schema/index.ts";
+import type { Estimate, HotDayAdviceCode, HotDayReasonSayings, StartKind } from "../../../science/index.ts";
+import type { Hand } from "../../hand.ts";
+import { bareSource, onSource, startingOf } from "./names.ts";
+import { unknowns } from "./unknowns.ts";
+
+const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
+const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
+const startsFrom: { readonly [K in StartKind]: string } = {
+  stated: "wie angegeben",
+  "last-reading": "der letzte Messwert des neuesten Protokolls",
+  settled: "eingependelt, nach einem Tag wie dem ersten der Reise",
+  ambient: "so warm wie die Umgebung der ersten Zeile: Nichts sagt, dass er kalt war",
+};
+
+const reasons: Phrases<HotDayReasonSayings, Hand> = {
+  "runs-settled": ({ stretches, belowAmbient, ambient }, hand) =>
+    `${hand.count(stretches, { one: "Abschnitt zeigt", other: "Abschnitte zeigen" })}, wie tief er sich einpendelt: im Mittel ${kelvin(belowAmbient, hand, 1)} unter einer Umgebung von ${celsius(ambient, hand)}.`,
+  "slope-of-its-own": ({ perKelvin, standardError }, hand) =>
+    `Die eigenen Läufe dieses Kühlschranks sagen, wie die Tiefe mit der Umgebung geht: ${hand.number(perKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K pro Kelvin an gewöhnlichen Tagen.`,
+  "slope-usual": ({ perKelvin, standardError }, hand) =>
+    `Die Umgebungstemperaturen der Läufe sind zu wenige oder einander zu ähnlich, um zu sagen, wie die Tiefe mit der Umgebung geht; dafür steht ein ausgewiesener Ersatzwert, ${hand.number(perKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K pro Kelvin an gewöhnlichen Tagen.`,
+  "bends-when-hot": ({ fromAmbient }, hand) =>
+    `Über ${celsius(fromAmbient, hand)} verliert er, so die Annahme, immer schneller an Boden, wie es Absorberkühlschränke tun (gängige Praxis, ohne Quelle), mit eigener Unsicherheit.`,
+  "cold-runs-left-out": ({ runs, below }, hand) =>
+    `${hand.count(runs, { one: "Abschnitt", other: "Abschnitte" })} unter ${celsius(below, hand)} Umgebung: Sie beweisen, dass gekühlt wird, bleiben aber außen vor, weil sie nichts über Hitzetage sagen.`,
+  "dial-held": ({ estimate }, hand) =>
+    `Der Regler hielt den Kühlraum bei ${hand.brief(estimate)}; kälter wird er nicht vorhergesagt.`,
+  "from-duty": () =>
+    "Wo der Thermostat taktete, bevor sich die Kurve anpassen ließ, ist die volle Kühlung aus dem Heizanteil errechnet, mit großem Fehler.",
+  "beyond-runs": ({ coolest, warmest, ambient }, hand) =>
+    coolest === warmest || Math.round(coolest) === Math.round(warmest)
+      ? `Der Lauf fand bei ${celsius(warmest, hand)} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was er gesehen hat, dieser Teil ist also von dort fortgesetzt.`
+      : `Die Läufe fanden bei ${hand.range(hand.number(coolest, 0), celsius(warmest, hand))} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was sie gesehen haben, dieser Teil ist also von dort fortgesetzt.`,
+  "starts-at": ({ celsius: value, from, withGoods }, hand) =>
+    `Die Reise beginnt mit dem Kühlraum bei ${celsius(value, hand)}: ${startsFrom[from]}${withGoods ? ", und dann die eingeräumte Ware" : ""}.`,
+  "boiler-from": ({ cold }) =>
+    cold ? "Der Kocher gilt am Anfang als kalt." : "Der Kocher gilt am Anfang als heiß, das Kühlaggregat als laufend.",
+  "rate-usual": ({ source, perHour }, hand) =>
+    `Wie schnell er ${onSource(source)} kühlt, sagt kein Lauf; dafür stehen übliche ${hand.number(perHour, 2)} pro Stunde, mit großem Fehler.`,
+  "warming-usual": ({ perHour }, hand) =>
+    `Wie schnell er sich ausgeschaltet erwärmt, sagt kein Lauf; dafür stehen übliche ${hand.number(perHour, 2)} pro Stunde, mit großem Fehler.`,
+  "sun-allowed": ({ kelvin: warmer, standardError, hours }, hand) =>
+    `Für ${hand.span(hours)} Sonne auf den Lüftungsgittern oder der Wand hinter dem Kühlschrank wird die Umgebung ${hand.number(warmer, 0)} ± ${hand.number(standardError, 0)}\u00a0K wärmer angesetzt (gängige Praxis, ohne Quelle).`,
+  "driving-allowed": ({ share, hours }, hand) =>
+    `Für ${hand.span(hours)} Fahrt darf die Tiefe ${hand.percent(share)} größer oder kleiner sein: Fahrtwind an den Lüftungsgittern und ein schwankender Kühlschrank (gängige Praxis, ohne Quelle).`,
+  "load-allowed": ({ kilograms, celsius: warm, ownShare }, hand) =>
+    `Am Anfang werden ${hand.number(kilograms, Number.isInteger(kilograms) ? 0 : 1)}\u00a0kg Ware mit ${celsius(warm, hand)} eingeräumt. Mit 3,7\u00a0kJ/(kg\u00a0K) (zwischen den Werten von ASHRAE, abgedruckt in NZIFST Unit Operations, Anhang 7) machen sie etwa ${hand.percent(1 - ownShare)} von allem aus, was zu kühlen ist, und bremsen um ebenso viel; die eigene Wärmekapazität des Kühlschranks ist auf etwa ein Drittel genau bekannt.`,
+  "cannot-from": ({ unixMs, source, why }, hand) =>
+    `Ab ${hand.moment(unixMs)} lässt sich nichts sagen, weil die Reise so weitergeht: ${onSource(source)}. ${sayWhy(why, hand)} Schreiben Sie in diese Zeilen „off“, um den schlimmsten Fall zu sehen.`,
+};
+
+/** The words of why a number is missing, which stand in unknowns.ts. */
+function sayWhy(why: HotDayReasonSayings["cannot-from"]["why"], hand: Hand): string {
+  // One code picks the phrase that takes exactly this saying's values; TypeScript cannot follow that.
+  const phrase = unknowns[why.code] as (values: typeof why, hand: Hand) => string;
+  return phrase(why, hand);
+}
+
+const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; readonly text: string } } = {
+  "cool-down-on-mains": {
+    title: "Vor der Abfahrt auf 230\u00a0V vorkühlen",
+    text: "Lassen Sie den Kühlschrank ab dem Vorabend auf 230\u00a0V laufen, leer oder mit kalter Ware: Dann beginnt die Reise eingependelt, und jede Stunde ohne Energie kostet weniger.",
+  },
+  "load-cold": {
+    title: "Nur einräumen, was schon kalt ist",
+    text: "Warme Ware braucht in so einem Kühlschrank Stunden. Räumen Sie ein, was kalt aus dem Haushaltskühlschrank kommt, lassen Sie der Luft Platz, öffnen Sie die Tür selten.",
+  },
+  "gas-on-the-road": {
+    title: "Einplanen, wo Gas aus sein muss",
+    text: "Schreiben Sie diese Stunden in der Vorhersage als aus (oder auf 12\u00a0V), wie hier, um zu sehen, was sie kosten. Tankstellen, Fähren und Garagen zählen dazu.",
+  },
+  "gas-while-driving": {
+    title: "Diese Reise fährt auf Gas: klären, ob das erlaubt ist",
+    text: "Das entscheiden Gesetz und eingebaute Sicherheitseinrichtungen, nicht dieser Plan. Planen Sie im Zweifel für die Fahrstunden 12\u00a0V oder aus.",
+  },
+  "gas-at-night": {
+    title: "Diese Reise läuft nachts auf Gas: stattdessen Strom einplanen",
+    text: "Wählen Sie für die Nacht einen Platz mit 230\u00a0V, oder sehen Sie nach, was die Stunden ausgeschaltet kosten.",
+  },
+  "dc12-on-charge": {
+    title: "12\u00a0V nur, während etwas lädt",
+    text: "Planen Sie 12\u00a0V für Fahrstunden an einer ladenden Versorgung; das hält eher, was kalt ist, als dass es herunterkühlt (gängige Praxis, ohne Quelle).",
+  },
+  "shade-the-wall": {
+    title: "Sonne von der Kühlschrankseite des Fahrzeugs fernhalten",
+    text: "Parken Sie mit dieser Wand im Schatten, oder beschatten Sie sie mit so viel Abstand, dass die Lüftungsgitter frei bleiben. Sonne auf den Lüftungsgittern ist Wärme hinter dem Kühlschrank.",
+  },
+  "fan-at-the-rear": {
+    title: "Luft hinter dem Kühlschrank bewegen",
+    text: "Ein kleiner 12-V-Lüfter an den oberen Lamellen, so eingebaut, dass er weder auf die Flamme bläst noch das Abgasrohr versperrt, bringt bei Hitze ein paar Kelvin (gängige Praxis, unsicher).",
+  },
+  "record-hotter": {
+    title: "Einen Lauf an einem heißeren Tag aufzeichnen",
+    text: "Ein beaufsichtigter Lauf nahe dieser Umgebung macht aus dem, was hier fortgesetzt ist, etwas Gesehenes.",
+  },
+  "record-the-source": {
+    title: "Die Energiequelle aufzeichnen, von der kein Lauf etwas sagt",
+    text: "Sechs Stunden von einem kalten Kocher an, mit den Fühlern darin, und die nächste Vorhersage sagt, wie tief und wie schnell er kühlt.",
+  },
+};
+
+/** Where a cabinet is against 8 °C; the sign stands for it in strips and tables. */
+const marks = {
+  below: { sign: "·", name: "höchstens 8\u00a0°C" },
+  across: { sign: "?", name: "kann über oder unter 8\u00a0°C liegen" },
+  above: { sign: "▲", name: "über 8\u00a0°C" },
+  unknown: { sign: "×", name: "nicht zu sagen" },
+};
+
+/** G for gas, N for Netz, B for battery. */
+const sourceLetters: { readonly [S in EnergySource]: string } = { gas: "G", mains: "N", dc12: "B", off: "–" };
+
+export const hotDay = {
+  reasons,
+  advice,
+  marks,
+  sourceLetters,
+  title: (logs: string) => `Coldfall an Hitzetagen: ${logs}`,
+  /** The answer. */
+  settles: (ambient: number, e: Estimate, source: HeatSource | null, isHeld: boolean, hand: Hand) =>
+    `Bei ${celsius(ambient, hand)} außen pendelt sich dieser Kühlschrank ${onSource(source)} bei ${hand.brief(e)} ein${isHeld ? ", so wie sein Regler stand" : ""}.`,
+  cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
+    `Wie er sich bei ${celsius(ambient, hand)} außen ${onSource(source)} schlägt, lässt sich nicht sagen. ${why}`,
+  tripAbove: (above: Estimate, hand: Hand) =>
+    above.high !== null && above.high < 0.05
+      ? "Auf dieser Reise bleibt der Kühlraum durchweg bei höchstens 8\u00a0°C."
+      : `Auf dieser Reise liegt der Kühlraum ${hand.brief(above)} lang über 8\u00a0°C.`,
+  tripWarmest: (e: Estimate, unixMs: number, hand: Hand) =>
+    `Am wärmsten ist er am ${hand.moment(unixMs)} mit ${hand.brief(e)}.`,
+  tripCannot: (unixMs: number, source: EnergySource, hand: Hand) =>
+    `Was die Reise ab ${hand.moment(unixMs)} bringt, lässt sich nicht sagen: Sie geht ${onSource(source)} weiter, wozu diese Protokolle keinen brauchbaren Lauf enthalten.`,
+
+  factsHeading: "In Zahlen",
+  facts: {
+    settled: "eingependelt",
+    belowAmbient: "unter der Umgebung",
+    warmestAmbientFor8: "hält 8\u00a0°C bis",
+    hoursUntil8: "von warm auf 8\u00a0°C",
+    tripUntil8: { falling: "hinunter auf 8\u00a0°C", rising: "hinauf auf 8\u00a0°C" },
+    hoursAbove5: "über 5\u00a0°C",
+    hoursAbove8: "über 8\u00a0°C",
+    topShelf: "oberste Ablage, Tür",
+  },
+  upTo: (e: Estimate, hand: Hand) => `${hand.value(e)} Umgebung (${hand.interval(e)})`,
+  fromWarm: (e: Estimate, source: HeatSource | null, hand: Hand) =>
+    `${hand.brief(e)} nach ${startingOf(source)}, alles so warm wie die Umgebung`,
+  fromWarmLoaded: (e: Estimate, source: HeatSource | null, hand: Hand) =>
+    `${hand.brief(e)} nach ${startingOf(source)}, der Kühlschrank so warm wie die Umgebung, mit der Ware`,
+  afterStart: (e: Estimate, hand: Hand) => `${hand.brief(e)} nach dem Start`,
+  ofTrip: (e: Estimate, hand: Hand) => `${hand.brief(e)} der Reise`,
+  topShelfText: (e: Estimate, hand: Hand) =>
+    `${hand.brief(e)} wärmer als diese Zahlen, die für den Platz des Fühlers mitten in der Kühlraumluft gelten (gängige Praxis, ohne Quelle)`,
+
+  sourcesHeading: "Die anderen Energiequellen bei dieser Umgebung",
+  otherSource: (source: HeatSource | null, e: Estimate, hand: Hand) =>
+    `${capital(onSource(source))} würde er sich bei ${hand.brief(e)} einpendeln.`,
+  otherCannot: (source: HeatSource | null, why: string) => `${capital(onSource(source))}: ${why}`,
+  restsHeading: "Worauf das beruht",
+  tripHeading: "Die Reise, Stunde für Stunde",
+  classesHeading: "Klimaklassen zum Vergleich",
+  classesNote:
+    "Umgebungsbereiche von Haushaltskühlgeräten (IEC 62552-1:2015, davor ISO 15502; in Sekundärquellen gelesen). Mobile Geräte fallen nicht unter die " +
+    "Verordnung (EU) 2019/2019 (Artikel 1): vergleichen, nicht beanspruchen.",
+  classLine: (
+    name: string,
+    coolest: number,
+    warmest: number,
+    e: Estimate,
+    holds: "yes" | "no" | "undecided",
+    hand: Hand,
+  ) =>
+    `${name}, ${hand.range(hand.number(coolest, 0), celsius(warmest, hand))}: bei ${celsius(warmest, hand)} ${hand.brief(e)}, ${
+      {
+        yes: "8\u00a0°C würden gehalten",
+        no: "8\u00a0°C würden nicht gehalten",
+        undecided: "das kann über oder unter 8\u00a0°C liegen",
+      }[holds]
+    }.`,
+  limitsHeading: "Lebensmittel: Grenzwerte zum Vergleich",
+  deferLimits: "Welcher Grenzwert bei Ihnen gilt, entscheiden die örtlichen Vorschriften.",
+  adviceHeading: "Was hilft",
+
+  strip: {
+    hour: "Stunde",
+    on: "auf",
+    outside: "außen",
+    cabinet: "Kühlraum",
+    against8: "8\u00a0°C?",
+    sun: "Sonne",
+    driving: "Fahrt",
+    sunSign: "☼",
+    drivingSign: "»",
+    beyondSign: "~",
+    keySources: (letters: readonly string[]) => `Auf: ${letters.join(", ")}.`,
+    letter: (letter: string, source: EnergySource) => `${letter} ${bareSource(source)}`,
+    keyMarks: (entries: readonly string[]) => `Gegen 8\u00a0°C: ${entries.join(", ")}.`,
+    keyBeyond: "~ außen heißer oder kühler, als die Läufe gesehen haben, also von dort fortgesetzt.",
+    keySun: "☼ Sonne auf Lüftungsgittern oder Wand.",
+    keyDriving: "» Fahrt.",
+    keyUnits: "Zahlen in °C.",
+  },
+  table: {
+    caption: "Die Reise Stunde für Stunde; Temperaturen in °C",
+    summary: "Jede Stunde der Reise als Tabelle",
+    time: "Zeit",
+    on: "Energie",
+    outside: "außen",
+    conditions: "Sonne, Fahrt",
+    cabinet: "Kühlraum",
+    band: "95-%-Band",
+    mark: "gegen 8\u00a0°C",
+    beyond: "jenseits der Läufe",
+    yes: "ja",
+    no: "nein",
+  },
+  depths: {
+    title: (source: HeatSource | null) => `Kelvin unter der Umgebung über der Umgebung, ${onSource(source)}`,
+    y: "unter der Umgebung, K",
+    x: "Umgebung, °C",
+    lines: { points: "Läufe", law: "vorhergesagt", beyond: "fortgesetzt" },
+    caption:
+      "Punkte sind die Läufe, ihre Fehler als senkrechte Striche; durchgezogen, was zwischen ihnen vorhergesagt ist, gestrichelt, wo es über sie hinaus fortgesetzt ist; getönt das " +
+      "95-%-Band eines weiteren Laufs. Auf oder über der strichpunktierten Linie hat der Kühlraum höchstens 8\u00a0°C.",
+    holds8: "8\u00a0°C",
+    asked: "gefragt",
+    description: (points: string, at: string) => `${points}. ${at}`,
+    point: (ambient: number, depth: number, hand: Hand) => `${kelvin(depth, hand, 1)} bei ${celsius(ambient, hand, 1)}`,
+    runs: (list: string) => `Läufe: ${list}`,
+    predicted: (ambient: number, e: Estimate, hand: Hand) =>
+      `Vorhergesagt bei ${celsius(ambient, hand)}: ${hand.brief(e)}.`,
+    tableCaption: "Kelvin unter der Umgebung, bei voller Kühlung",
+    tableSummary: "Die Läufe und die Vorhersage als Tabelle",
+    columns: {
+      log: "Protokoll",
+      ambient: "Umgebung, °C",
+      depth: "unter der Umgebung, K",
+      band: "95-%-Band",
+      from: "woher",
+    },
+    from: {
+      fit: "angepasste Kurve",
+      settled: "eingependelt gesehen",
+      duty: "Heizanteil des Thermostaten",
+      predicted: "vorhergesagt",
+      "carried-on": "fortgesetzt",
+    },
+    ownError: (error: string) => `±\u00a0${error}`,
+  },
+  trip: {
+    title: "Temperatur des Kühlraums während der Reise",
+    lines: { cabinet: "Kühlraum", ambient: "außen" },
+    hoursTitle: "Stunden nach Beginn der Reise",
+    caption:
+      "Kühlraum als durchgezogene Linie, sein 95-%-Band getönt; die Luft außen gepunktet; 5 und 8\u00a0°C als gestrichelte Linien. Darunter für jeden Zeitraum: ein leeres Kästchen, wo der " +
+      "Kühlraum höchstens 8\u00a0°C hat, ein halb gefülltes, wo er darüber oder darunter liegen kann, ein volles, wo er wärmer ist, ein Kreuz, wo sich nichts sagen lässt; eine Welle unter den " +
+      "Stunden jenseits dessen, was die Läufe gesehen haben; und der Kühlraum in °C.",
+    goes: (from: string, warmest: string, when: string, coldest: string) =>
+      `Der Kühlraum beginnt bei ${from}, ist am ${when} mit ${warmest} am wärmsten und am kältesten mit ${coldest}.`,
+    nothing: "Über diese Reise lässt sich nichts sagen.",
+    beyond: "jenseits der Läufe",
+  },
+  roles: { log: "Protokoll", sheet: "Laufblatt", forecast: "Vorhersage" },
+};

@@ -1,0 +1,188 @@
+// German: the evidence behind a verdict. Each a full sentence, with its numbers.
+
+import type { Phrases } from "../../../schema/index.ts";
+import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
+import type { Hand } from "../../hand.ts";
+import { conditionNames, conditionPair } from "./conditions.ts";
+import { bareSource, onSource, startingOf } from "./names.ts";
+import { unknowns } from "./unknowns.ts";
+
+/** Wherever a sentence has the fridge run again, it says how. */
+const safeHabit = "nachts nur auf Strom, Gas nur unter Aufsicht";
+
+const limit = (margin: number, hand: Hand) => hand.percent(1 - margin);
+const runs = (count: number, hand: Hand) => hand.count(count, { one: "Bezugslauf", other: "Bezugsläufe" });
+/** The same after a preposition that takes the dative. */
+const ofRuns = (count: number, hand: Hand) => hand.count(count, { one: "Bezugslauf", other: "Bezugsläufen" });
+const celsius = (value: number, hand: Hand) => hand.quantity(value, "Cel", 1);
+const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
+
+/** "hebt" or "senkt die Kühlleistung um 4 %" for a factor near 1. */
+const byFactor = (factor: number, hand: Hand) =>
+  factor >= 1
+    ? `hebt die Kühlleistung um ${hand.percent(factor - 1)}`
+    : `senkt die Kühlleistung um ${hand.percent(1 - factor)}`;
+
+const list = (items: readonly string[]) =>
+  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} und ${items.at(-1)}`;
+
+/** What a condition that differs leaves open of the witnesses; the widths are those of sheet-conditions.ts. */
+function whatItLeaves(
+  { effect, slopeShare, finShare }: Pick<ReasonSayings["condition-differs"], "effect" | "slopeShare" | "finShare">,
+  hand: Hand,
+): string {
+  const source = "aus simulierten Kühlschränken, ohne veröffentlichte Quelle";
+  if (effect === "fins-silent")
+    return `Das ändert die Rippendifferenz selbst, also spricht nur das Anfangsgefälle, und ±${hand.percent(slopeShare)} bleiben offen (${source}).`;
+  if (effect === "slope-silent")
+    return `Das ändert, was zu kühlen ist, also sprechen nur die Rippen, und ±${hand.percent(finShare)} bleiben offen (${source}).`;
+  return `Das lässt ±${hand.percent(slopeShare)} des Anfangsgefälles und ±${hand.percent(finShare)} der Rippendifferenz offen, und um so viel ist das Intervall breiter (${source}).`;
+}
+
+export const reasons: Phrases<ReasonSayings, Hand> = {
+  "strength-sound": ({ estimate, margin }, hand) =>
+    `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): Das ganze Intervall liegt über den ${limit(margin, hand)}, die noch als gut gelten.`,
+  "strength-weak": ({ estimate, margin }, hand) =>
+    `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): Das ganze Intervall liegt unter den ${limit(margin, hand)}, die noch als gut gelten.`,
+  "strength-undecided": ({ estimate, margin }, hand) =>
+    `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): Das Intervall reicht über ${limit(margin, hand)} hinweg, das Mindeste für gut; gut und schwach sind also beide möglich.`,
+  "compared-with-source": ({ other }) =>
+    `Zu dieser Energiequelle gibt es keinen Bezugslauf, also werden die Energiequellen nach der Wärme, die jede bekommt, aneinander gemessen, diese hier an ${bareSource(other)}. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
+  "weak-among-sources": ({ estimate, margin }, hand) =>
+    `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die andere Energiequelle erwarten lässt (${hand.interval(estimate)}): Das ganze Intervall liegt unter den ${limit(margin, hand)}, die noch als gut gelten.`,
+  "low-among-sources": ({ estimate, margin }, hand) =>
+    `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die andere Energiequelle erwarten lässt (${hand.interval(estimate)}): weniger, als ihre Wärme erklärt; ob um mehr als die zulässigen ${hand.percent(margin)}, ist offen.`,
+  "not-weak-among-sources": ({ estimate }, hand) =>
+    `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die andere Energiequelle erwarten lässt (${hand.interval(estimate)}). Das macht sie nicht schwach, beweist aber auch nicht, dass sie gut ist: Das könnte ein Bezugslauf.`,
+  "another-night-decides": () =>
+    `Ein weiterer Lauf mit dieser Energiequelle würde das Intervall verkleinern; ${safeHabit}.`,
+  "wait-until": ({ unixMs, hours }, hand) =>
+    `Kein Urteil vor ${hand.moment(unixMs)}, also ${hand.span(hours)} nach Beginn des Abschnitts; ${safeHabit}.`,
+  "cannot-tell": ({ why }, hand) => {
+    // The same dispatch as `say`, which stands above this folder.
+    const phrase = unknowns[why.code] as (values: UnknownSaying, hand: Hand) => string;
+    return `Hier gibt es keine Kühlleistung. ${phrase(why, hand)}`;
+  },
+  "no-baseline": ({ source }) =>
+    `Zum Vergleich gibt es keinen Bezugslauf ${onSource(source)} und daher keine Kühlleistung: Er würde eine schwache Energiequelle von einem Hitzetag oder einem vollen Kühlschrank unterscheiden.`,
+  "baseline-one-run": (values, hand) =>
+    `Nur ${runs(values.runs, hand)} zum Vergleich, also ist das Intervall breit; jeder weitere macht es schmaler.`,
+  "cold-began": ({ onsetUnixMs, minutes, source }, hand) =>
+    `Kältebeginn ${hand.clock(onsetUnixMs)}, ${hand.span(minutes / 60)} nach ${startingOf(source)}.`,
+  "onset-later": ({ shift }, hand) =>
+    `Kältebeginn ${hand.value(shift)} später als in den Bezugsläufen (${hand.interval(shift)}), wie wenn der Kocher zu wenig Wärme bekommt.`,
+  "onset-as-usual": ({ shift }, hand) => `Kältebeginn wie in den Bezugsläufen (Unterschied ${hand.brief(shift)}).`,
+  "no-cold-yet": ({ hours }, hand) =>
+    `Nach ${hand.span(hours)} noch keine Kälte. Manche Kühlschränke starten langsam: Erst nach 4\u00a0h heißt das, dass er nicht kühlt.`,
+  "not-cooling": ({ finDifference, hours }, hand) =>
+    `Nach ${hand.span(hours)} sind die Rippen ${kelvin(finDifference, hand)} kälter als die Kühlraumluft, und der Kühlraum ist nicht kälter, als es seine Umgebung erklärt: Er kühlt nicht.`,
+  "fins-tell": ({ finDifference, baseline, ratio }, hand) =>
+    `Gegen Ende des Abschnitts sind die Rippen ${hand.value(finDifference)} kälter als die Kühlraumluft (${hand.interval(finDifference)}), in den Bezugsläufen ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
+  "slope-tells": ({ slope, baseline, ratio }, hand) =>
+    `Von Umgebungstemperatur aus würde der Kühlraum um ${hand.value(slope)} fallen (${hand.interval(slope)}), in den Bezugsläufen um ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
+  "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz.",
+  "slope-alone": () => "Die Kühlleistung beruht allein auf dem Anfangsgefälle.",
+  "rate-constants": ({ rate, baseline, hours }, hand) =>
+    `Abkühlkonstante ${hand.brief(rate)}, Bezug ${hand.brief(baseline)}, beide über ${hand.span(hours)} ab Kältebeginn.`,
+  "rate-constant-alone-misleads": () =>
+    "Die Abkühlkonstante allein führt in die Irre: Ein Brenner, der zu wenig Gas bekommt, senkt sie nur um etwa ein Zehntel.",
+  "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
+    `Die beiden Zeugen stimmen überein: Rippendifferenz ${hand.percent(finRatio)} des Bezugs, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
+  "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
+    `Die beiden Zeugen widersprechen sich: Rippendifferenz ${hand.percent(finRatio)} des Bezugs, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
+  "explained-by-seal": ({ ratio }, hand) =>
+    `Die Rückerwärmung geht mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Kälte entweicht, wie durch eine undichte Türdichtung.`,
+  "explained-by-load": ({ ratio }, hand) =>
+    `Die Rückerwärmung geht mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Es war mehr zu kühlen als in den Bezugsläufen, wie bei warmer Beladung.`,
+  "explained-by-lamp": ({ kelvin: lift }, hand) =>
+    `Ausgeschaltet pendelt sich der Kühlraum ${kelvin(lift, hand)} über der Umgebung ein: Etwas darin gibt Wärme ab, wie eine Lampe, die anbleibt. Das bremst die Abkühlung und nicht die Rippen, also sprechen die Rippen.`,
+  "seal-suspected": ({ ratio }, hand) =>
+    `Ausgeschaltet erwärmt sich der Kühlraum mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Sehen Sie auch nach der Türdichtung.`,
+  "load-suspected": ({ ratio }, hand) =>
+    `Ausgeschaltet erwärmt sich der Kühlraum mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Es war mehr darin als in den Bezugsläufen.`,
+  "load-not-ruled-out": () =>
+    "Nur das Anfangsgefälle ist niedrig, während die Rippen wie üblich kühlen: So sähe auch warm Eingeräumtes aus, also reicht das Intervall vom einen Zeugen bis zum anderen.",
+  "frost-or-moved-probe": () =>
+    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als in den Bezugsläufen, würde das erklären; das Urteil beruht allein auf dem Anfangsgefälle mit seiner Streuung.",
+  "two-modes": () =>
+    "Eine einzelne Exponentialkurve lässt in den Abweichungen ein Muster übrig, weil der Inhalt träger ist als die Luft; die Zahlen dienen dem Vergleich mit gleich langen Abschnitten der Bezugsläufe, nicht als Eigenschaften des Kühlschranks.",
+  "supply-low": ({ volts, ratedVolts }, hand) =>
+    `Die Versorgung gab ${hand.quantity(volts, "V", 1)} statt der Nennspannung von ${hand.quantity(ratedVolts, "V", 1)}: ${hand.percent((volts / ratedVolts) ** 2)} der Wärme.`,
+  "supply-referred": ({ volts, baselineVolts, factor }, hand) =>
+    `Versorgung ${hand.quantity(volts, "V", 1)}, in den Bezugsläufen ${hand.quantity(baselineVolts, "V", 1)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
+  "ambient-referred": ({ ambient, baselineAmbient, factor }, hand) =>
+    `Umgebung ${celsius(ambient, hand)}, in den Bezugsläufen ${celsius(baselineAmbient, hand)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
+  "start-referred": ({ belowAmbient, baselineBelowAmbient, factor }, hand) =>
+    `Start ${kelvin(belowAmbient, hand)} unter der Umgebung, in den Bezugsläufen ${kelvin(baselineBelowAmbient, hand)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
+  "offset-from-settled": ({ kelvin: offset }, hand) =>
+    `Die eigene Abweichung der Fühler, ${hand.quantity(offset, "K", 2)} in einem eingependelten Teil, ist von der Rippendifferenz abgezogen.`,
+  "offset-unknown": ({ tolerance }, hand) =>
+    `Kein eingependelter Teil zeigt die eigene Abweichung der Fühler; sie wird mit 0 ± ${kelvin(tolerance, hand)} angesetzt.`,
+  // Told of gas, and of a source nobody named, never without what not to do.
+  "flame-out": ({ unixMs, minutes, source }, hand) => {
+    const when = `um ${hand.clock(unixMs)} für ${hand.span(minutes / 60)}`;
+    if (source === "mains" || source === "dc12") {
+      return `Die Wärme scheint ${when} ausgefallen zu sein; das Urteil gilt für den Teil davor.`;
+    }
+    const what = source === "gas" ? "Die Flamme scheint" : "Die Flamme oder die Versorgung scheint";
+    return `${what} ${when} ausgefallen zu sein; das Urteil gilt für den Teil davor. Von hier aus nicht wieder zünden und nicht hineineilen; bei Gasgeruch: keine Schalter betätigen, keine offene Flamme, draußen bleiben.`;
+  },
+  "thermostat-held": ({ duty }, hand) =>
+    `Der Thermostat bremste und heizte nur ${hand.percent(duty)} der Zeit; was nach Beginn des Taktens kommt, ist weggelassen.`,
+  "at-least": () => "Der Thermostat bremste, also kann er mindestens so viel, vielleicht mehr.",
+  "starts-settled": () =>
+    "Der Abschnitt beginnt schon eingependelt: Er zeigt, wie weit unter der Umgebung, und die Rippendifferenz, aber keine Abkühlkonstante.",
+  "switch-tells": ({ from, to, finsBefore, finsAfter, ratio }, hand) =>
+    `Im kalten Zustand umgeschaltet: Unmittelbar davor, ${onSource(from)}, waren die Rippen ${kelvin(finsBefore, hand)} kälter als die Luft, danach, eingependelt ${onSource(to)}, ${kelvin(finsAfter, hand)}. Gleiche Nacht, gleicher Reif, gleiche Fühler: ${onSource(to)} kühlt er mit ${hand.value(ratio)} dessen, was er ${onSource(from)} leistet (${hand.interval(ratio)}).`,
+  "switch-drift": ({ drift, from }) =>
+    drift === "removed"
+      ? `Der Abschnitt ${onSource(from)} danach rechnet heraus, was Reif, Raum und Fühler inzwischen verschoben haben.`
+      : `Was Reif, Raum und Fühler inzwischen verschieben, ist im Intervall enthalten; noch ein Abschnitt ${onSource(from)} unmittelbar danach würde es herausrechnen.`,
+  "switch-cannot-see": ({ from }) =>
+    `Was beide Energiequellen gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), steht auf beiden Seiten dieses Vergleichs und ist darin nicht zu sehen; auch nicht, ob ${bareSource(from)} selbst so ist, wie es sein soll.`,
+  "switch-cannot-tell": ({ from, why }, hand) => {
+    const phrase = unknowns[why.code] as (values: UnknownSaying, hand: Hand) => string;
+    return `Die Umschaltung von ${bareSource(from)} zeigt nicht, wie sich die beiden zueinander verhalten. ${phrase(why, hand)}`;
+  },
+  "strength-over-switch": ({ from, to, runs: count }, hand) =>
+    `Die Kühlleistung ergibt sich über die Umschaltung: Die Abkühlung ${onSource(from)} davor, mal diesem Verhältnis, wird an ${ofRuns(count, hand)} ${onSource(to)} gemessen. Was beide Energiequellen gemeinsam haben, zählt hier also mit.`,
+  "source-was-found": () =>
+    "Anfang und Ende dieses Abschnitts wurden aus den Kurven gefunden; niemand hat sie angegeben.",
+  "source-unknown": () =>
+    "Niemand hat angegeben, welche Energiequelle das war, und die Bezugsläufe der möglichen Energiequellen führen nicht zum selben Urteil.",
+  "stretches-combined": ({ stretches }, hand) =>
+    `${hand.count(stretches, { one: "Abschnitt", other: "Abschnitte" })} mit dieser Energiequelle, zusammengenommen.`,
+  "stretches-disagree": () =>
+    "Die Abschnitte mit dieser Energiequelle weichen stärker voneinander ab, als ihre Intervalle erlauben; dazwischen hat sich etwas geändert.",
+  "cool-ambient": ({ ambient }, hand) =>
+    `Die Umgebung hatte nur ${celsius(ambient, hand)}: Schlechte Belüftung, die sich bei Hitze zeigt, kann unbemerkt bleiben.`,
+  "offered-as-baseline": () =>
+    "Dieser Lauf kann als Bezugslauf dieses Kühlschranks für nächstes Jahr aufgehoben werden.",
+  "cut-to-equal-length": (values, hand) =>
+    `Verglichen mit ${ofRuns(values.runs, hand)}, alle auf dieselben ${hand.span(values.hours)} ab Kältebeginn gekürzt.`,
+  "condition-one-sided": ({ condition, share }, hand) =>
+    `${conditionNames[condition]}: nur auf einer Seite angegeben; das lässt ±${hand.percent(share)} offen, und um so viel ist das Intervall breiter.`,
+  "condition-differs": (differing, hand) => `${conditionPair(differing)}. ${whatItLeaves(differing, hand)}`,
+  "gas-referred": ({ heat, factor, share }, hand) =>
+    `Gasart, Gasdruck und Höhenlage geben dem Brenner ${hand.percent(heat)} der Wärme der Bezugsläufe: Das herauszurechnen ${byFactor(factor, hand)} und lässt ±${hand.percent(share)} offen.`,
+  "conditions-taken-equal": ({ conditions }) =>
+    `Auf keiner Seite angegeben und als gleich angenommen: ${list(conditions.map((condition) => conditionNames[condition]))}.`,
+  "settled-from": ({ stretches, belowAmbient, ambient }, hand) =>
+    `Eingependelt gesehen: ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "Abschnitt", other: "Abschnitten" })}.`,
+  "settled-projected": ({ belowAmbient, ambient }, hand) =>
+    `Nicht eingependelt gesehen; die angepasste Kurve würde ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)} enden.`,
+  "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
+    `Für heißere Tage wird angenommen, dass jedes Kelvin Umgebung die Tiefe um ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K ändert, ein ausgewiesener Ersatzwert, bis die Läufe dieses Kühlschranks es zeigen.`,
+  "usual-depth": ({ belowAmbient, ambient, low, good, side }, hand) => {
+    const where = {
+      above: "sind so tief, wie ein Kühlschrank in Ordnung kommt, oder tiefer",
+      below: "sind weniger, als ein Kühlschrank in Ordnung erreicht",
+      across: "liegen etwa dort, wo Kühlschränke in Ordnung anfangen",
+    }[side];
+    return `Dahinter steht kein Bezugslauf, nur das Übliche: ${kelvin(belowAmbient, hand)} unter ${celsius(ambient, hand)} ${where}, ${hand.number(low, 0)} bis 25\u00a0K mindestens und ${hand.number(good, 0)} bis 30\u00a0K bei einem guten (gängige Praxis, ohne Quelle).`;
+  },
+  "usual-depth-cannot-see": () =>
+    "Das trennt schwache Kühlung nicht von undichter Türdichtung, Beladung oder heißen Lüftungsgittern, und ein Kühlschrank, der ein Fünftel seiner Kühlung verloren hat, kann noch im üblichen Bereich liegen.",
+  extrapolated: ({ fromAmbient, toAmbient }, hand) =>
+    `Die Läufe fanden bei ${celsius(fromAmbient, hand)} statt; ${hand.quantity(toAmbient, "Cel", 0)} liegen jenseits dessen, was sie gesehen haben.`,
+};

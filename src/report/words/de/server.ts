@@ -1,0 +1,73 @@
+// German: what the service tells its visitors and the person who starts it.
+
+import type { ProblemCode } from "../../../schema/api/index.ts";
+
+const problemTitles: { readonly [C in ProblemCode]: string } = {
+  "bad-request": "Die Anfrage ist nicht zu verstehen",
+  "not-json": "Der Inhalt ist kein JSON",
+  "json-too-deep": "Das JSON ist zu tief verschachtelt",
+  "sign-in-needed": "Bitte erst anmelden",
+  "wrong-password": "Das ist nicht das Passwort",
+  "unknown-board-token": "Das Kennwort der Fühlerplatine ist nicht bekannt",
+  "not-allowed": "Das darf nur der Techniker",
+  "foreign-request": "Die Anfrage kommt nicht von einer Seite dieses Dienstes",
+  "no-such-record": "So einen Eintrag gibt es nicht",
+  "no-such-address": "Unter dieser Adresse gibt es nichts",
+  "wrong-method": "Das geht unter dieser Adresse nicht",
+  "too-slow": "Die Anfrage kam zu langsam",
+  "changed-meanwhile": "Inzwischen hat es jemand geändert; bitte neu laden",
+  "not-now": "Das geht im Augenblick nicht",
+  "body-too-large": "Die Anfrage ist zu groß",
+  "wrong-media": "Inhalt dieser Art wird hier nicht angenommen",
+  "unknown-host": "Unter diesem Namen ist dieser Dienst nicht bekannt",
+  "wrong-shape": "Ein Teil der Anfrage ist nicht zu gebrauchen",
+  "cannot-use": "Die Eingabe ist nicht zu gebrauchen",
+  "too-many-requests": "Zu viele Anfragen; bitte einen Moment warten",
+  "too-many-sign-ins": "Zu viele Anmeldeversuche; bitte eine Viertelstunde warten",
+  "internal-fault": "Ein Fehler des Programms; mehr steht in seinem Meldungsprotokoll",
+  "too-many-viewers": "Zu viele Seiten sehen gleichzeitig zu",
+  "store-busy": "Der Speicher ist beschäftigt; bitte gleich noch einmal versuchen",
+  "store-disk-full": "Der Datenträger ist voll; nichts davon wurde gespeichert",
+};
+
+export const server = {
+  problemTitles,
+  field: (where: string): string => `„${where}“ ist nicht zu gebrauchen.`,
+  boardWithoutFridge: "Noch hat niemand gesagt, an welchem Kühlschrank diese Fühlerplatine sitzt.",
+  storeNotEmpty: "Der Speicher enthält schon Kühlschränke; die Muster sind für einen leeren.",
+  noSamples: "Die Musterprotokolle gehören nicht zu dieser Installation.",
+  otherFridge: (run: string): string => `Der Lauf „${run}“ gehört zu einem anderen Kühlschrank.`,
+  noReadings: "Der Lauf enthält noch keine Messwerte.",
+  noRuns: "Der Kühlschrank hat noch keine Läufe.",
+  typedTrip: "eingetippt",
+  tripOrder: "Ordnen Sie die Zeilen nach der Zeit, jede Zeit einmal.",
+  tripTooLong: (days: number): string => `Die Reise dauert länger als ${days} Tage; so weit sagt niemand vorher.`,
+  questionsOpen: "Zu diesem Protokoll sind Fragen offen; beantworten Sie sie zuerst.",
+
+  summary: "die Werkbank im Browser bereitstellen: zusehen, beurteilen und vergleichen",
+  port: "Port zum Lauschen; 0 nimmt einen freien",
+  host: "Adresse zum Lauschen über diesen Rechner hinaus, etwa 0.0.0.0; braucht ein Passwort",
+  hostName: "ein weiterer Name, unter dem Browser diesen Rechner erreichen dürfen; mehrfach möglich",
+  tlsCert: "Zertifikat (PEM) für --host, mit --tls-key; ohne beide erzeugt der Dienst ein eigenes",
+  tlsKey: "privater Schlüssel (PEM) zu --tls-cert",
+  technicianPassword: "Datei, deren erste Zeile das Passwort des Technikers wird",
+  ownerPassword: "Datei, deren erste Zeile das Passwort des Besitzers wird, der nur zusieht",
+  expectedPort: "eine ganze Zahl von 0 bis 65535",
+  expectedPassword: (shortest: number): string => `eine Datei, deren erste Zeile mindestens ${shortest} Zeichen hat`,
+  expectedBoth: "--tls-cert und --tls-key zusammen",
+  expectedWithHost: "--host dazu: Ohne lauscht der Dienst nur diesem Rechner",
+  passwordNeeded:
+    "dazu --technician-password mit einer Datei: Andere können den Dienst dann erreichen, also braucht er ein Passwort",
+  freePort: "einen Port, auf dem kein anderes Programm lauscht und den Sie benutzen dürfen",
+  ownAddress: "eine Adresse dieses Rechners, oder 0.0.0.0 für alle",
+  serving: (address: string): string => `Die Werkbank ist unter ${address} zu finden (beenden mit Strg+C).`,
+  thisMachineOnly: "Nur dieser Rechner kann sie erreichen.",
+  fingerprint: (text: string): string =>
+    `Das Zertifikat ist unser eigenes, daher warnen Browser einmal. Vergleichen Sie seinen SHA-256-Fingerabdruck, bevor Sie fortfahren:\n  ${text}`,
+  stopped: "Beendet.",
+  examples: [
+    "coldfall serve",
+    "coldfall serve --port 8080 --store workshop.coldfall",
+    "coldfall serve --host 0.0.0.0 --technician-password password.txt",
+  ],
+};

@@ -1,0 +1,54 @@
+// German: what the store refuses. One sentence each: what was wrong, where, and what to do.
+
+import type { BadInputSayings, Phrases, StoreRecord } from "../../../schema/index.ts";
+
+type StoreCode =
+  | "no-such-record"
+  | "not-one-record"
+  | "name-taken"
+  | "record-in-use"
+  | "not-a-store"
+  | Extract<keyof BadInputSayings, `store-${string}`>;
+
+export const storeRefusals: Phrases<Pick<BadInputSayings, StoreCode>, unknown> = {
+  "no-such-record": ({ kind, id, known }) =>
+    `Im Speicher gibt es unter „${id}“ nichts dieser Art (${recordNames[kind]}); ${remedy(known)}.`,
+  "not-one-record": ({ kind, id, known }) =>
+    `Mit „${id}“ beginnt mehr als ein Eintrag (${recordNames[kind]}): ${known.join(", ")}; schreiben Sie mehr von dem, den Sie meinen.`,
+  "name-taken": ({ kind, name }) =>
+    `Den Namen „${name}“ gibt es schon (${recordNames[kind]}); geben Sie diesem hier einen anderen oder benennen Sie erst den anderen um.`,
+  "record-in-use": ({ kind, id, runs }) =>
+    `„${id}“ (${recordNames[kind]}) kann nicht entfernt werden: ${runs === 1 ? "Ein Lauf enthält" : `${runs} Läufe enthalten`} Messwerte davon, die sich dann nicht mehr berichtigen ließen; löschen Sie diese zuerst.`,
+  "store-newer": ({ file, version, known }) =>
+    `„${file}“ wurde von einem neueren Coldfall geschrieben (Speicherversion ${version}; dieses hier kennt höchstens ${known}) und blieb daher unberührt; aktualisieren Sie Coldfall, um die Datei zu öffnen.`,
+  "not-a-store": ({ file }) =>
+    `„${file}“ ist kein Speicher von Coldfall und blieb daher unberührt; nennen Sie mit --store die Datei eines Speichers oder eine neue.`,
+  "store-busy": ({ file }) =>
+    `In „${file}“ schreibt gerade ein anderes Programm, und sie wurde nicht frei; warten Sie, bis das fertig ist, und versuchen Sie es dann noch einmal.`,
+  "store-disk-full": ({ file }) =>
+    `Der Datenträger mit „${file}“ ist voll; bisher Gespeichertes ist nicht verloren, also schaffen Sie Platz und machen Sie weiter.`,
+  "store-unusable": ({ file, reason }) =>
+    `„${file}“ ist als Speicher nicht zu gebrauchen: ${reason}; prüfen Sie den Datenträger und Ihre Rechte an Datei und Ordner, oder spielen Sie eine Sicherung ein.`,
+  "store-damaged": ({ file, run, position, from, to }) =>
+    `„${file}“: Die Messwerte ${position} des Laufs ${run} von ${from} bis ${to} sind beschädigt und wurden nicht verwendet; spielen Sie eine Sicherung ein, und sehen Sie mit „coldfall store check“ den ganzen Schaden.`,
+};
+
+const recordNames: Readonly<Record<StoreRecord, string>> = {
+  fridge: "Kühlschrank",
+  run: "Lauf",
+  edit: "Änderung",
+  event: "Ereignis",
+  result: "Ergebnis",
+  baseline: "Bezug",
+  probe: "Fühler",
+  calibration: "Kalibrierung",
+  board: "Fühlerplatine",
+  alarm: "Alarm",
+  message: "Nachricht",
+};
+
+function remedy(known: readonly string[] | undefined): string {
+  if (known === undefined) return "lassen Sie sich zeigen, was es gibt, und prüfen Sie die Schreibweise";
+  if (known.length === 0) return "bisher ist nichts davon gespeichert, legen Sie also erst etwas an";
+  return `es gibt ${known.map((name) => `„${name}“`).join(", ")}`;
+}

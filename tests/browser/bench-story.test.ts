@@ -1,0 +1,94 @@
+// The bench in a real browser, on a store that begins empty: the samples brought in, a fridge read, a run changed and
+// changed back.
+
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { type Bench, complaintsOf, startBench } from "./bench.ts";
+import { launchBrowser } from "./browser.ts";
+
+let browser: Browser;
+let bench: Bench;
+let page: Page;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
+  const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, timezoneId: "Europe/Berlin" });
+  page = await context.newPage();
+  complaints = complaintsOf(page);
+  page.setDefaultTimeout(30_000);
+  await page.goto(bench.base);
+  await page.getByRole("button", { name: "Show me with the sample logs" }).click();
+  await page.getByRole("heading", { name: "bay-5" }).waitFor();
+}, 180_000);
+afterAll(async () => {
+  await browser?.close();
+  await bench?.close();
+});
+
+const faults = async () => {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`);
+};
+
+test("one click on an empty store brings the sample fridges with their newest verdicts", {
+  timeout: 60_000,
+}, async () => {
+  const section = page.getByRole("region", { name: "bay-5" });
+  await section.getByText("On gas: good").waitFor();
+  await section.getByText("On mains: good").waitFor();
+  expect(await faults()).toEqual([]);
+});
+
+test("a fridge's page is its letter: verdict, runs, and what a new run would be compared with", {
+  timeout: 60_000,
+}, async () => {
+  await page.getByRole("link", { name: "bay-5" }).click();
+  await page.getByText("compared with three known-good runs of this fridge").waitFor();
+  expect(await page.title()).toBe("bay-5");
+  expect(await page.getByRole("link", { name: "after-the-winter" }).count()).toBe(1);
+  expect(await faults()).toEqual([]);
+});
+
+test("a run shows its verdict first, then numbers, then curves, and axe finds nothing", {
+  timeout: 60_000,
+}, async () => {
+  await page.getByRole("link", { name: "after-the-winter" }).click();
+  await page.getByRole("heading", { name: "What to check next" }).waitFor();
+  const text = (await page.locator("main").textContent()) ?? "";
+  const [verdict, numbers, curves] = ["On gas: weak", "held against known-good", "The curves"].map((part) =>
+    text.indexOf(part),
+  );
+  expect(verdict).toBeGreaterThan(0);
+  expect(numbers).toBeGreaterThan(verdict);
+  expect(curves).toBeGreaterThan(numbers);
+  expect(await faults()).toEqual([]);
+});
+
+test("narrowing the curves by key asks for finer readings of that part alone", { timeout: 60_000 }, async () => {
+  const plot = page.getByRole("region", { name: /^Readings of after-the-winter/ });
+  await plot.focus();
+  const asked = page.waitForResponse((response) => /\/readings\?.*from=/.test(response.url()) && response.ok());
+  for (let i = 0; i < 6; i++) await page.keyboard.press("+");
+  const curve = await (await asked).json();
+  expect(curve.unixMs.at(-1) - curve.unixMs[0]).toBeLessThan(12 * 3_600_000);
+  await page.getByText("readings of this part are drawn.").waitFor();
+  await page.keyboard.press("0");
+});
+
+test("saying that the gas stretch was on 12 V changes the verdict, and taking it back brings the old one", {
+  timeout: 60_000,
+}, async () => {
+  const stretch = page.locator(".stretches details").last();
+  await stretch.locator("summary").click();
+  await stretch.getByLabel("It ran").selectOption("dc12");
+  await stretch.getByRole("button", { name: "Read it so" }).click();
+  await page.getByText(/The verdict was: .*on gas weak.*It is now: .*on 12.V/).waitFor();
+  await page.getByRole("button", { name: "Take the last change back" }).click();
+  await page.getByText(/It is now: .*on gas weak/).waitFor();
+});
+
+test("nothing was complained of in the browser's console", () => {
+  expect(complaints).toEqual([]);
+});

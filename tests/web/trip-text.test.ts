@@ -1,0 +1,62 @@
+import { expect, test } from "vitest";
+import { readTrip, type TripRow } from "../../web/parts/trip-text.ts";
+
+const summer = () => 120;
+const rowsOf = (text: string, degrees: "C" | "F" = "C"): readonly TripRow[] => {
+  const read = readTrip(text, degrees, summer);
+  if ("problem" in read) throw new Error(`${read.problem} in line ${read.line}`);
+  return read.rows;
+};
+const problemOf = (text: string) => {
+  const read = readTrip(text, "C", summer);
+  return "problem" in read ? [read.problem, read.line] : null;
+};
+
+test("a line is a time on this browser's clock, an ambient, a source and what the sun and the road do", () => {
+  expect(rowsOf("2026-07-18 09:00, 27, gas, driving\n2026-07-18 13:00, 31.5, mains, sun")).toEqual([
+    { unixMs: Date.parse("2026-07-18T07:00:00Z"), ambient: 27, source: "gas", sun: false, driving: true },
+    { unixMs: Date.parse("2026-07-18T11:00:00Z"), ambient: 31.5, source: "mains", sun: true, driving: false },
+  ]);
+});
+
+test("a time alone belongs to the day of the line before, or to the next one where the clock went round", () => {
+  const [, evening, morning] = rowsOf("2026-07-18 09:00, 27, gas\n21:00, 22\n08:00, 20");
+  expect(evening.unixMs).toBe(Date.parse("2026-07-18T19:00:00Z"));
+  expect(morning.unixMs).toBe(Date.parse("2026-07-19T06:00:00Z"));
+});
+
+test("a line that names no source goes on with that of the line before", () => {
+  expect(rowsOf("2026-07-18 09:00, 27, 12v\n12:00, 29\n15:00, 30, off").map(({ source }) => source)).toEqual([
+    "dc12",
+    "dc12",
+    "off",
+  ]);
+});
+
+test("columns pasted from a table, with semicolons and decimal commas, are read too", () => {
+  expect(rowsOf("2026-07-18 09:00;27,5;gas\n2026-07-18 12:00;29,5;gas").map(({ ambient }) => ambient)).toEqual([
+    27.5, 29.5,
+  ]);
+  expect(rowsOf("time\tambient\tsource\n2026-07-18T09:00:00Z\t27\tgas\n2026-07-18T12:00:00Z\t29\tgas")[0].unixMs).toBe(
+    Date.parse("2026-07-18T09:00:00Z"),
+  );
+});
+
+test("who reads in Fahrenheit types in Fahrenheit", () => {
+  expect(rowsOf("2026-07-18 09:00, 77, gas\n12:00, 95, gas", "F").map(({ ambient }) => ambient)).toEqual([25, 35]);
+});
+
+for (const [text, problem, line, why] of [
+  ["tomorrow, 27, gas", "no-time", 1, "no time"],
+  ["09:00, 27, gas", "no-time", 1, "a time alone in the first line"],
+  ["2026-07-18 09:00, gas", "no-ambient", 1, "no ambient"],
+  ["2026-07-18 09:00, 270, gas", "no-ambient", 1, "an ambient of no place on earth"],
+  ["2026-07-18 09:00, 27", "no-source", 1, "no source so far"],
+  ["2026-07-18 09:00, 27, coal", "strange-word", 1, "a word that is none of ours"],
+  ["2026-07-18 09:00, 27, gas\n2026-07-18 08:00, 27", "not-later", 2, "time going backwards"],
+  ["2026-07-18 09:00, 27, gas", "too-few", 1, "a single line"],
+] as const) {
+  test(`a trip is refused, naming the line, for ${why}`, () => {
+    expect(problemOf(text)).toEqual([problem, line]);
+  });
+}

@@ -1,0 +1,93 @@
+// How pages ask the service: one function for all, which also finds out whether the service is in reach, and a hook that
+// keeps an answer on the page while the next one is on its way.
+
+import { useCallback, useEffect, useState } from "preact/hooks";
+import { type CallInput, callApi, type OperationName, ProblemAnswer } from "../src/schema/api/index.ts";
+import { keptValue } from "./kept-value.ts";
+import { bench } from "./words.ts";
+
+/** When the service was heard last, if it is out of reach now; "never" where nothing was kept. null: it is in reach. */
+export const outOfReach = keptValue<number | "never" | null>(null);
+
+/** The service wants to know who asks. */
+export const isSignInNeeded = keptValue(false);
+
+/** Set by the service worker on an answer that it had kept. */
+const keptHeader = "Coldfall-Kept";
+
+async function send(address: string, init: RequestInit): Promise<Response> {
+  try {
+    const response = await fetch(address, init);
+    const keptAt = response.headers.get(keptHeader);
+    if (keptAt === null) outOfReach.set(null);
+    else outOfReach.set(Number(keptAt));
+    if (response.status === 401 && !address.startsWith("/api/session")) isSignInNeeded.set(true);
+    return response;
+  } catch (error) {
+    if (!(error instanceof DOMException) && outOfReach.get() === null) outOfReach.set("never");
+    throw error;
+  }
+}
+
+const caller = { send, base: "" };
+
+type Input<N extends OperationName> = Record<never, never> extends CallInput<N> ? [CallInput<N>?] : [CallInput<N>];
+
+/** Calls one operation. @throws as `callApi` */
+export const ask = async <N extends OperationName>(name: N, ...input: Input<N>) =>
+  (await callApi(caller, name, ...input)).answer;
+
+/** What went wrong, as a sentence for the page. */
+export function sentenceOf(error: unknown): string {
+  if (!(error instanceof ProblemAnswer)) return bench.cannotReach;
+  const { title, detail } = error.problem;
+  return detail === undefined ? `${title}.` : detail;
+}
+
+export interface Asked<A> {
+  /** The newest answer; the one before while another is on its way. */
+  readonly answer: A | null;
+  readonly problem: string | null;
+  readonly isWaiting: boolean;
+  readonly again: () => void;
+}
+
+/**
+ * Asks when the part appears and whenever what is asked changes.
+ *
+ * @param key says what is asked; null asks nothing
+ */
+export function useAsked<A>(key: string | null, question: () => Promise<A>): Asked<A> {
+  const [state, setState] = useState<{ key: string | null; answer: A | null; problem: string | null; asking: boolean }>(
+    {
+      key: null,
+      answer: null,
+      problem: null,
+      asking: true,
+    },
+  );
+  const [turn, setTurn] = useState(0);
+  useEffect(() => {
+    if (key === null) return;
+    let isWanted = true;
+    setState((before) =>
+      before.key === key ? { ...before, asking: true } : { key, answer: null, problem: null, asking: true },
+    );
+    question().then(
+      (answer) => isWanted && setState({ key, answer, problem: null, asking: false }),
+      (error) => isWanted && setState((before) => ({ ...before, key, problem: sentenceOf(error), asking: false })),
+    );
+    return () => {
+      isWanted = false;
+    };
+    // What is asked stands in the key.
+  }, [key, turn]);
+  const again = useCallback(() => setTurn((times) => times + 1), []);
+  const isOwn = state.key === key;
+  return {
+    answer: isOwn ? state.answer : null,
+    problem: isOwn ? state.problem : null,
+    isWaiting: key !== null && (!isOwn || state.asking),
+    again,
+  };
+}

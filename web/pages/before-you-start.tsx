@@ -1,0 +1,82 @@
+// Before you start: the plan of the night with clock times, and the run sheet, filled in by thumb.
+
+import { useState } from "preact/hooks";
+import { type HeatSource, heatSources } from "../../src/schema/index.ts";
+import { ask, useAsked } from "../ask.ts";
+import { useKept } from "../kept-value.ts";
+import { clockMs, clockText } from "../parts/clock-field.tsx";
+import { useTitle, Way } from "../parts/going.tsx";
+import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
+import { RunSheetForm } from "../parts/run-sheet-form.tsx";
+import { Waiting } from "../parts/waiting.tsx";
+import { mayChange } from "../role.ts";
+import { bench, localOffset, names } from "../words.ts";
+
+const hour = 3_600_000;
+
+export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
+  useTitle(bench.start.title);
+  const isChanging = useKept(mayChange);
+  const fridge = useAsked(`fridge ${fridgeId}`, () => ask("GET /api/fridges/{fridgeId}", { params: { fridgeId } }));
+  const open = useAsked(`open ${fridgeId}`, () =>
+    ask("GET /api/runs", { query: { fridgeId, state: "open", limit: 1 } }),
+  );
+  const [start, setStart] = useState(() => Math.ceil((Date.now() + hour / 2) / hour) * hour);
+  const [sources, setSources] = useState<readonly HeatSource[]>(["mains", "gas"]);
+  const [isSwitched, setSwitched] = useState(false);
+  const utcOffsetMinutes = localOffset(start);
+  const plan = useAsked(sources.length === 0 ? null : `plan ${start} ${sources.join()} ${isSwitched}`, () =>
+    ask("GET /api/plan.html", {
+      query: { start, sources: sources.join(), utcOffsetMinutes, isSwitchedWhileCold: isSwitched },
+    }),
+  );
+  const parts = useLetter(plan.answer);
+  const toggle = (source: HeatSource) =>
+    setSources(sources.includes(source) ? sources.filter((one) => one !== source) : [...sources, source]);
+  return (
+    <>
+      <Way fridge={fridge.answer ?? undefined} />
+      <h1>{bench.start.title}</h1>
+      <p class="lead">{bench.start.lead}</p>
+      <div class="row no-print">
+        <label class="field">
+          {bench.start.from}
+          <input
+            type="datetime-local"
+            value={clockText(start, utcOffsetMinutes)}
+            onChange={(event) => {
+              const typed = clockMs(event.currentTarget.value, utcOffsetMinutes);
+              if (typed !== null) setStart(typed);
+            }}
+          />
+        </label>
+        <fieldset class="choice">
+          <legend>{bench.start.sources}</legend>
+          {heatSources.map((source) => (
+            <label key={source}>
+              <input type="checkbox" checked={sources.includes(source)} onChange={() => toggle(source)} />
+              {names.onSource(source)}
+            </label>
+          ))}
+        </fieldset>
+        <fieldset class="choice">
+          <legend>{bench.start.pauses}</legend>
+          <label>
+            <input type="checkbox" checked={isSwitched} onChange={() => setSwitched(!isSwitched)} />
+            {bench.start.switched}
+          </label>
+        </fieldset>
+      </div>
+      <p class="no-print">
+        <button type="button" onClick={() => print()}>
+          {bench.start.print}
+        </button>
+      </p>
+      {sources.length === 0 ? <p>{bench.start.noSource}</p> : null}
+      {parts === null ? <Waiting asked={plan} /> : <Parts parts={wholeLetter(parts)} class="told plan" />}
+      {isChanging && open.answer !== null ? (
+        <RunSheetForm fridgeId={fridgeId} sources={sources} run={open.answer.runs[0] ?? null} again={open.again} />
+      ) : null}
+    </>
+  );
+}

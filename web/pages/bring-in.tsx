@@ -1,0 +1,336 @@
+// Bring in a log: a file dropped, how it is understood before anything is stored, corrections, the import with progress.
+
+import { useState } from "preact/hooks";
+import type { AnswerOf, CallInput, Operations } from "../../src/schema/api/index.ts";
+import type { Position, RunSheet } from "../../src/schema/index.ts";
+import { ask, sentenceOf, useAsked } from "../ask.ts";
+import { useKept } from "../kept-value.ts";
+import { Go, goTo, useTitle, Way } from "../parts/going.tsx";
+import { JobProgress } from "../parts/job-progress.tsx";
+import { Scroll } from "../parts/scroll.tsx";
+import { mayChange } from "../role.ts";
+import { bench, handFor, names, temperature } from "../words.ts";
+
+type Upload = AnswerOf<Operations["POST /api/uploads"]>;
+type Hints = NonNullable<CallInput<"POST /api/uploads/{uploadId}/understand">["body"]>;
+type Purpose = CallInput<"POST /api/uploads/{uploadId}/import">["body"]["purpose"];
+
+const purposes = ["test", "known-good", "before-service", "after-service"] as const satisfies readonly Purpose[];
+
+export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
+  useTitle(bench.bringIn.title);
+  const isChanging = useKept(mayChange);
+  const fridge = useAsked(`fridge ${fridgeId}`, () => ask("GET /api/fridges/{fridgeId}", { params: { fridgeId } }));
+  const [upload, setUpload] = useState<Upload | null>(null);
+  const [isSending, setSending] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const take = async (file: File | undefined) => {
+    if (file === undefined) return;
+    setProblem(null);
+    setSending(true);
+    try {
+      setUpload(await ask("POST /api/uploads", { query: { name: file.name.slice(0, 200) }, body: file }));
+    } catch (error) {
+      setProblem(sentenceOf(error));
+    }
+    setSending(false);
+  };
+  return (
+    <>
+      <Way fridge={fridge.answer ?? undefined} />
+      <h1>{bench.bringIn.title}</h1>
+      <p class="lead">{bench.bringIn.lead}</p>
+      {isChanging ? <DropPlace take={take} /> : <p>{bench.bringIn.onlyTechnician}</p>}
+      <p role="status">{isSending ? bench.bringIn.sending : null}</p>
+      <p role="alert">{problem}</p>
+      {upload === null ? null : (
+        <Understood key={upload.id} fridgeId={fridgeId} upload={upload} setUpload={setUpload} />
+      )}
+    </>
+  );
+}
+
+function DropPlace({ take }: { readonly take: (file: File | undefined) => void }) {
+  const [isOver, setOver] = useState(false);
+  return (
+    <label
+      class={`drop ${isOver ? "over" : ""}`}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        setOver(false);
+        take(event.dataTransfer?.files[0]);
+      }}
+    >
+      {bench.bringIn.drop}
+      <input
+        type="file"
+        accept=".csv,.txt,.tsv,.json,text/csv"
+        onChange={(event) => take(event.currentTarget.files?.[0])}
+      />
+    </label>
+  );
+}
+
+interface UnderstoodProps {
+  readonly fridgeId: string;
+  readonly upload: Upload;
+  readonly setUpload: (upload: Upload | null) => void;
+}
+
+function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
+  const params = { uploadId: upload.id };
+  const [hints, setHints] = useState<Hints>({});
+  const [problem, setProblem] = useState<string | null>(null);
+  const { understanding } = upload;
+  const say = async (more: Hints) => {
+    const next = { ...hints, ...more };
+    try {
+      setUpload(await ask("POST /api/uploads/{uploadId}/understand", { params, body: next }));
+      setHints(next);
+      setProblem(null);
+    } catch (error) {
+      setProblem(sentenceOf(error));
+    }
+  };
+  return (
+    <section aria-labelledby="understood">
+      <h2 id="understood">{bench.bringIn.understood(upload.name)}</h2>
+      {upload.alreadyIn.length === 0 ? null : (
+        <p>
+          <Go to={{ page: "run", runId: upload.alreadyIn[0] }}>{bench.bringIn.alreadyIn}</Go>
+        </p>
+      )}
+      {upload.problem === null ? null : <p role="alert">{upload.problem.detail ?? upload.problem.title}</p>}
+      {understanding === null ? null : (
+        <>
+          {understanding.isOwnFormat ? <p>{bench.bringIn.ownFormat}</p> : null}
+          <ul>
+            {understanding.sure.map((text) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+          <Questions
+            questions={understanding.questions}
+            answer={(question, answer) => say(hintFor(question, answer, hints))}
+          />
+          <FirstRows understanding={understanding} />
+        </>
+      )}
+      <Corrections hints={hints} say={say} />
+      <p role="alert">{problem}</p>
+      {understanding !== null && understanding.questions.length === 0 ? (
+        <ImportForm fridgeId={fridgeId} upload={upload} hints={hints} />
+      ) : null}
+    </section>
+  );
+}
+
+type Understanding = NonNullable<Upload["understanding"]>;
+type Question = Understanding["questions"][number];
+
+interface QuestionsProps {
+  readonly questions: readonly Question[];
+  readonly answer: (question: Question, answer: string) => Promise<void>;
+}
+
+function Questions({ questions, answer }: QuestionsProps) {
+  return (
+    <>
+      {questions.map((question) => (
+        <fieldset class="choice column" key={`${question.about} ${question.column}`}>
+          <legend>{question.sentence}</legend>
+          {question.answers.map((one) => (
+            <button type="button" key={one.answer} onClick={() => answer(question, one.answer)}>
+              {one.text}
+            </button>
+          ))}
+        </fieldset>
+      ))}
+    </>
+  );
+}
+
+/** The hint that says this answer. */
+function hintFor({ about, column }: Question, answer: string, { columns = {} }: Hints): Hints {
+  if (column !== null || about === "column" || about === "columns")
+    return { columns: { ...columns, [column ?? ""]: answer } } as Hints;
+  return { [hintNames[about] ?? about]: answer } as Hints;
+}
+
+const hintNames: { readonly [about: string]: string | undefined } = { "date-order": "dateOrder" };
+
+function FirstRows({
+  understanding: { firstRows, firstUnixMs, lastUnixMs },
+}: {
+  readonly understanding: Understanding;
+}) {
+  const hand = handFor(0);
+  const positions = [...new Set(firstRows.flatMap(({ values }) => Object.keys(values) as Position[]))];
+  return (
+    <>
+      {firstUnixMs === null || lastUnixMs === null ? null : (
+        <p>{bench.bringIn.covers(hand.period(firstUnixMs, lastUnixMs, "with year"))}</p>
+      )}
+      {firstRows.length === 0 ? null : (
+        <Scroll name={bench.bringIn.firstRows}>
+          <table class="readings">
+            <caption>{bench.bringIn.firstRows}</caption>
+            <thead>
+              <tr>
+                <th scope="col">{bench.bringIn.line}</th>
+                <th scope="col">{bench.bringIn.written}</th>
+                <th scope="col">{bench.bringIn.utc}</th>
+                {positions.map((position) => (
+                  <th scope="col" key={position}>
+                    {names.positionNames[position]}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {firstRows.map(({ line, timeText, unixMs, values }) => (
+                <tr key={line}>
+                  <td>{line}</td>
+                  <td>{timeText}</td>
+                  <td>{unixMs === null ? "–" : hand.moment(unixMs)}</td>
+                  {positions.map((position) => (
+                    <td key={position}>{shown(position, values[position])}</td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </Scroll>
+      )}
+    </>
+  );
+}
+
+function shown(position: Position, value: number | null | undefined): string {
+  if (value === null || value === undefined) return "–";
+  return position === "supply" ? handFor(0).quantity(value, "V", 1) : temperature(value);
+}
+
+interface CorrectionsProps {
+  readonly hints: Hints;
+  readonly say: (more: Hints) => Promise<void>;
+}
+
+/** What was found may be wrong: unit, order of the day's parts, clock, separator. */
+function Corrections({ hints, say }: CorrectionsProps) {
+  const [zone, setZone] = useState(hints.zone ?? "");
+  return (
+    <details>
+      <summary>{bench.bringIn.correct}</summary>
+      <div class="row">
+        {(["unit", "dateOrder", "separator"] as const).map((field) => (
+          <label class="field" key={field}>
+            {bench.bringIn.fields[field]}
+            <select
+              value={hints[field] ?? ""}
+              onChange={(event) =>
+                say({ [field]: event.currentTarget.value === "" ? undefined : event.currentTarget.value } as Hints)
+              }
+            >
+              <option value="">{bench.bringIn.asFound}</option>
+              {Object.entries(bench.bringIn.choices[field]).map(([value, name]) => (
+                <option key={value} value={value}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          </label>
+        ))}
+        <form
+          onSubmit={(event) => {
+            event.preventDefault();
+            return say({ zone: zone.trim() === "" ? undefined : zone.trim() });
+          }}
+        >
+          <label class="field">
+            {bench.bringIn.zone}
+            <input value={zone} placeholder="+02:00" onInput={(event) => setZone(event.currentTarget.value)} />
+          </label>
+          <button type="submit">{bench.bringIn.apply}</button>
+        </form>
+      </div>
+    </details>
+  );
+}
+
+interface ImportFormProps {
+  readonly fridgeId: string;
+  readonly upload: Upload;
+  readonly hints: Hints;
+}
+
+function ImportForm({ fridgeId, upload, hints }: ImportFormProps) {
+  const [purpose, setPurpose] = useState<Purpose>("test");
+  const [name, setName] = useState(upload.name.replace(/\.\w+$/, ""));
+  const [sheet, setSheet] = useState<RunSheet | undefined>(undefined);
+  const [jobId, setJobId] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const takeSheet = async (file: File | undefined) => {
+    setSheet(undefined);
+    setProblem(null);
+    try {
+      // What is in it, the service checks.
+      if (file !== undefined) setSheet(JSON.parse(await file.text()) as RunSheet);
+    } catch {
+      setProblem(bench.bringIn.noSheet);
+    }
+  };
+  const bring = async (event: Event) => {
+    event.preventDefault();
+    try {
+      const body = { fridgeId, purpose, name: name.trim(), hints, sheet };
+      setJobId((await ask("POST /api/uploads/{uploadId}/import", { params: { uploadId: upload.id }, body })).id);
+    } catch (error) {
+      setProblem(sentenceOf(error));
+    }
+  };
+  if (jobId !== null)
+    return (
+      <JobProgress
+        jobId={jobId}
+        done={({ result }) => {
+          const runId = result?.runIds[0];
+          goTo(runId === undefined ? { page: "fridge", fridgeId } : { page: "run", runId });
+        }}
+      />
+    );
+  return (
+    <form onSubmit={bring}>
+      <fieldset class="choice">
+        <legend>{bench.bringIn.purpose}</legend>
+        {purposes.map((one) => (
+          <label key={one}>
+            <input type="radio" name="purpose" checked={one === purpose} onChange={() => setPurpose(one)} />
+            {bench.fridge.purposes[one]}
+          </label>
+        ))}
+      </fieldset>
+      <label class="field">
+        {bench.bringIn.name}
+        <input required maxLength={200} value={name} onInput={(event) => setName(event.currentTarget.value)} />
+      </label>
+      <label class="field">
+        {bench.bringIn.sheet}
+        <input
+          type="file"
+          accept=".json,application/json"
+          onChange={(event) => takeSheet(event.currentTarget.files?.[0])}
+        />
+      </label>
+      <button type="submit" class="main">
+        {bench.bringIn.go}
+      </button>
+      <p role="alert">{problem}</p>
+    </form>
+  );
+}

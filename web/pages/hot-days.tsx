@@ -1,0 +1,117 @@
+// Hot days, for the owner: where the fridge settles at a chosen ambient, or hour by hour on a trip.
+
+import { useState } from "preact/hooks";
+import { type HeatSource, heatSources } from "../../src/schema/index.ts";
+import { ask, useAsked } from "../ask.ts";
+import { useKept } from "../kept-value.ts";
+import { useTitle, Way } from "../parts/going.tsx";
+import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
+import { readTrip, type TripRead } from "../parts/trip-text.ts";
+import { Waiting } from "../parts/waiting.tsx";
+import { degrees } from "../settings.ts";
+import { bench, degreeSign, localOffset, names, shownCelsius, typedCelsius } from "../words.ts";
+
+type Trip = Extract<TripRead, { readonly rows: unknown }>;
+
+export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
+  useTitle(bench.hot.title);
+  useKept(degrees);
+  const params = { fridgeId };
+  const fridge = useAsked(`fridge ${fridgeId}`, () => ask("GET /api/fridges/{fridgeId}", { params }));
+  const [source, setSource] = useState<HeatSource | "">("");
+  const [ambient, setAmbient] = useState(32);
+  const [trip, setTrip] = useState<Trip | null>(null);
+  const chosen = source === "" ? {} : { source };
+  const letter = useAsked(`hot ${fridgeId} ${source} ${trip === null ? ambient : JSON.stringify(trip.rows)}`, () =>
+    trip === null
+      ? ask("GET /api/fridges/{fridgeId}/hot-day.html", { params, query: { ambient, ...chosen } })
+      : ask("POST /api/fridges/{fridgeId}/trip.html", {
+          params,
+          body: { rows: trip.rows, utcOffsetMinutes: trip.utcOffsetMinutes, ...chosen },
+        }),
+  );
+  const parts = useLetter(letter.answer);
+  return (
+    <>
+      <Way fridge={fridge.answer ?? undefined} />
+      <h1>{bench.hot.title}</h1>
+      <p class="lead">{bench.hot.lead}</p>
+      <div class="row">
+        <label class="field">
+          {bench.hot.ambient(degreeSign())}
+          <input
+            key={degreeSign()}
+            inputMode="decimal"
+            defaultValue={`${Math.round(shownCelsius(ambient))}`}
+            onChange={(event) => {
+              const typed = typedCelsius(event.currentTarget.value);
+              if (typed === null || typed < -20 || typed > 55) return;
+              setAmbient(typed);
+              setTrip(null);
+            }}
+          />
+        </label>
+        <label class="field">
+          {bench.hot.source}
+          <select value={source} onChange={(event) => setSource(event.currentTarget.value as HeatSource | "")}>
+            <option value="">{bench.hot.newest}</option>
+            {heatSources.map((one) => (
+              <option key={one} value={one}>
+                {names.onSource(one)}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
+      <TripForm take={setTrip} />
+      {parts === null ? <Waiting asked={letter} /> : <Parts parts={wholeLetter(parts)} class="told" />}
+    </>
+  );
+}
+
+function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
+  const [text, setText] = useState("");
+  const [said, setSaid] = useState<string | null>(null);
+  const read = (event: Event) => {
+    event.preventDefault();
+    const found = readTrip(text, degrees.get(), localOffset);
+    if ("rows" in found) {
+      setSaid(bench.hot.understood(found.rows.length));
+      take(found);
+    } else setSaid(bench.hot.tripProblems[found.problem](found.line));
+  };
+  return (
+    <details>
+      <summary>{bench.hot.trip}</summary>
+      <form onSubmit={read}>
+        <p>{bench.hot.tripHow(degreeSign())}</p>
+        <label class="field wide">
+          {bench.hot.tripText}
+          <textarea
+            rows={8}
+            required
+            spellcheck={false}
+            value={text}
+            onInput={(event) => setText(event.currentTarget.value)}
+          />
+        </label>
+        <div class="movers">
+          <button type="submit">{bench.hot.answer}</button>
+          <button type="button" onClick={() => setText(bench.hot.example(new Date().getFullYear()))}>
+            {bench.hot.exampleButton}
+          </button>
+          <button
+            type="button"
+            onClick={() => {
+              take(null);
+              setSaid(null);
+            }}
+          >
+            {bench.hot.noTrip}
+          </button>
+        </div>
+        <p role="status">{said}</p>
+      </form>
+    </details>
+  );
+}

@@ -1,0 +1,73 @@
+// A letter that the server wrote (words, tables, drawings), set into a page. What the server writes is escaped there, and
+// a document parsed this way runs nothing.
+
+import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
+
+/** A letter taken apart at its drawings. */
+export interface LetterParts {
+  readonly heading: string;
+  /** Title, day and verdicts, up to the first drawing. */
+  readonly opening: readonly Element[];
+  /** The first drawing. */
+  readonly drawing: Element | null;
+  readonly rest: readonly Element[];
+}
+
+/** A whole page's letter, heading and all; null until the page is there. */
+export const useWholePage = (page: string | null): readonly Element[] | null =>
+  useMemo(() => {
+    const article = page === null ? null : articleOf(page);
+    return article === null ? null : [article];
+  }, [page]);
+
+function articleOf(page: string): Element | null {
+  // A letter's own style is in our style sheet already, and the content policy allows none within a page.
+  const bare = page.replace(/<style>[\s\S]*?<\/style>/, "");
+  const article = new DOMParser().parseFromString(bare, "text/html").querySelector("article");
+  return article;
+}
+
+/** @param page a whole page with one letter */
+function lettersParts(page: string): LetterParts {
+  const article = articleOf(page);
+  const children = article === null ? [] : [...article.children];
+  const [title, ...parts] = children;
+  const at = parts.findIndex((part) => part.matches("figure") || part.querySelector("figure") !== null);
+  const isOwn = at >= 0 && parts[at].matches("figure");
+  return {
+    heading: title?.textContent ?? "",
+    opening: at < 0 ? parts : parts.slice(0, at),
+    drawing: isOwn ? parts[at] : null,
+    rest: at < 0 ? [] : parts.slice(isOwn ? at + 1 : at),
+  };
+}
+
+/** The same, made again only when the page is another one. */
+export const useLetter = (page: string | null): LetterParts | null =>
+  useMemo(() => (page === null ? null : lettersParts(page)), [page]);
+
+/** All but the heading. Kept as long as the letter is, so that it is not set anew at every turn. */
+export function wholeLetter(letter: LetterParts): readonly Element[] {
+  const known = whole.get(letter);
+  if (known !== undefined) return known;
+  const parts = [...letter.opening, ...(letter.drawing === null ? [] : [letter.drawing]), ...letter.rest];
+  whole.set(letter, parts);
+  return parts;
+}
+
+const whole = new WeakMap<LetterParts, readonly Element[]>();
+
+interface PartsProps {
+  readonly parts: readonly Element[];
+  readonly class?: string;
+}
+
+/** Shows parts of a letter as they are. */
+export function Parts({ parts, class: className }: PartsProps) {
+  const holder = useRef<HTMLDivElement>(null);
+  useLayoutEffect(
+    () => holder.current?.replaceChildren(...parts.map((part) => document.importNode(part, true))),
+    [parts],
+  );
+  return <div class={className} ref={holder} />;
+}

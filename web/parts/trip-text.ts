@@ -1,0 +1,97 @@
+// A trip typed or pasted in: a line for each change, "2026-07-18 09:00, 27, gas, parked, sun". Commas, semicolons or
+// tabs between; the order of what follows the time does not matter, and words may be those of our forecast files.
+
+import type { EnergySource } from "../../src/schema/index.ts";
+
+export interface TripRow {
+  readonly unixMs: number;
+  readonly ambient: number;
+  readonly source: EnergySource;
+  readonly sun: boolean;
+  readonly driving: boolean;
+}
+
+export type TripProblem = "no-time" | "no-ambient" | "no-source" | "not-later" | "too-few" | "strange-word";
+
+/** The rows, or what cannot be understood and in which line, counted from 1. */
+export type TripRead =
+  | { readonly rows: readonly TripRow[]; readonly utcOffsetMinutes: number }
+  | { readonly problem: TripProblem; readonly line: number };
+
+/**
+ * @param offsetAt how far the clock that the times are written with is ahead of UTC at an instant, minutes; a time with an
+ *   offset of its own needs none
+ */
+export function readTrip(text: string, degrees: "C" | "F", offsetAt: (unixMs: number) => number): TripRead {
+  const rows: TripRow[] = [];
+  let last: TripRow | null = null;
+  for (const [index, written] of text.split(/\r?\n/).entries()) {
+    const line = index + 1;
+    if (written.trim() === "" || /^\s*(time|#)/i.test(written)) continue;
+    const row = rowOf(written, degrees, offsetAt, last);
+    if ("problem" in row) return { problem: row.problem, line };
+    if (last !== null && row.unixMs <= last.unixMs) return { problem: "not-later", line };
+    rows.push(row);
+    last = row;
+  }
+  if (rows.length < 2) return { problem: "too-few", line: 1 };
+  return { rows, utcOffsetMinutes: offsetAt(rows[0].unixMs) };
+}
+
+function rowOf(
+  written: string,
+  degrees: "C" | "F",
+  offsetAt: (unixMs: number) => number,
+  last: TripRow | null,
+): TripRow | { readonly problem: TripProblem } {
+  const parts = written.includes("\t") || written.includes(";") ? written.split(/[\t;]/) : written.split(",");
+  const [time, ...others] = parts.map((part) => part.trim());
+  const unixMs = instantOf(time, offsetAt, last);
+  if (unixMs === null) return { problem: "no-time" };
+  let ambient: number | null = null;
+  let source: EnergySource | null = last?.source ?? null;
+  let [sun, driving] = [false, false];
+  for (const word of others.flatMap((part) => part.toLowerCase().split(/\s+(?=[a-z])/)).filter((part) => part !== "")) {
+    const number = Number(
+      word
+        .replace(",", ".")
+        .replace(/[\u2212]/, "-")
+        .replace(/\s*°?[cf]?$/, ""),
+    );
+    if (Number.isFinite(number) && ambient === null) ambient = degrees === "F" ? (number - 32) / 1.8 : number;
+    else if (sources[word] !== undefined) source = sources[word];
+    else if (word === "sun") sun = true;
+    else if (word === "driving") driving = true;
+    else if (word !== "parked" && word !== "shade" && word !== "on" && word !== "0" && word !== "no")
+      return { problem: "strange-word" };
+  }
+  if (ambient === null || ambient < -30 || ambient > 60) return { problem: "no-ambient" };
+  if (source === null) return { problem: "no-source" };
+  return { unixMs, ambient, source, sun, driving };
+}
+
+const sources: { readonly [word: string]: EnergySource | undefined } = {
+  gas: "gas",
+  mains: "mains",
+  "12v": "dc12",
+  dc12: "dc12",
+  off: "off",
+};
+
+/** A day and a clock; a clock alone is on the day of the line before, or the next one where it went round. */
+function instantOf(text: string, offsetAt: (unixMs: number) => number, last: TripRow | null): number | null {
+  const whole = /^(\d{4}-\d\d-\d\d)[T ](\d\d:\d\d)(?::\d\d(?:\.\d+)?)?\s*(Z|[+-]\d\d:\d\d)?$/.exec(text);
+  if (whole !== null) {
+    const [, day, clock, zone] = whole;
+    const unixMs = Date.parse(`${day}T${clock}:00${zone ?? "Z"}`);
+    if (!Number.isFinite(unixMs)) return null;
+    return zone === undefined ? unixMs - offsetAt(unixMs) * 60_000 : unixMs;
+  }
+  const clock = /^(\d\d?):(\d\d)$/.exec(text);
+  if (clock === null || last === null) return null;
+  const shift = offsetAt(last.unixMs) * 60_000;
+  const dayMs = 86_400_000;
+  const midnight = Math.floor((last.unixMs + shift) / dayMs) * dayMs - shift;
+  const at = midnight + (Number(clock[1]) * 60 + Number(clock[2])) * 60_000;
+  return at > last.unixMs ? at : at + dayMs;
+}
