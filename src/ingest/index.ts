@@ -1,6 +1,5 @@
 // What other floors may import from ingest: logs and their companions, in and out of files.
 
-export { ArrivalQueue } from "./arrival-queue.ts";
 export {
   baselineFileOf,
   baselineLogs,

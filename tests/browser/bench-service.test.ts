@@ -73,7 +73,7 @@ test("the test report of the pair names the fridge, what was not checked, and ha
 }, async () => {
   await page.getByRole("link", { name: "Test report" }).click();
   await page.getByRole("heading", { name: "camper of June", level: 1 }).waitFor();
-  const report = await page.locator(".test-report").innerText();
+  const report = (await page.locator(".test-report").textContent()) ?? "";
   for (const part of [/not checked/i, /better/i, /place and date/]) expect(report).toMatch(part);
   // Printed, it is two pages of A4 at the most.
   const printed = (await page.pdf({ format: "A4" })).toString("latin1");

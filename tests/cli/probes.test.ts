@@ -51,8 +51,8 @@ test("ice and boiling water make a line, the water boiling as high as it lies, a
   const { printed } = await calibrate("--ice-point", "0.3", "--boiling", "97.0", "--altitude", "1000");
   const [{ method, coefficients }] = await kept();
   expect(method).toBe("several-points");
-  // ISO 2533 gives 898.7 hPa at 1000 m; steam tables (IAPWS-IF97) boil water there at 96.7 °C.
-  expect(coefficients[0] + coefficients[1] * 97).toBeCloseTo(96.7, 1);
+  // ISO 2533 gives 898.75 hPa at 1000 m; steam tables (IAPWS-IF97, from memory) 96.69 °C at 900 hPa, 0.030 K less per hPa.
+  expect(coefficients[0] + coefficients[1] * 97).toBeCloseTo(96.65, 2);
   expect(coefficients[0] + coefficients[1] * 0.3).toBeCloseTo(0, 9);
   expect(printed).toMatch(/scald/);
 });
@@ -146,7 +146,7 @@ test("in the slush a good, a far-off, a wet and an unsettled probe are told apar
     probe("slow", (seconds) => 3 - seconds / 300 + wobble(seconds)),
   ]);
   const { printed } = await run("probes", "slush", file);
-  expect(printed).toMatch(/good +good: it reads 0\.31 K too high.*calibrate good --ice-point 0\.31/);
+  expect(printed).toMatch(/good +good: it reads 0\.31 K too high.*calibrate good --ice-point 0\.30\d/);
   expect(printed).toMatch(/far +far off: it reads 1\.40 K too high/);
   expect(printed).toMatch(/wet +wet or loose.*30 faults/);
   expect(printed).toMatch(/slow +not settled: it still falls by 0\.2/);
@@ -213,7 +213,7 @@ test("the checks read a run of the store by its probes' numbers", async () => {
   const id = /Larch, (\S+);/.exec(printed)?.[1] ?? "";
   const warmed = await run("probes", "warm", id);
   expect(warmed.printed).toMatch(/2026-06-07 17:5\d.*28AA +warmed by [56]\.\d K/);
-  expect((await run("probes", "slush", id, "--in", "28AA")).printed).toMatch(/28AA +not in the slush/);
+  expect((await run("probes", "slush", id, "--in", "28BB")).printed).toMatch(/28BB +not in the slush/);
 });
 
 test("every list of the checks and boards as JSON fits its published schema", async () => {

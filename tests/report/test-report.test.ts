@@ -3,10 +3,11 @@
 
 import { inflateSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
-import { languageCodes, type TestReport, testReportPage, testReportPdf, words } from "../../src/report/index.ts";
+import { handOf, languageCodes, type TestReport, testReportPage, testReportPdf, words } from "../../src/report/index.ts";
 import { a4, linesOf } from "../../src/report/paper.ts";
 import { drawSheets, layOut, margins } from "../../src/report/test-report-layout.ts";
 import { type ReportDrawing, type ReportPart, tellTestReport } from "../../src/report/test-report-telling.ts";
+import type { RunSheet } from "../../src/schema/index.ts";
 import type { UnitProof } from "../../src/science/index.ts";
 import { comparisonContext, serviced } from "./comparison-fixture.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
@@ -277,6 +278,50 @@ test("the run sheet stands beside what nobody checked, and notes from every plac
   expect(all).toMatch(/Not checked: Tilt; .*Flue cap; /);
   for (const note of ["flue looked sooty", "loud fan next door", "5 June 14:00: bottle changed", "came in tilted"])
     expect(all.replaceAll("\u00a0", " ")).toContain(note);
+});
+
+/** A value for every field; the types demand that none is left out. */
+const fullSheet: Required<RunSheet> = {
+  format: "coldfall-run-sheet-1",
+  fridge: "Larch",
+  setting: "bench",
+  tiltSidewaysDegrees: 0,
+  tiltLengthwaysDegrees: 1,
+  dial: "coldest",
+  load: "empty",
+  vents: "open",
+  fanInside: false,
+  fanAtRear: false,
+  gasKind: "propane",
+  gasPressureMbar: 30,
+  altitudeMetres: 0,
+  ratedWatts: { gas: 170 },
+  supplyVolts: { mains: 231.5 },
+  measuredWatts: { mains: 121 },
+  ratedVolts: { dc12: 12 },
+  untouchedSources: ["mains"],
+  uprightSince: "2026-06-03T08:00",
+  sourceChosenByHand: false,
+  ventCovers: "off",
+  flueCap: "clear",
+  fins: "clear",
+  sealPaperTest: "drags",
+  lampGoesOut: true,
+  gasChecked: true,
+  checkedBy: "Kim",
+  notes: "all in order",
+};
+
+// The fridge's name heads the report, notes and untouched sources have sections of their own.
+const toldElsewhere: readonly string[] = ["format", "fridge", "notes", "untouchedSources"];
+
+test.each(languageCodes)("in %s every field of a run sheet is told, also where it says no or 0", (language) => {
+  const { conditions } = words(language).testReport;
+  const hand = handOf(language, 120);
+  const untold = Object.entries(fullSheet)
+    .filter(([field]) => !toldElsewhere.includes(field))
+    .filter(([field, value]) => !conditions.some((one) => one.value({ [field]: value }, hand)));
+  expect(untold).toEqual([]);
 });
 
 test("a service is told in a sentence, with its control source and both sides of what differs", () => {

@@ -24,8 +24,8 @@ export interface LoadOrder {
 export interface LoadFigures {
   readonly sent: number;
   readonly kept: number;
-  /** Answers that were not "kept". */
-  readonly refused: number;
+  /** Answers that were not "kept", by their status; "no answer" for a connection that broke. */
+  readonly refused: { readonly [status: string]: number };
   readonly networkMs: readonly number[];
   readonly ptyMs: readonly number[];
   /** Of one core, while boards sent. */
@@ -76,7 +76,7 @@ export async function boardLoad({ networkBoards, ptyBoards, seconds, seed }: Loa
     return {
       sent: (networkBoards + ptyBoards) * seconds * probesEach.length,
       kept: await keptIn(storeFile),
-      refused: network.filter(({ isKept }) => !isKept).length,
+      refused: counted(network.flatMap(({ refusal }) => refusal ?? [])),
       networkMs: network.map(({ ms }) => ms),
       ptyMs: durable.lines.map(
         ([board, sequence, unixMs]) => unixMs - (saidAt.get(`${board} ${sequence}`) ?? Number.NaN),
@@ -109,6 +109,9 @@ async function setUp(file: string, networkBoards: number, ptyBoards: number): Pr
   return tokens;
 }
 
+const counted = (words: readonly string[]) =>
+  Object.fromEntries([...Map.groupBy(words, (word) => word)].map(([word, own]) => [word, own.length]));
+
 const named = (kind: string, count: number) => Array.from({ length: count }, (_, i) => `${kind}-${i}`);
 const probeOf = (board: string, position: string) => `${board}-${position}`;
 const value = (second: number, i: number) => 8 + i + ((second * 7) % 16) / 16;
@@ -125,20 +128,20 @@ async function sendPacks(
   board: string,
   token: string,
   { began, seconds, random, agent }: Sending & { readonly agent: Agent },
-): Promise<readonly { readonly ms: number; readonly isKept: boolean }[]> {
+): Promise<readonly { readonly ms: number; readonly refusal: string | null }[]> {
   const phase = random() * 1000;
-  const answers: Promise<{ readonly ms: number; readonly isKept: boolean }>[] = [];
+  const answers: Promise<{ readonly ms: number; readonly refusal: string | null }>[] = [];
   for (let second = 0; second < seconds; second++) {
     const due = began + phase + 1000 * second;
     await sleep(Math.max(0, due - Date.now()));
     const records = probesEach.map((position, i) => ({ n: probeOf(board, position), u: "Cel", v: value(second, i) }));
     const pack = JSON.stringify([{ ...records[0], bt: due / 1000 }, ...records.slice(1)]);
-    answers.push(post(port, board, token, pack, agent).then((isKept) => ({ ms: Date.now() - due, isKept })));
+    answers.push(post(port, board, token, pack, agent).then((refusal) => ({ ms: Date.now() - due, refusal })));
   }
   return Promise.all(answers);
 }
 
-function post(port: number, board: string, token: string, pack: string, agent: Agent): Promise<boolean> {
+function post(port: number, board: string, token: string, pack: string, agent: Agent): Promise<string | null> {
   return new Promise((resolve) => {
     const sent = request(
       {
@@ -160,11 +163,11 @@ function post(port: number, board: string, token: string, pack: string, agent: A
         });
         response.on("end", () => {
           const isKept = response.statusCode === 200 && JSON.parse(body).stored === probesEach.length;
-          resolve(isKept);
+          resolve(isKept ? null : `${response.statusCode}`);
         });
       },
     );
-    sent.on("error", () => resolve(false));
+    sent.on("error", () => resolve("no answer"));
     sent.end(pack);
   });
 }

@@ -11,7 +11,7 @@ import { Exports } from "../parts/exports.tsx";
 import { useTitle, Way } from "../parts/going.tsx";
 import { HowRead } from "../parts/how-read.tsx";
 import { Parts, useLetter } from "../parts/letter.tsx";
-import { RunCurves, wholeOf } from "../parts/run-curves.tsx";
+import { askEarly, RunCurves, wholeOf } from "../parts/run-curves.tsx";
 import type { Span } from "../parts/span.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
@@ -21,6 +21,7 @@ export type Analysis = AnswerOf<Operations["GET /api/runs/{runId}/verdict"]>;
 
 export function RunPage({ runId }: { readonly runId: string }) {
   const params = { runId };
+  useState(() => askEarly(runId));
   const run = useAsked(`run ${runId}`, () => ask("GET /api/runs/{runId}", { params }));
   // A long run's judgement keeps the service busy: its curve comes first.
   const [isDrawn, setDrawn] = useState(false);

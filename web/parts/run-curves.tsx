@@ -42,6 +42,26 @@ const usual: readonly Position[] = ["cabinet", "evaporator", "ambient"];
 const inkOf = (position: Position): InkName =>
   position === "evaporator" || position === "ambient" || position === "cabinet" ? position : "knownGood";
 const points = 1200;
+
+/** Whole curves asked for before it was known what the run holds, by run and position; each is used once. */
+const askedEarly = new Map<string, Promise<Curve>>();
+
+/** Asks for the usual curves while the rest of the page is still on its way. */
+export function askEarly(runId: string): void {
+  for (const position of usual) {
+    const curve = ask("GET /api/runs/{runId}/readings", { params: { runId }, query: { position, points } });
+    // Who takes it sees whether it went well.
+    curve.catch(() => undefined);
+    askedEarly.set(`${runId} ${position}`, curve);
+  }
+}
+
+function early(runId: string, position: Position): Promise<Curve> | undefined {
+  const key = `${runId} ${position}`;
+  const curve = askedEarly.get(key);
+  askedEarly.delete(key);
+  return curve;
+}
 /** After the reader stopped moving, ms. */
 const restMs = 120;
 
@@ -115,7 +135,7 @@ function useDrawn(runId: string, positions: readonly Position[], span: Span, rev
   const [drawn, setDrawn] = useState<Drawn | null>(null);
   useEffect(() => {
     let isWanted = true;
-    void fetched(runId, positions, span, undefined).then((next) => isWanted && next !== null && setDrawn(next));
+    void fetched(runId, positions, span, null).then((next) => isWanted && next !== null && setDrawn(next));
     return () => {
       isWanted = false;
     };
@@ -156,15 +176,18 @@ async function fetched(
   runId: string,
   positions: readonly Position[],
   span: Span,
-  signal: AbortSignal | undefined,
+  /** null: the whole is asked for, which may have happened already. */
+  signal: AbortSignal | null,
 ): Promise<Drawn | null> {
   try {
-    const asked = positions.map((position) =>
-      ask("GET /api/runs/{runId}/readings", {
-        params: { runId },
-        query: { position, from: span.from, to: span.to, points },
-        signal,
-      }),
+    const asked = positions.map(
+      (position) =>
+        (signal === null ? early(runId, position) : undefined) ??
+        ask("GET /api/runs/{runId}/readings", {
+          params: { runId },
+          query: { position, from: span.from, to: span.to, points },
+          ...(signal === null ? {} : { signal }),
+        }),
     );
     return { span, curves: await Promise.all(asked) };
   } catch {

@@ -143,7 +143,7 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "control-clears": ({ control, differences: codes }) =>
     `Auch das war anders: ${conditions(codes)}; aber das traf ${bareSource(control)} ebenso und erklärt die Änderung nicht.`,
   withheld: ({ change, differences: codes }) =>
-    `Es würde als ${changeNames[change]} gelten, aber zwischen den Läufen war anders und könnte es erklären: ${conditions(codes)}. Wiederholen Sie den Lauf unter den Bedingungen von vorher; ${safeHabit}.`,
+    `Es würde als ${changeNames[change]} gelten, aber zwischen den Läufen gab es Unterschiede, die das erklären könnten: ${conditions(codes)}. Wiederholen Sie den Lauf unter den Bedingungen von vorher; ${safeHabit}.`,
   "another-pair-decides": () =>
     `Ein weiterer Lauf danach oder Bezugsläufe dieses Kühlschranks (--known-good) würden das Intervall verkleinern; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>

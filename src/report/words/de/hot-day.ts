@@ -47,7 +47,7 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "sun-allowed": ({ kelvin: warmer, standardError, hours }, hand) =>
     `Für ${hand.span(hours)} Sonne auf den Lüftungsgittern oder der Wand hinter dem Kühlschrank wird die Umgebung ${hand.number(warmer, 0)} ± ${hand.number(standardError, 0)}\u00a0K wärmer angesetzt (gängige Praxis, ohne Quelle).`,
   "driving-allowed": ({ share, hours }, hand) =>
-    `Für ${hand.span(hours)} Fahrt darf die Tiefe ${hand.percent(share)} größer oder kleiner sein: Fahrtwind an den Lüftungsgittern und ein schwankender Kühlschrank (gängige Praxis, ohne Quelle).`,
+    `Für ${hand.span(hours)} Fahrt kann die Tiefe ${hand.percent(share)} größer oder kleiner sein: Fahrtwind an den Lüftungsgittern und ein schwankender Kühlschrank (gängige Praxis, ohne Quelle).`,
   "load-allowed": ({ kilograms, celsius: warm, ownShare }, hand) =>
     `Am Anfang werden ${hand.number(kilograms, Number.isInteger(kilograms) ? 0 : 1)}\u00a0kg Ware mit ${celsius(warm, hand)} eingeräumt. Mit 3,7\u00a0kJ/(kg\u00a0K) (zwischen den Werten von ASHRAE, abgedruckt in NZIFST Unit Operations, Anhang 7) machen sie etwa ${hand.percent(1 - ownShare)} von allem aus, was zu kühlen ist, und bremsen um ebenso viel; die eigene Wärmekapazität des Kühlschranks ist auf etwa ein Drittel genau bekannt.`,
   "cannot-from": ({ unixMs, source, why }, hand) =>

@@ -55,7 +55,7 @@ const onSources: { readonly [S in EnergySource]: string } = {
   off: "aus",
 };
 export const onSource = (source: EnergySource | null) =>
-  source === null ? "auf ungenannter Energiequelle" : onSources[source];
+  source === null ? "mit ungenannter Energiequelle" : onSources[source];
 
 /** "gegen Gas" and the like. */
 const bareSources: { readonly [S in EnergySource]: string } = {

@@ -60,7 +60,7 @@ const proofs: { readonly [P in PlanProofCode]: (source: HeatSource | null) => st
   cold: () => "Kälte nachgewiesen: Rippen kälter als die Kühlraumluft",
   fins: () => "die Rippen zeigen, ob die Kälte gehalten wird",
   strength: () => "Kühlleistung bekannt, aus Rippen und Gefälle",
-  dead: () => "bis jetzt keine Kälte: Er kühlt nicht",
+  dead: () => "noch keine Kälte: Er kühlt nicht",
   curve: () => "Abkühlkonstante und Tiefe bekannt",
   "better-curve": () => "Abkühlkonstante und Tiefe gut bekannt",
 };

@@ -116,7 +116,7 @@ export const probes = {
     unknown: (known: readonly string[]) => `einen seiner Fühler: ${known.join(", ")}`,
     findings: {
       good: (probe: string, offset: number, hand: Hand) =>
-        `gut: Er zeigt am Eispunkt ${off(offset, hand)}. Um das festzuhalten: coldfall probes calibrate ${probe} --ice-point ${offset.toFixed(2)}`,
+        `gut: Er zeigt am Eispunkt ${off(offset, hand)}. Um das festzuhalten: coldfall probes calibrate ${probe} --ice-point ${offset.toFixed(3)}`,
       "far-off": (offset: number, hand: Hand) =>
         `weit daneben: Er zeigt am Eispunkt ${off(offset, hand)}, und zwar beständig. Kalibrieren Sie ihn, oder legen Sie ihn weg.`,
       "wet-or-loose": (scatter: number, faults: number, hand: Hand) =>

@@ -124,8 +124,11 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     if (source === "mains" || source === "dc12") {
       return `Die Wärme scheint ${when} ausgefallen zu sein; das Urteil gilt für den Teil davor.`;
     }
-    const what = source === "gas" ? "Die Flamme scheint" : "Die Flamme oder die Versorgung scheint";
-    return `${what} ${when} ausgefallen zu sein; das Urteil gilt für den Teil davor. Von hier aus nicht wieder zünden und nicht hineineilen; bei Gasgeruch: keine Schalter betätigen, keine offene Flamme, draußen bleiben.`;
+    const what =
+      source === "gas"
+        ? `Die Flamme scheint ${when} erloschen gewesen zu sein`
+        : `Die Flamme oder die Versorgung scheint ${when} ausgefallen zu sein`;
+    return `${what}; das Urteil gilt für den Teil davor. Von hier aus nicht wieder zünden und nicht hineineilen; bei Gasgeruch: keine Schalter betätigen, keine offene Flamme, draußen bleiben.`;
   },
   "thermostat-held": ({ duty }, hand) =>
     `Der Thermostat bremste und heizte nur ${hand.percent(duty)} der Zeit; was nach Beginn des Taktens kommt, ist weggelassen.`,
@@ -133,7 +136,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "starts-settled": () =>
     "Der Abschnitt beginnt schon eingependelt: Er zeigt, wie weit unter der Umgebung, und die Rippendifferenz, aber keine Abkühlkonstante.",
   "switch-tells": ({ from, to, finsBefore, finsAfter, ratio }, hand) =>
-    `Im kalten Zustand umgeschaltet: Unmittelbar davor, ${onSource(from)}, waren die Rippen ${kelvin(finsBefore, hand)} kälter als die Luft, danach, eingependelt ${onSource(to)}, ${kelvin(finsAfter, hand)}. Gleiche Nacht, gleicher Reif, gleiche Fühler: ${onSource(to)} kühlt er mit ${hand.value(ratio)} dessen, was er ${onSource(from)} leistet (${hand.interval(ratio)}).`,
+    `Im kalten Zustand umgeschaltet: Unmittelbar davor, ${onSource(from)}, waren die Rippen ${kelvin(finsBefore, hand)} kälter als die Luft, danach, eingependelt ${onSource(to)}, ${kelvin(finsAfter, hand)}. Gleiche Nacht, gleicher Reif, gleiche Fühler: ${capital(onSource(to))} kühlt er mit ${hand.value(ratio)} dessen, was er ${onSource(from)} leistet (${hand.interval(ratio)}).`,
   "switch-drift": ({ drift, from }) =>
     drift === "removed"
       ? `Der Abschnitt ${onSource(from)} danach rechnet heraus, was Reif, Raum und Fühler inzwischen verschoben haben.`
@@ -186,3 +189,5 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   extrapolated: ({ fromAmbient, toAmbient }, hand) =>
     `Die Läufe fanden bei ${celsius(fromAmbient, hand)} statt; ${hand.quantity(toAmbient, "Cel", 0)} liegen jenseits dessen, was sie gesehen haben.`,
 };
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

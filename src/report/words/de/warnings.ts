@@ -7,9 +7,9 @@ import { conditionNames, conditionValue } from "./conditions.ts";
 import { causeNames, onSource, positionNames } from "./names.ts";
 
 const whyNotUsed: { readonly [W in WarningSayings["known-good-not-used"]["why"]]: string } = {
-  "no-stretch": "es enthält keinen Abschnitt, der kühlt",
-  cycling: "der Thermostat taktete von Anfang an",
-  "too-short": "es ist nach dem Kältebeginn zu kurz",
+  "no-stretch": "Es enthält keinen Abschnitt, der kühlt",
+  cycling: "Der Thermostat taktete von Anfang an",
+  "too-short": "Es ist nach dem Kältebeginn zu kurz",
 };
 
 const values = (stated: readonly string[]) => stated.map(conditionValue).join("; ");

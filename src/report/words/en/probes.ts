@@ -115,7 +115,7 @@ export const probes = {
     unknown: (known: readonly string[]) => `one of its probes: ${known.join(", ")}`,
     findings: {
       good: (probe: string, offset: number, hand: Hand) =>
-        `good: it reads ${off(offset, hand)} at the ice point. To keep that: coldfall probes calibrate ${probe} --ice-point ${offset.toFixed(2)}`,
+        `good: it reads ${off(offset, hand)} at the ice point. To keep that: coldfall probes calibrate ${probe} --ice-point ${offset.toFixed(3)}`,
       "far-off": (offset: number, hand: Hand) =>
         `far off: it reads ${off(offset, hand)} at the ice point, and steadily so. Calibrate it, or put it away.`,
       "wet-or-loose": (scatter: number, faults: number, hand: Hand) =>

@@ -1,0 +1,71 @@
+// `--language`: results, files and refusals in the language asked for; help and JSON names as they are.
+
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { pullDownLog } from "./pull-down-log.ts";
+import { coldfall } from "./recorded-terminal.ts";
+
+let folder = "";
+const at = (name: string) => join(folder, name);
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-language-"));
+  writeFileSync(at("good.csv"), pullDownLog({ strength: 1, day: 1 }));
+  writeFileSync(at("night.csv"), pullDownLog({ strength: 0.6, day: 4 }));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const german = async (...args: string[]) => {
+  // A replay waits for the clock, so it has to run.
+  const { exitCode, printed, told } = await coldfall([...args, "--language", "de"], { now: () => performance.now() });
+  return { exitCode, printed: printed.replaceAll(/\s+/g, " "), told };
+};
+
+test("analyse answers in German, on the terminal and in its page, and says so in German", async () => {
+  const { exitCode, printed, told } = await german("analyse", at("night.csv"), "--html", at("night.html"));
+  expect(exitCode).toBe(0);
+  expect(printed).toMatch(/^Coldfall zu night\.csv/);
+  expect(told).toMatch(/night\.html geschrieben\./);
+  expect(readFileSync(at("night.html"), "utf8")).toMatch(/<html lang="de">[\s\S]*Wahrscheinliche Ursachen/);
+});
+
+test("JSON keeps its names, and holds German sentences", async () => {
+  const { printed } = await german("analyse", at("night.csv"), "--json");
+  const document = JSON.parse(printed);
+  expect(document.format).toBe("coldfall-analysis-1");
+  expect(document.sources[0].source).toBe("mains");
+  expect(document.sources[0].reasons.join(" ")).toMatch(/Bezugslauf/);
+});
+
+test("compare, hot-day and plan answer in German", async () => {
+  expect((await german("compare", at("good.csv"), at("night.csv"))).printed).toMatch(/verglichen mit night\.csv/);
+  expect((await german("hot-day", at("good.csv"), "--ambient", "32")).printed).toMatch(/^Coldfall an Hitzetagen/);
+  expect((await german("plan", "--from", "13:00", "--sources", "mains,gas")).printed).toMatch(/^Plan eines Laufs/);
+});
+
+test("record tells the night in German, and report the morning after", async () => {
+  const store = ["--store", at("workshop.coldfall")];
+  const replay = ["record", "--fridge", "Larch", "--replay", at("night.csv"), "--speed", "1000000", ...store];
+  const { exitCode, printed, told } = await german(...replay);
+  expect(exitCode).toBe(0);
+  expect(told).toMatch(/Larch wird als Lauf \S+ aufgezeichnet\./);
+  expect(printed).toMatch(/neue Messwerte sind gespeichert/);
+  const run = /Larch wird als Lauf (\S+)/.exec(told)?.[1] ?? "";
+  expect((await german("report", run, ...store)).printed).toMatch(/^Die Nacht von Larch auf einer Seite/);
+});
+
+test("what cannot be used is refused in the language asked for", async () => {
+  const { exitCode, told } = await german("analyse", at("missing.csv"));
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(/^Es gibt keine Datei „.*missing\.csv“; prüfen Sie Namen und Ordner\.\n$/);
+  expect((await german("plan", "--from", "noon", "--sources", "mains")).told).toMatch(/geben Sie an: eine Uhrzeit/);
+});
+
+test("English stands without the option, and a language that is not there is refused", async () => {
+  expect((await coldfall(["analyse", at("night.csv")])).printed).toMatch(/^Coldfall on night\.csv/);
+  const { exitCode, told } = await coldfall(["analyse", at("night.csv"), "--language", "xx"]);
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(/en, de/);
+});
