@@ -1,7 +1,7 @@
 // Readings as they arrive: each becomes a row of the open tail, unless it is there already. Every ten minutes the tail is sealed.
 
-import { msPerMinute } from "../schema/index.ts";
-import { existingRun } from "./existing-records.ts";
+import { BadInput, msPerMinute } from "../schema/index.ts";
+import type { Outcome } from "./group-commit.ts";
 import { undamaged } from "./kept-parts.ts";
 import { ReceivedCount } from "./received.ts";
 import type { NewReading, Received, SeriesPart } from "./records.ts";
@@ -25,8 +25,15 @@ interface Tail {
   readonly readings: number;
 }
 
-/** A reading, and the count of the batch that it came in. */
+/** Readings that came together, for one run. */
+export interface Batch {
+  readonly runId: string;
+  readonly readings: readonly NewReading[];
+}
+
+/** A reading, its run, and the count of the batch that it came in. */
 interface Arrival {
+  readonly runId: string;
   readonly reading: NewReading;
   readonly count: ReceivedCount;
 }
@@ -41,36 +48,50 @@ export class LiveReadings {
   }
 
   /**
-   * Takes batches for one run in, within a transaction.
+   * Takes batches in, within a transaction. What they have in common is asked and written once for all their runs: with
+   * hundreds of boards the statements cost more than the disk.
    *
-   * @returns what became of each
-   * @throws BadInput "no-such-record", "store-damaged"
+   * @returns what became of each; BadInput "no-such-record" of those whose run is not there
+   * @throws BadInput "store-damaged"
    */
-  async take(
-    queries: Queries,
-    runId: string,
-    batches: readonly (readonly NewReading[])[],
-  ): Promise<readonly Received[]> {
-    await existingRun(queries, runId);
+  async take(queries: Queries, batches: readonly Batch[]): Promise<readonly Outcome<Received>[]> {
+    const runs = await runsThere(
+      queries,
+      batches.map(({ runId }) => runId),
+    );
     const counts = batches.map(() => new ReceivedCount());
-    const arrivals = batches.flatMap((batch, i) => batch.map((reading) => ({ reading, count: counts[i] })));
+    const arrivals = batches.flatMap(({ runId, readings }, i) =>
+      runs.has(runId) ? readings.map((reading) => ({ runId, reading, count: counts[i] })) : [],
+    );
     if (arrivals.length > 0) {
-      const unsealed = await this.#notSealed(queries, runId, arrivals);
-      for (const { reading, count } of await refusedByTail(queries, runId, unsealed)) {
+      const unsealed = await this.#notSealed(queries, arrivals);
+      for (const { runId, reading, count } of await refusedByTail(queries, unsealed)) {
         count.meet(await openTwin(queries, runId, reading));
       }
-      await this.#sealWhenDue(queries, runId, arrivals);
+      for (const [runId, own] of Map.groupBy(arrivals, (arrival) => arrival.runId)) {
+        await this.#sealWhenDue(queries, runId, own);
+      }
     }
-    return counts.map((count) => count.result());
+    return batches.map(({ runId: id }, i) =>
+      runs.has(id)
+        ? { answer: counts[i].result() }
+        : { error: new BadInput({ code: "no-such-record", kind: "run", id }) },
+    );
   }
 
   /** Those not in a sealed block; the others are counted. */
-  async #notSealed(queries: Queries, runId: string, arrivals: readonly Arrival[]): Promise<readonly Arrival[]> {
-    const blocks = await blocksAround(queries, runId, arrivals);
-    if (blocks.length === 0) return arrivals;
-    const parts = blocks.map((block) => undamaged(block, this.#store));
-    return arrivals.filter(({ reading, count }) => {
-      const kept = sealedTwin(parts, reading);
+  async #notSealed(queries: Queries, arrivals: readonly Arrival[]): Promise<readonly Arrival[]> {
+    const parts = new Map<string, readonly SeriesPart[]>();
+    for (const [runId, own] of await nearBlocks(queries, arrivals)) {
+      const blocks = await blocksAround(queries, runId, own);
+      parts.set(
+        runId,
+        blocks.map((block) => undamaged(block, this.#store)),
+      );
+    }
+    if (parts.size === 0) return arrivals;
+    return arrivals.filter(({ runId, reading, count }) => {
+      const kept = sealedTwin(parts.get(runId) ?? [], reading);
       if (kept !== null) count.meet({ position: reading.position, unixMs: reading.unixMs, kept, refused: reading.raw });
       return kept === null;
     });
@@ -116,6 +137,51 @@ function extentOf(arrivals: readonly Arrival[]) {
     toMs = Math.max(toMs, reading.unixMs);
   }
   return { fromMs, toMs };
+}
+
+/** Rows of one question; each value has to stay below the number of values that a statement may have. */
+const runsAtOnce = 500;
+
+/** Those of the runs that are there and not deleted. */
+async function runsThere(queries: Queries, runIds: readonly string[]): Promise<ReadonlySet<string>> {
+  const ids = [...new Set(runIds)];
+  const there = new Set<string>();
+  for (let from = 0; from < ids.length; from += runsAtOnce) {
+    const rows = await queries
+      .selectFrom("runs")
+      .select("id")
+      .where("id", "in", ids.slice(from, from + runsAtOnce))
+      .where("deleted_ms", "is", null)
+      .execute();
+    for (const { id } of rows) there.add(id);
+  }
+  return there;
+}
+
+/**
+ * The arrivals of runs that may have sealed blocks around them, run by run. Live readings come after everything that is
+ * sealed, so that hardly ever one is left; lines of a board are asked for by their numbers, too, since they may come again later.
+ */
+async function nearBlocks(
+  queries: Queries,
+  arrivals: readonly Arrival[],
+): Promise<ReadonlyMap<string, readonly Arrival[]>> {
+  const perRun = Map.groupBy(arrivals, ({ runId }) => runId);
+  const near = new Set(arrivals.flatMap(({ runId, reading }) => (reading.sequence === undefined ? [] : [runId])));
+  const { fromMs, toMs } = extentOf(arrivals);
+  const others = [...perRun.keys()].filter((runId) => !near.has(runId));
+  for (let from = 0; from < others.length; from += runsAtOnce) {
+    const rows = await queries
+      .selectFrom("blocks")
+      .select("run_id")
+      .distinct()
+      .where("run_id", "in", others.slice(from, from + runsAtOnce))
+      .where("to_ms", ">=", fromMs)
+      .where("from_ms", "<=", toMs)
+      .execute();
+    for (const { run_id } of rows) near.add(run_id);
+  }
+  return new Map([...perRun].filter(([runId]) => near.has(runId)));
 }
 
 /** Sealed blocks that could hold one of these readings: by instant, or by the board's number for the line. Usually none. */
@@ -183,25 +249,21 @@ function sealedTwin(parts: readonly SeriesPart[], reading: NewReading): number |
 const rowsAtOnce = 500;
 
 /** Adds the readings to the tail. @returns those that the tail has already */
-async function refusedByTail(
-  queries: Queries,
-  runId: string,
-  arrivals: readonly Arrival[],
-): Promise<readonly Arrival[]> {
+async function refusedByTail(queries: Queries, arrivals: readonly Arrival[]): Promise<readonly Arrival[]> {
   const refused: Arrival[] = [];
   for (let from = 0; from < arrivals.length; from += rowsAtOnce) {
     const some = arrivals.slice(from, from + rowsAtOnce);
     const inserted = await queries
       .insertInto("open_readings")
-      .values(some.map(({ reading }) => openRow(runId, reading)))
+      .values(some.map(({ runId, reading }) => openRow(runId, reading)))
       .onConflict((conflict) => conflict.doNothing())
-      .returning(["series", "unix_ms"])
+      .returning(["run_id", "series", "unix_ms"])
       .execute();
     // Of two alike the first went in: each key returned stands for one reading only.
-    const keys = new Set(inserted.map((row) => `${row.series} ${row.unix_ms}`));
+    const keys = new Set(inserted.map((row) => `${row.run_id} ${row.series} ${row.unix_ms}`));
     for (const arrival of some) {
-      const { reading, count } = arrival;
-      if (keys.delete(`${reading.position} ${reading.unixMs}`)) count.store();
+      const { runId, reading, count } = arrival;
+      if (keys.delete(`${runId} ${reading.position} ${reading.unixMs}`)) count.store();
       else refused.push(arrival);
     }
   }

@@ -3,7 +3,14 @@
 
 import { inflateSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
-import { handOf, languageCodes, type TestReport, testReportPage, testReportPdf, words } from "../../src/report/index.ts";
+import {
+  handOf,
+  languageCodes,
+  type TestReport,
+  testReportPage,
+  testReportPdf,
+  words,
+} from "../../src/report/index.ts";
 import { a4, linesOf } from "../../src/report/paper.ts";
 import { drawSheets, layOut, margins } from "../../src/report/test-report-layout.ts";
 import { type ReportDrawing, type ReportPart, tellTestReport } from "../../src/report/test-report-telling.ts";

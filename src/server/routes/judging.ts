@@ -1,6 +1,7 @@
 // Verdicts, comparisons, hot days: questions to the workshop, answered with the published documents.
 
 import { createHash } from "node:crypto";
+import type { IncomingHttpHeaders } from "node:http";
 import {
   analysisDocument,
   analysisPage,
@@ -9,6 +10,7 @@ import {
   drawingFile,
   hotDayDocument,
   hotDayPage,
+  type Language,
   planPage,
   type TestReport,
   tellPlanRefusal,
@@ -40,6 +42,7 @@ import {
 } from "../../workshop/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import type { Handlers } from "../handlers.ts";
+import { languageOf } from "../language.ts";
 import { Problem } from "../problem.ts";
 import { runsRevision } from "../run-revision.ts";
 import type { ServiceParts } from "../service-parts.ts";
@@ -47,8 +50,8 @@ import type { ServiceParts } from "../service-parts.ts";
 const { server } = words("en");
 
 type Trip = BodyOf<Operations["POST /api/fridges/{fridgeId}/trip"], never>;
-type Judged = Judgement & { readonly document: AnalysisDocument; readonly title: string };
-type Predicted = Prediction & { readonly document: HotDayDocument; readonly title: string };
+type Judged = Judgement & { readonly title: string };
+type Predicted = Prediction & { readonly title: string };
 interface ReportAsked {
   readonly margin?: number;
   readonly letterhead?: string;
@@ -57,7 +60,7 @@ interface ServiceAsked {
   readonly before: string;
   readonly after: string;
 }
-type Compared = Comparison & { readonly document: ComparisonDocument; readonly title: string };
+type Compared = Comparison & { readonly title: string };
 
 export function judgingRoutes(
   parts: ServiceParts,
@@ -100,8 +103,7 @@ export function judgingRoutes(
       // A run that goes on, or another margin, is looked at, not filed.
       if (run.endedUnixMs !== null && margin === undefined)
         return { title, ...(await judgeRuns(store, [run.id], parts.now())) };
-      const judgement = judgeLogs(await readRuns(store, [run.id]), { margin });
-      return { title, ...judgement, document: analysisDocument(judgement.analysis, judgement.context) };
+      return { title, ...judgeLogs(await readRuns(store, [run.id]), { margin }) };
     });
   };
 
@@ -111,8 +113,7 @@ export function judgingRoutes(
     return comparisons.get(await restsOn([...before, ...after], before.length, asked.margin), async () => {
       const { fridgeId } = await store.runs.get(before[0]);
       const { name: title } = await store.fridges.get(fridgeId);
-      const comparison = await compareKeptRuns(store, before, after, { margin: asked.margin });
-      return { title, ...comparison, document: comparisonDocument(comparison.comparison, comparison.context) };
+      return { title, ...(await compareKeptRuns(store, before, after, { margin: asked.margin })) };
     });
   };
 
@@ -141,7 +142,7 @@ export function judgingRoutes(
     if (ids.length === 0) throw new Problem("not-now", server.noRuns);
     return hotDays.get(await restsOn(ids, question), async () => {
       const { prediction, context } = predictFromLogs(await readRuns(store, ids), question);
-      return { title: fridge.name, prediction, context, document: hotDayDocument(prediction, context) };
+      return { title: fridge.name, prediction, context };
     });
   };
 
@@ -158,39 +159,64 @@ export function judgingRoutes(
       const sources = document.sources.map(({ source, verdict, reasons }) => ({ source, verdict, reasons }));
       return { verdict: { resultId, runIds, madeUnixMs, sources } };
     },
-    "GET /api/fridges/{fridgeId}/hot-day": async ({ params, query }) =>
-      (await predicted(params.fridgeId, query)).document,
-    "GET /api/fridges/{fridgeId}/hot-day.html": async ({ params, query }) =>
-      hotDayPage(await predicted(params.fridgeId, query)),
-    "POST /api/fridges/{fridgeId}/trip": async ({ params, body }) =>
-      (await predicted(params.fridgeId, questionOf(body))).document,
-    "POST /api/fridges/{fridgeId}/trip.html": async ({ params, body }) =>
-      hotDayPage(await predicted(params.fridgeId, questionOf(body))),
-    "GET /api/plan.html": ({ query: { start, sources, utcOffsetMinutes, isSwitchedWhileCold } }) => {
+    "GET /api/fridges/{fridgeId}/hot-day": async ({ params, query, headers }) => {
+      const { prediction, context } = inLanguage(await predicted(params.fridgeId, query), headers);
+      return hotDayDocument(prediction, context);
+    },
+    "GET /api/fridges/{fridgeId}/hot-day.html": async ({ params, query, headers }) =>
+      hotDayPage(inLanguage(await predicted(params.fridgeId, query), headers)),
+    "POST /api/fridges/{fridgeId}/trip": async ({ params, body, headers }) => {
+      const { prediction, context } = inLanguage(await predicted(params.fridgeId, questionOf(body)), headers);
+      return hotDayDocument(prediction, context);
+    },
+    "POST /api/fridges/{fridgeId}/trip.html": async ({ params, body, headers }) =>
+      hotDayPage(inLanguage(await predicted(params.fridgeId, questionOf(body)), headers)),
+    "GET /api/plan.html": ({ query: { start, sources, utcOffsetMinutes, isSwitchedWhileCold }, headers }) => {
+      const language = languageOf(headers);
       const found = planRun({ startMs: start, sources: sourcesIn(sources), utcOffsetMinutes, isSwitchedWhileCold });
       if (found.outcome === "refused")
-        throw new Problem("cannot-use", tellPlanRefusal(found.reason, utcOffsetMinutes, "en"));
-      return planPage(found.plan, "en");
+        throw new Problem("cannot-use", tellPlanRefusal(found.reason, utcOffsetMinutes, language));
+      return planPage(found.plan, language);
     },
-    "GET /api/runs/{runId}/verdict": async ({ params, query }) => (await judged(params.runId, query.margin)).document,
-    "GET /api/runs/{runId}/verdict.html": async ({ params, query }) =>
-      analysisPage(await judged(params.runId, query.margin)),
-    "GET /api/runs/{runId}/report.pdf": async ({ params, query }) =>
-      testReportPdf(await reportedRun(params.runId, query)),
-    "GET /api/runs/{runId}/report.html": async ({ params, query }) =>
-      testReportPage(await reportedRun(params.runId, query)),
-    "GET /api/runs/{runId}/drawing.svg": async ({ params, query }) => {
-      const { analysis, context } = await judged(params.runId, undefined);
+    "GET /api/runs/{runId}/verdict": async ({ params, query, headers }) => {
+      const { analysis, context } = inLanguage(await judged(params.runId, query.margin), headers);
+      return analysisDocument(analysis, context);
+    },
+    "GET /api/runs/{runId}/verdict.html": async ({ params, query, headers }) =>
+      analysisPage(inLanguage(await judged(params.runId, query.margin), headers)),
+    "GET /api/runs/{runId}/report.pdf": async ({ params, query, headers }) =>
+      testReportPdf(reportIn(await reportedRun(params.runId, query), headers)),
+    "GET /api/runs/{runId}/report.html": async ({ params, query, headers }) =>
+      testReportPage(reportIn(await reportedRun(params.runId, query), headers)),
+    "GET /api/runs/{runId}/drawing.svg": async ({ params, query, headers }) => {
+      const { analysis, context } = inLanguage(await judged(params.runId, undefined), headers);
       const drawing = drawingFile(analysis, context, query);
       if (drawing === null) throw new Problem("no-such-record");
       return drawing;
     },
-    "GET /api/comparison/report.pdf": async ({ query }) => testReportPdf(await reportedService(query)),
-    "GET /api/comparison/report.html": async ({ query }) => testReportPage(await reportedService(query)),
-    "GET /api/comparison": async ({ query }) => (await compared(query)).document,
-    "GET /api/comparison.html": async ({ query }) => comparisonPage(await compared(query)),
+    "GET /api/comparison/report.pdf": async ({ query, headers }) =>
+      testReportPdf(reportIn(await reportedService(query), headers)),
+    "GET /api/comparison/report.html": async ({ query, headers }) =>
+      testReportPage(reportIn(await reportedService(query), headers)),
+    "GET /api/comparison": async ({ query, headers }) => {
+      const { comparison, context } = inLanguage(await compared(query), headers);
+      return comparisonDocument(comparison, context);
+    },
+    "GET /api/comparison.html": async ({ query, headers }) =>
+      comparisonPage(inLanguage(await compared(query), headers)),
   };
 }
+
+/** A finding speaks no language; it is told in the visitor's. */
+const inLanguage = <F extends { readonly context: { readonly language: Language } }>(
+  finding: F,
+  headers: IncomingHttpHeaders,
+): F => ({ ...finding, context: { ...finding.context, language: languageOf(headers) } });
+
+const reportIn = (report: TestReport, headers: IncomingHttpHeaders): TestReport => ({
+  ...inLanguage(report, headers),
+  service: report.service === null ? null : inLanguage(report.service, headers),
+});
 
 const idsIn = (text: string): readonly string[] => {
   const ids = text.split(",").map((id) => id.trim());

@@ -8,6 +8,7 @@ import { liveEstimateOf, toldAlarm } from "../../workshop/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import { streamTo } from "../event-stream.ts";
 import type { Handlers } from "../handlers.ts";
+import { languageOf } from "../language.ts";
 import { pageOf } from "../page-of.ts";
 import { Problem } from "../problem.ts";
 import { runsRevision } from "../run-revision.ts";
@@ -25,13 +26,14 @@ export function liveRoutes(
   const { store, feed, watch, limits } = parts;
   const pictures = new AnswersKept<Omit<RunNow, "alarms">>(mostPictures);
   return {
-    "GET /api/runs/{runId}/now": async ({ params }) => {
+    "GET /api/runs/{runId}/now": async ({ params, headers }) => {
+      const language = languageOf(headers);
       const run = await store.runs.get(params.runId);
       if ((await store.runs.extents(run.id)).length === 0) throw new Problem("not-now", server.noReadings);
-      const picture = await pictures.get(await runsRevision(store, [run.id]), async () => {
+      const picture = await pictures.get(await runsRevision(store, [run.id], language), async () => {
         const estimate = await liveEstimateOf(store, run);
         const { nowMs, sinceMs, source, onset, ahead } = estimate;
-        const { since, headline, caution, proofs, numbers, until } = tellLive(estimate, "en", run.utcOffsetMinutes);
+        const { since, headline, caution, proofs, numbers, until } = tellLive(estimate, language, run.utcOffsetMinutes);
         return {
           runId: run.id,
           asOfUnixMs: nowMs,
@@ -51,7 +53,7 @@ export function liveRoutes(
         };
       });
       const alarms = (await store.alarms.list({ runId: run.id })).map((alarm) => {
-        const { text, state, caution } = tellAlarm(toldAlarm(alarm), "en", run.utcOffsetMinutes);
+        const { text, state, caution } = tellAlarm(toldAlarm(alarm), language, run.utcOffsetMinutes);
         return { id: alarm.id, isWaiting: alarm.acknowledgedUnixMs === null, text, state, caution };
       });
       return { ...picture, alarms };

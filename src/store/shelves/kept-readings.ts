@@ -7,7 +7,7 @@ import { existingFridge, existingRun } from "../existing-records.ts";
 import { GroupCommit, type Outcome } from "../group-commit.ts";
 import { fromJson, fromJsonText } from "../json-text.ts";
 import { keptParts } from "../kept-parts.ts";
-import { LiveReadings } from "../live-readings.ts";
+import { type Batch, LiveReadings } from "../live-readings.ts";
 import { type ImportOptions, KeptImport } from "../reading-import.ts";
 import type { FridgeDetails, NewReading, Received, RunFile, Series, SeriesPart } from "../records.ts";
 import { between, exclusionsOf, joinedSeries, recordingRows } from "../run-recording.ts";
@@ -17,11 +17,6 @@ import type { Queries, StoreDatabase } from "../store-database.ts";
 import type { FridgeRow, RunRow } from "../tables.ts";
 import { editEntries } from "./kept-edits.ts";
 import { calibrationsOf } from "./kept-probes.ts";
-
-interface Batch {
-  readonly runId: string;
-  readonly readings: readonly NewReading[];
-}
 
 export class KeptReadings implements Readings {
   readonly #database: StoreDatabase;
@@ -92,16 +87,7 @@ export class KeptReadings implements Readings {
   }
 
   #commit(batches: readonly Batch[]): Promise<readonly Outcome<Received>[]> {
-    const perRun = Map.groupBy(batches.keys(), (place) => batches[place].runId);
-    return this.#database.write(async (queries) => {
-      const outcomes: Outcome<Received>[] = [];
-      for (const [runId, places] of perRun) {
-        const own = places.map((place) => batches[place].readings);
-        const received = await this.#live.take(queries, runId, own);
-        for (const [i, place] of places.entries()) outcomes[place] = { answer: received[i] };
-      }
-      return outcomes;
-    });
+    return this.#database.write((queries) => this.#live.take(queries, batches));
   }
 
   /** How this run's series are to be read: corrected or raw, with exclusions or without. */
