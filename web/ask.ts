@@ -4,6 +4,7 @@
 import { useCallback, useEffect, useState } from "preact/hooks";
 import { type CallInput, callApi, type OperationName, ProblemAnswer } from "../src/schema/api/index.ts";
 import { keptValue } from "./kept-value.ts";
+import { language } from "./settings.ts";
 import { bench } from "./words.ts";
 
 /** When the service was heard last, if it is out of reach now; "never" where nothing was kept. null: it is in reach. */
@@ -17,7 +18,7 @@ const keptHeader = "Coldfall-Kept";
 
 async function send(address: string, init: RequestInit): Promise<Response> {
   try {
-    const response = await fetch(address, init);
+    const response = await fetch(address, { ...init, headers: { ...init.headers, "Accept-Language": language } });
     const keptAt = response.headers.get(keptHeader);
     if (keptAt === null) outOfReach.set(null);
     else outOfReach.set(Number(keptAt));
@@ -32,6 +33,13 @@ async function send(address: string, init: RequestInit): Promise<Response> {
 const caller = { send, base: "" };
 
 type Input<N extends OperationName> = Record<never, never> extends CallInput<N> ? [CallInput<N>?] : [CallInput<N>];
+
+/** A file of the service, in the reader's language. */
+export async function fileAt(address: string): Promise<Blob> {
+  const response = await send(address, {});
+  if (!response.ok) throw new Error(response.statusText);
+  return response.blob();
+}
 
 /** Calls one operation. @throws as `callApi` */
 export const ask = async <N extends OperationName>(name: N, ...input: Input<N>) =>

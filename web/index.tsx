@@ -15,7 +15,18 @@ import { SignIn } from "./pages/sign-in.tsx";
 import { RunReport, ServiceReport } from "./pages/test-report.tsx";
 import { Go, here, useTitle } from "./parts/going.tsx";
 import { mayChange } from "./role.ts";
-import { chooseDegrees, choosePaper, degrees, degreesKinds, paper, paperKinds, showPaper } from "./settings.ts";
+import {
+  chooseDegrees,
+  chooseLanguage,
+  choosePaper,
+  degrees,
+  degreesKinds,
+  language,
+  languages,
+  paper,
+  paperKinds,
+  showPaper,
+} from "./settings.ts";
 import { bench, handFor, localOffset } from "./words.ts";
 
 function Bench() {
@@ -117,6 +128,13 @@ function Below({ isSignedIn }: { readonly isSignedIn: boolean }) {
         names={bench.shell.paperNames}
         chosen={shownPaper}
         choose={choosePaper}
+      />
+      <Choice
+        title={bench.shell.language}
+        options={languages}
+        names={bench.shell.languageNames}
+        chosen={language}
+        choose={chooseLanguage}
       />
       {isSignedIn ? (
         <button type="button" onClick={leave}>

@@ -1,9 +1,9 @@
 // The words of the pages, and the hand that writes their numbers.
 
 import { benchWords, createHand } from "../src/report/for-pages.ts";
-import { degrees } from "./settings.ts";
+import { degrees, language } from "./settings.ts";
 
-export const { bench, names } = benchWords("en");
+export const { bench, names } = benchWords(language);
 
 /** Writes values on a clock so far ahead of UTC. */
 export const handFor = (utcOffsetMinutes: number) => createHand(names.handWords, utcOffsetMinutes);

@@ -27,10 +27,9 @@ export function understandingText(file: string, understanding: LogUnderstanding,
 /** What was found, as one remark. */
 export function understoodRemark(log: string, { sure }: LogUnderstanding, language: Language = "en"): string {
   const { importWords } = words(language);
-  return importWords.understood(
-    log,
-    sure.map((saying) => say(importWords.found, saying, handOf(language, 0))),
-  );
+  const sentences = sure.map((saying) => say(importWords.found, saying, handOf(language, 0)));
+  // What a board recorded alone is in our own line format.
+  return sure[0]?.code === "board-file" ? `${log}: ${sentences.join(" ")}` : importWords.understood(log, sentences);
 }
 
 function questionLines(question: LogQuestion, language: Language): string[] {

@@ -111,6 +111,11 @@ function applicationOf(parts: ServiceParts): Express {
     ...probeRoutes(parts),
     ...uploadRoutes(parts),
   };
+  application.use("/api", (_, response, next) => {
+    // The same question is answered in several languages.
+    response.vary("Accept-Language");
+    next();
+  });
   mountOperations(application, handlers, parts);
   if (parts.options.pages !== undefined) mountAssets(application, readAssets(parts.options.pages));
   application.use(nothingHere);

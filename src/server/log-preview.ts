@@ -1,11 +1,9 @@
 // How a log that was brought in is understood, in words, before anything of it is stored.
 
 import { extentOf, type ImportHints, type LogWay, lookOver, wayToRead } from "../ingest/index.ts";
-import { handOf, say, words } from "../report/index.ts";
+import { handOf, type Language, say, words } from "../report/index.ts";
 import type { AnswerOf, BodyOf, Operations } from "../schema/api/index.ts";
 import { BadInput, type BadInputSaying } from "../schema/index.ts";
-
-const { importWords } = words("en");
 
 type Hints = BodyOf<Operations["POST /api/uploads/{uploadId}/understand"], never>;
 type Understanding = NonNullable<AnswerOf<Operations["POST /api/uploads"]>["understanding"]>;
@@ -19,6 +17,7 @@ export const hintsOf = ({ columns, ...others }: Hints): ImportHints => ({
 /**
  * @param file where its bytes lie
  * @param name what people call it
+ * @param language of the sentences
  * @returns how to read it, null while a question is open
  * @throws BadInput as `wayToRead` does, naming the log as people do
  */
@@ -26,12 +25,14 @@ export const understood = (
   file: string,
   name: string,
   hints: ImportHints,
+  language: Language = "en",
 ): { readonly way: LogWay | null; readonly understanding: Understanding } =>
   calledByName(file, name, () => {
     const log = lookOver(file);
     const { way, understanding } = wayToRead(log, hints);
     const extent = way === null ? null : extentOf(log, way);
-    const hand = handOf("en", 0);
+    const hand = handOf(language, 0);
+    const { importWords } = words(language);
     return {
       way,
       understanding: {

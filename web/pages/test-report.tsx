@@ -7,6 +7,7 @@ import { type Asked, ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { Go, useTitle } from "../parts/going.tsx";
 import { Parts, useWholePage } from "../parts/letter.tsx";
+import { save } from "../parts/picture-file.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { chooseLetterhead, letterhead } from "../settings.ts";
 import { bench } from "../words.ts";
@@ -72,9 +73,9 @@ function Report({ page, pdf, back }: ReportProps) {
             <button type="button" class="main" onClick={() => print()}>
               {bench.start.print}
             </button>
-            <a class="press" href={pdf} download="test-report.pdf">
+            <button type="button" onClick={async () => save(await fileAt(pdf), "test-report.pdf")}>
               {bench.report.pdf}
-            </a>
+            </button>
           </div>
           <Parts parts={parts} />
         </>

@@ -1,10 +1,11 @@
 // A drawing that the server made, as dots: for who cannot use an SVG.
 
-/** @param address of an SVG file */
-export async function pngOf(address: string): Promise<Blob> {
+/** @param svg an SVG file */
+export async function pngOf(svg: Blob): Promise<Blob> {
   const picture = new Image();
-  picture.src = address;
+  picture.src = URL.createObjectURL(svg);
   await picture.decode();
+  URL.revokeObjectURL(picture.src);
   const canvas = document.createElement("canvas");
   canvas.width = picture.naturalWidth * 2;
   canvas.height = picture.naturalHeight * 2;

@@ -6,9 +6,11 @@ import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { warmingRate } from "../evidence/warming-rate.ts";
 import { type Estimate, isKnown } from "../numbers/estimate.ts";
 import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
+import { knownGoodBySource } from "../strength/known-good.ts";
+import { witnessSpread } from "../strength/witness-spread.ts";
 import { newestHeld } from "../verdict/keeps-up.ts";
 import type { MarchNumbers, MarchSource } from "./cabinet-march.ts";
-import { type DepthLaw, depthBy, depthLaw, drawnTerms } from "./depth-law.ts";
+import { type DepthLaw, depthBy, depthLaw, drawnTerms, nightlyDepth } from "./depth-law.ts";
 import type { Load } from "./hot-day-findings.ts";
 
 /**
@@ -74,15 +76,17 @@ export function fridgeNumbers(runs: readonly RunEvidence[]): FridgeNumbers {
   const stretches = runs.flatMap((run) => run.stretches).toSorted((a, b) => a.stretch.startMs - b.stretch.startMs);
   const [heated, off] = [true, false].map((is) => stretches.filter(({ stretch }) => stretch.heated === is));
   const warming = off.map(({ view }) => warmingRate(view)).flatMap((rate) => (isKnown(rate) ? [rate.value] : []));
+  // The runs stand in for known-good ones here: what they differ by is what the night in question may differ by.
+  const nightly = nightlyDepth(witnessSpread(knownGoodBySource(runs)));
   return {
     sources: new Map(
-      [...Map.groupBy(heated, (one) => one.source)].map(([source, all]) => [source, sourceNumbers(all)]),
+      [...Map.groupBy(heated, (one) => one.source)].map(([source, all]) => [source, sourceNumbers(all, nightly)]),
     ),
     warming: spread(warming, allowances.warming.error, usualWarmingRate, allowances.usualWarming.error),
   };
 }
 
-function sourceNumbers(stretches: readonly StretchEvidence[]): SourceNumbers {
+function sourceNumbers(stretches: readonly StretchEvidence[], nightly: number): SourceNumbers {
   const fits = stretches.flatMap(({ fitted, stretch }) =>
     "why" in fitted ? [] : [{ ...fitted.judged.numbers, isFromCold: stretch.startState === "cold-boiler" }],
   );
@@ -93,7 +97,7 @@ function sourceNumbers(stretches: readonly StretchEvidence[]): SourceNumbers {
   const { rate, usualRate, ownDeadTime, deadTime } = allowances;
   return {
     stretches,
-    law: depthLaw(stretches),
+    law: depthLaw(stretches, nightly),
     held: newestHeld(stretches),
     rate: spread(rates, rate.error, usualRate.perHour, usualRate.error),
     dead: spread(deads, ownDeadTime.error, deadTime.hours, deadTime.error),

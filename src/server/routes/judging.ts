@@ -19,13 +19,7 @@ import {
   words,
 } from "../../report/index.ts";
 import type { BodyOf, Operations } from "../../schema/api/index.ts";
-import {
-  type AnalysisDocument,
-  type ComparisonDocument,
-  type HeatSource,
-  type HotDayDocument,
-  heatSources,
-} from "../../schema/index.ts";
+import { type HeatSource, heatSources } from "../../schema/index.ts";
 import { planRun } from "../../science/index.ts";
 import {
   type Comparison,

@@ -1,8 +1,9 @@
 // Logs on their way in: received, understood, imported by a job; and the samples for an empty store.
 
-import { words } from "../../report/index.ts";
+import { type Language, words } from "../../report/index.ts";
 import type { Handlers } from "../handlers.ts";
 import { type ImportTask, importInWorker } from "../import-in-worker.ts";
+import { languageOf } from "../language.ts";
 import { hintsOf, understood } from "../log-preview.ts";
 import { Problem, problemOf } from "../problem.ts";
 import { sampleTasks } from "../samples.ts";
@@ -23,11 +24,11 @@ export function uploadRoutes(
   | "DELETE /api/jobs/{jobId}"
 > {
   const { store, uploads, jobs, options, watch } = parts;
-  const shown = async (id: string, hints: Parameters<typeof hintsOf>[0] = {}) => {
+  const shown = async (id: string, language: Language, hints: Parameters<typeof hintsOf>[0] = {}) => {
     const upload = uploads.get(id);
     const alreadyIn = (await store.runs.withFile(upload.sha256)).map((run) => run.id);
     try {
-      const { understanding } = understood(uploads.file(id), upload.name, hintsOf(hints));
+      const { understanding } = understood(uploads.file(id), upload.name, hintsOf(hints), language);
       return { ...upload, alreadyIn, understanding, problem: null };
     } catch (error) {
       const problem = problemOf(error);
@@ -42,9 +43,10 @@ export function uploadRoutes(
       return result;
     });
   return {
-    "POST /api/uploads": async ({ query: { name }, body }) =>
-      shown((await uploads.receive(name, body, parts.now())).id),
-    "POST /api/uploads/{uploadId}/understand": ({ params, body }) => shown(params.uploadId, body),
+    "POST /api/uploads": async ({ query: { name }, body, headers }) =>
+      shown((await uploads.receive(name, body, parts.now())).id, languageOf(headers)),
+    "POST /api/uploads/{uploadId}/understand": ({ params, body, headers }) =>
+      shown(params.uploadId, languageOf(headers), body),
     "POST /api/uploads/{uploadId}/import": async ({ params, body: { fridgeId, hints = {}, name, ...order } }) => {
       const upload = uploads.get(params.uploadId);
       await store.fridges.get(fridgeId);

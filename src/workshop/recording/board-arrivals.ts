@@ -178,7 +178,8 @@ class BoardOnPort {
   ): NewReading | { readonly instead: readonly RunEvent[] } {
     const { probeId, boardId, boot, sequence, uptimeMs, value: raw } = line;
     const position = this.#roles.get(probeId);
-    if (position === undefined || (line.unit === "V") !== (position === "supply")) {
+    // Ohms and millivolts are no temperature until a sensor's curve makes them one: kept as such they would pass for °C.
+    if (position === undefined || line.unit !== (position === "supply" ? "V" : "Cel")) {
       if (this.#unplaced.has(probeId)) return { instead: [] };
       this.#unplaced.add(probeId);
       const details = { probe: probeId, unit: line.unit };

@@ -67,6 +67,8 @@ export const bench = {
     outOfReach: "Der Dienst der Werkbank ist nicht zu erreichen. Neueres, als Sie sehen, ist hier nicht bekannt.",
     lastKnown: (moment: string) =>
       `Der Dienst der Werkbank ist nicht zu erreichen. Sie sehen den letzten bekannten Stand, von ${moment}.`,
+    language: "Sprache",
+    languageNames: { en: "English", de: "Deutsch" },
     degrees: "Grad",
     degreesNames: { C: "Celsius", F: "Fahrenheit" },
     paper: "Papier",

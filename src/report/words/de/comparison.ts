@@ -145,7 +145,7 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   withheld: ({ change, differences: codes }) =>
     `Es würde als ${changeNames[change]} gelten, aber zwischen den Läufen gab es Unterschiede, die das erklären könnten: ${conditions(codes)}. Wiederholen Sie den Lauf unter den Bedingungen von vorher; ${safeHabit}.`,
   "another-pair-decides": () =>
-    `Ein weiterer Lauf danach oder Bezugsläufe dieses Kühlschranks (--known-good) würden das Intervall verkleinern; ${safeHabit}.`,
+    `Ein weiterer Lauf danach oder Bezugsläufe dieses Kühlschranks würden das Intervall verkleinern; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
     `Die beiden Zeugen stimmen überein: Rippendifferenz ${hand.percent(finRatio)} von vorher, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>

@@ -65,6 +65,8 @@ export const bench = {
     outOfReach: "The service of the bench is out of reach. Nothing newer than what you see is known here.",
     lastKnown: (moment: string) =>
       `The service of the bench is out of reach. What you see is the last known state, of ${moment}.`,
+    language: "Language",
+    languageNames: { en: "English", de: "Deutsch" },
     degrees: "Degrees",
     degreesNames: { C: "Celsius", F: "Fahrenheit" },
     paper: "Paper",

@@ -134,7 +134,7 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   withheld: ({ change, differences: codes }) =>
     `It would count as ${change}, but ${conditions(codes)} differed between the runs and could explain it: repeat the run under the conditions of before; ${safeHabit}.`,
   "another-pair-decides": () =>
-    `Another run after, or known-good runs of this fridge (--known-good), would narrow the interval; ${safeHabit}.`,
+    `Another run after, or known-good runs of this fridge, would narrow the interval; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
     `The two witnesses agree: fin difference ${hand.percent(finRatio)} of before, initial fall ${hand.percent(slopeRatio)}.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>

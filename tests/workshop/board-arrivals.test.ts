@@ -1,0 +1,38 @@
+import { expect, test } from "vitest";
+import type { PortHappening } from "../../src/ingest/index.ts";
+import type { LineUnit } from "../../src/ingest/probe-line.ts";
+import { probeLineText } from "../../src/ingest/probe-line-text.ts";
+import type { Position } from "../../src/schema/index.ts";
+import { type Arrival, boardArrivals } from "../../src/workshop/index.ts";
+
+const now = Date.UTC(2026, 5, 4, 20);
+
+/** What arrives when a board says one reading of that unit, its probe sitting at that position. */
+async function arrivalsOf(position: Position, unit: LineUnit, value: number): Promise<readonly Arrival[]> {
+  const head = { boardId: "b1", boot: 1, sequence: 1, uptimeMs: 1000 };
+  const line = probeLineText({ type: "reading", ...head, probeId: "p1", value, unit });
+  async function* happenings(): AsyncGenerator<PortHappening> {
+    yield { kind: "bytes", bytes: new TextEncoder().encode(`${line}\n`), hostUnixMs: now };
+  }
+  const roles = new Map([["p1", position]]);
+  return Array.fromAsync(boardArrivals(happenings(), { roles, last: null, say: () => {} }));
+}
+
+test("°C at a position and volts of the supply are readings", async () => {
+  expect(await arrivalsOf("cabinet", "Cel", 4.5)).toMatchObject([{ kind: "readings", readings: [{ raw: 4.5 }] }]);
+  expect(await arrivalsOf("supply", "V", 12.6)).toMatchObject([{ kind: "readings", readings: [{ raw: 12.6 }] }]);
+});
+
+for (const [position, unit, value] of [
+  ["cabinet", "Ohm", 10_000],
+  ["flue", "mV", 4.1],
+  ["cabinet", "V", 12.6],
+  ["supply", "Cel", 12.6],
+] as const) {
+  test(`${value} ${unit} at ${position} are told of and never kept as a reading`, async () => {
+    const arrivals = await arrivalsOf(position, unit, value);
+    expect(arrivals).toMatchObject([
+      { kind: "happened", event: { kind: "probe-without-position", details: { unit } } },
+    ]);
+  });
+}
