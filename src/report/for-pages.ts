@@ -1,5 +1,5 @@
 // What the pages in a browser may import of this floor: their words, the names of things, and the hand that writes numbers.
 // The rest of the floor stays on the server.
-export { createHand, type Hand } from "./hand.ts";
-export { inks, papers } from "./inks.ts";
-export { type BenchWords, benchWords } from "./words/bench.ts";
+export { createHand } from "./hand.ts";
+export { inks } from "./inks.ts";
+export { benchWords } from "./words/bench.ts";

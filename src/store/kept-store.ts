@@ -38,13 +38,15 @@ export async function keptStore(engine: StoreEngine, { groupWaitMs = 100 }: Open
   }
   const database = new StoreDatabase(engine);
   const readings = new KeptReadings(database, groupWaitMs);
+  const runs = new KeptRuns(database);
   const close = async () => {
+    await runs.drained();
     await readings.drained();
     await engine.close();
   };
   const store: Store = {
     fridges: new KeptFridges(database, () => store),
-    runs: new KeptRuns(database),
+    runs,
     readings,
     edits: new KeptEdits(database),
     events: new KeptEvents(database),

@@ -15,7 +15,7 @@ printTable(
   [`200 boards, ${seconds} s`, "measured", "goal"],
   [
     ["readings sent, and kept", `${sent}, ${kept}`, "all"],
-    ["packs not answered as kept, by status", JSON.stringify(refused), "none"],
+    ["answers other than kept, by status (the pack was sent again)", JSON.stringify(refused), "none"],
     ["network, due to durable: median, 99th percentile, most", spread(networkMs), "99th below 1 s"],
     ["pty, due to durable: median, 99th percentile, most", spread(ptyMs), "99th below 1 s"],
     ["processor, of one core: service, recorders", `${percent(serviceShare)}, ${percent(recorderShare)}`, ""],
@@ -23,7 +23,7 @@ printTable(
   ],
 );
 printMachine();
-if (kept !== sent || Object.keys(refused).length > 0) process.exitCode = 1;
+if (kept !== sent) process.exitCode = 1;
 
 function spread(ms: readonly number[]): string {
   const sorted = ms.toSorted((one, other) => one - other);

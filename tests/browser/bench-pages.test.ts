@@ -7,6 +7,7 @@ import { gzipSync } from "node:zlib";
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { hashPassword } from "../../src/server/sign-in.ts";
 import { type Bench, startBench } from "./bench.ts";
 import { launchBrowser } from "./browser.ts";
 import { replayNight } from "./replayed-night.ts";
@@ -112,6 +113,59 @@ test("the reader's choice of dark paper and of Fahrenheit is kept", { timeout: 6
   expect(await colour()).not.toBe(light);
   await page.getByLabel("Celsius").check();
   await page.getByLabel("as the system").check();
+});
+
+test("in German the page, the server's letter and the curves' key are German, and nothing is left in English", {
+  timeout: 60_000,
+}, async () => {
+  await page.goto(`${bench.base}/run/${runs["after-the-winter"]}`);
+  await page.getByLabel("Deutsch").check();
+  await page
+    .getByText("Auf Gas")
+    .first()
+    .waitFor({ timeout: 20_000 })
+    .catch(() => undefined);
+  await page.waitForTimeout(1500);
+  const text = (await page.locator("main").textContent()) ?? "";
+  expect(await page.evaluate("document.documentElement.lang")).toBe("de");
+  for (const english of ["On gas", "The curves", "What to check next", "Take the last change back"])
+    expect(text).not.toContain(english);
+  expect(text).toMatch(/schwach/);
+  await page.getByLabel("English").check();
+  await page.getByText("On gas: ").first().waitFor();
+});
+
+test("where a password is needed, a page asks for it first; the owner then looks and the technician changes", {
+  timeout: 90_000,
+}, async () => {
+  const cheap = { N: 1024, r: 8, p: 1 };
+  const passwords = {
+    technician: await hashPassword("the long bench word", cheap),
+    owner: await hashPassword("only looking today", cheap),
+  };
+  const guarded = await startBench(passwords);
+  try {
+    const context = await browser.newContext({ viewport: { width: 360, height: 800 } });
+    const visitor = await context.newPage();
+    visitor.setDefaultTimeout(20_000);
+    await visitor.goto(guarded.base);
+    const enter = async (role: RegExp, password: string) => {
+      await visitor.getByLabel(role).check();
+      await visitor.getByLabel("Password").fill(password);
+      await visitor.getByRole("button", { name: "Sign in" }).click();
+    };
+    await enter(/the owner/, "a wrong guess here");
+    await visitor.getByText("That is not the password").waitFor();
+    expect((await new AxeBuilder({ page: visitor }).analyze()).violations.map(({ id }) => id)).toEqual([]);
+    await enter(/the owner/, "only looking today");
+    await visitor.getByText("There is no fridge here yet.").waitFor();
+    expect(await visitor.getByRole("button", { name: "Show me with the sample logs" }).count()).toBe(0);
+    await visitor.getByRole("button", { name: "Sign out" }).click();
+    await enter(/the technician/, "the long bench word");
+    await visitor.getByRole("button", { name: "Show me with the sample logs" }).waitFor();
+  } finally {
+    await guarded.close();
+  }
 });
 
 test("the scripts of the first load are 120 kB compressed at the most", () => {

@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import type { Page } from "playwright-core";
 import { createServer } from "../../src/server/create-server.ts";
+import type { PasswordHashes } from "../../src/server/sign-in.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
 
 const root = path.join(import.meta.dirname, "../..");
@@ -23,13 +24,17 @@ export interface Bench {
 }
 
 /** Builds the pages where that was not done yet; after a change to them, "npm run pages" builds them anew. */
-export function buildPages(): void {
+function buildPages(): void {
   if (existsSync(path.join(pages, "index.html"))) return;
   execFileSync(process.execPath, ["node_modules/vite/bin/vite.js", "build"], { cwd: root, stdio: "pipe" });
 }
 
-/** A service with an empty store, in a temporary folder. */
-export async function startBench(): Promise<Bench> {
+/**
+ * A service with an empty store, in a temporary folder.
+ *
+ * @param passwords asked for by everyone; none unless given
+ */
+export async function startBench(passwords: PasswordHashes | null = null): Promise<Bench> {
   buildPages();
   const folder = mkdtempSync(path.join(tmpdir(), "coldfall-bench-"));
   const storeFile = path.join(folder, "store.coldfall");
@@ -40,7 +45,7 @@ export async function startBench(): Promise<Bench> {
       storeFile,
       version: "0.0.0-test",
       hosts: ["127.0.0.1", "localhost"],
-      passwords: null,
+      passwords,
       uploadFolder: path.join(folder, "uploads"),
       pages,
       sampleLogs: path.join(root, "sample-logs"),

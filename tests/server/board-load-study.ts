@@ -24,7 +24,7 @@ export interface LoadOrder {
 export interface LoadFigures {
   readonly sent: number;
   readonly kept: number;
-  /** Answers that were not "kept", by their status; "no answer" for a connection that broke. */
+  /** Answers that were not "kept", by their status; "no answer" for a connection that broke. A board then sends the pack again. */
   readonly refused: { readonly [status: string]: number };
   readonly networkMs: readonly number[];
   readonly ptyMs: readonly number[];
@@ -76,7 +76,7 @@ export async function boardLoad({ networkBoards, ptyBoards, seconds, seed }: Loa
     return {
       sent: (networkBoards + ptyBoards) * seconds * probesEach.length,
       kept: await keptIn(storeFile),
-      refused: counted(network.flatMap(({ refusal }) => refusal ?? [])),
+      refused: counted(network.flatMap(({ refusals }) => refusals)),
       networkMs: network.map(({ ms }) => ms),
       ptyMs: durable.lines.map(
         ([board, sequence, unixMs]) => unixMs - (saidAt.get(`${board} ${sequence}`) ?? Number.NaN),
@@ -128,17 +128,37 @@ async function sendPacks(
   board: string,
   token: string,
   { began, seconds, random, agent }: Sending & { readonly agent: Agent },
-): Promise<readonly { readonly ms: number; readonly refusal: string | null }[]> {
+): Promise<readonly Answer[]> {
   const phase = random() * 1000;
-  const answers: Promise<{ readonly ms: number; readonly refusal: string | null }>[] = [];
+  const answers: Promise<Answer>[] = [];
   for (let second = 0; second < seconds; second++) {
     const due = began + phase + 1000 * second;
     await sleep(Math.max(0, due - Date.now()));
     const records = probesEach.map((position, i) => ({ n: probeOf(board, position), u: "Cel", v: value(second, i) }));
     const pack = JSON.stringify([{ ...records[0], bt: due / 1000 }, ...records.slice(1)]);
-    answers.push(post(port, board, token, pack, agent).then((refusal) => ({ ms: Date.now() - due, refusal })));
+    answers.push(untilKept(() => post(port, board, token, pack, agent), due));
   }
   return Promise.all(answers);
+}
+
+interface Answer {
+  readonly ms: number;
+  /** Of the attempts before the one that was kept, or of all of them. */
+  readonly refusals: readonly string[];
+}
+
+const mostAttempts = 5;
+
+/** Sends a pack again after a second when it was not answered as kept, as a board has to: what is there already is harmless. */
+async function untilKept(send: () => Promise<string | null>, due: number): Promise<Answer> {
+  const refusals: string[] = [];
+  while (refusals.length < mostAttempts) {
+    const refusal = await send();
+    if (refusal === null) break;
+    refusals.push(refusal);
+    await sleep(1000);
+  }
+  return { ms: Date.now() - due, refusals };
 }
 
 function post(port: number, board: string, token: string, pack: string, agent: Agent): Promise<string | null> {
@@ -162,7 +182,8 @@ function post(port: number, board: string, token: string, pack: string, agent: A
           body += text;
         });
         response.on("end", () => {
-          const isKept = response.statusCode === 200 && JSON.parse(body).stored === probesEach.length;
+          const { stored = 0, repeated = 0 } = response.statusCode === 200 ? JSON.parse(body) : {};
+          const isKept = stored + repeated === probesEach.length;
           resolve(isKept ? null : `${response.statusCode}`);
         });
       },

@@ -15,7 +15,9 @@ async function arrivalsOf(position: Position, unit: LineUnit, value: number): Pr
     yield { kind: "bytes", bytes: new TextEncoder().encode(`${line}\n`), hostUnixMs: now };
   }
   const roles = new Map([["p1", position]]);
-  return Array.fromAsync(boardArrivals(happenings(), { roles, last: null, say: () => {} }));
+  const arrivals: Arrival[] = [];
+  for await (const arrival of boardArrivals(happenings(), { roles, last: null, say: () => {} })) arrivals.push(arrival);
+  return arrivals;
 }
 
 test("°C at a position and volts of the supply are readings", async () => {

@@ -5,7 +5,7 @@ import { type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { useTitle, Way } from "../parts/going.tsx";
-import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
+import { InCelsius, Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
 import { readTrip, type TripRead } from "../parts/trip-text.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { degrees } from "../settings.ts";
@@ -64,6 +64,7 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
         </label>
       </div>
       <TripForm take={setTrip} />
+      <InCelsius />
       {parts === null ? <Waiting asked={letter} /> : <Parts parts={wholeLetter(parts)} class="told" />}
     </>
   );

@@ -10,7 +10,7 @@ import type { CurveMark, CurveStretch } from "../parts/curve-chart.ts";
 import { Exports } from "../parts/exports.tsx";
 import { useTitle, Way } from "../parts/going.tsx";
 import { HowRead } from "../parts/how-read.tsx";
-import { Parts, useLetter } from "../parts/letter.tsx";
+import { InCelsius, Parts, useLetter } from "../parts/letter.tsx";
 import { askEarly, RunCurves, wholeOf } from "../parts/run-curves.tsx";
 import type { Span } from "../parts/span.ts";
 import { Waiting } from "../parts/waiting.tsx";
@@ -83,6 +83,7 @@ export function RunPage({ runId }: { readonly runId: string }) {
           readAnew={readAnew}
         />
       )}
+      {parts === null ? null : <InCelsius />}
       {parts === null ? null : <Parts parts={parts.rest} class="told" />}
       <Exports run={run.answer} />
     </>

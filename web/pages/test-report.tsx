@@ -3,7 +3,7 @@
 
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
-import { type Asked, ask, useAsked } from "../ask.ts";
+import { type Asked, ask, fileAt, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { Go, useTitle } from "../parts/going.tsx";
 import { Parts, useWholePage } from "../parts/letter.tsx";

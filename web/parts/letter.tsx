@@ -2,6 +2,9 @@
 // a document parsed this way runs nothing.
 
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
+import { useKept } from "../kept-value.ts";
+import { degrees } from "../settings.ts";
+import { bench } from "../words.ts";
 
 /** A letter taken apart at its drawings. */
 export interface LetterParts {
@@ -70,4 +73,9 @@ export function Parts({ parts, class: className }: PartsProps) {
     [parts],
   );
   return <div class={className} ref={holder} />;
+}
+
+/** The server writes in degrees Celsius; who reads in Fahrenheit is told so. */
+export function InCelsius() {
+  return useKept(degrees) === "F" ? <p class="note">{bench.shell.inCelsius}</p> : null;
 }

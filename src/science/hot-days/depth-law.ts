@@ -5,7 +5,7 @@ import type { FittedStretch, StretchEvidence } from "../evidence/run-evidence.ts
 import { belowAmbient, cyclingIn, duty } from "../evidence/settled-depth.ts";
 import { estimate, isKnown } from "../numbers/estimate.ts";
 import { factor, inverse, solve, zeros } from "../numbers/normal-equations.ts";
-import { combinedVariance, finWeight, priorSpread, type WitnessSpread } from "../strength/witness-spread.ts";
+import { combinedVariance, finWeight, type WitnessSpread } from "../strength/witness-spread.ts";
 
 /** Colder runs prove cooling, but the charge behaves differently: they must not feed hot days. DESIGN.md. */
 export const coolestAmbient = 15;
@@ -74,7 +74,7 @@ export interface DepthLaw {
  * @param nightly how much the depth is believed to differ from night to night before these runs tell, K.
  * @returns null when no stretch holds a depth at 15 °C or more.
  */
-export function depthLaw(stretches: readonly StretchEvidence[], nightly = nightlyDepth(priorSpread)): DepthLaw | null {
+export function depthLaw(stretches: readonly StretchEvidence[], nightly: number): DepthLaw | null {
   const points = stretches
     .filter((stretch) => stretch.ambient >= coolestAmbient)
     .map(settledDepth)
@@ -82,8 +82,8 @@ export function depthLaw(stretches: readonly StretchEvidence[], nightly = nightl
   return points.length === 0 ? null : lawThrough(points, nightly);
 }
 
-/** The law through points that are there. */
-export function lawThrough(points: readonly SettledDepth[], believedNightly = nightlyDepth(priorSpread)): DepthLaw {
+/** The law through points that are there; `believedNightly` as the `nightly` of `depthLaw`. */
+export function lawThrough(points: readonly SettledDepth[], believedNightly: number): DepthLaw {
   const level = mean(points.map((point) => point.depth));
   const width = Math.max(level, leastLevel);
   const first = regression(points, level, believedNightly);

@@ -77,7 +77,8 @@ export function fridgeNumbers(runs: readonly RunEvidence[]): FridgeNumbers {
   const [heated, off] = [true, false].map((is) => stretches.filter(({ stretch }) => stretch.heated === is));
   const warming = off.map(({ view }) => warmingRate(view)).flatMap((rate) => (isKnown(rate) ? [rate.value] : []));
   // The runs stand in for known-good ones here: what they differ by is what the night in question may differ by.
-  const nightly = nightlyDepth(witnessSpread(knownGoodBySource(runs)));
+  const inOrder = runs.toSorted((a, b) => a.recording.unixMs[0] - b.recording.unixMs[0]);
+  const nightly = nightlyDepth(witnessSpread(knownGoodBySource(inOrder)));
   return {
     sources: new Map(
       [...Map.groupBy(heated, (one) => one.source)].map(([source, all]) => [source, sourceNumbers(all, nightly)]),

@@ -11,7 +11,6 @@ import type { Handlers } from "../handlers.ts";
 import { languageOf } from "../language.ts";
 import { pageOf } from "../page-of.ts";
 import { Problem } from "../problem.ts";
-import { runsRevision } from "../run-revision.ts";
 import type { ServiceParts } from "../service-parts.ts";
 
 type RunNow = GivenAnswerOf<Operations["GET /api/runs/{runId}/now"], never>;
@@ -30,7 +29,10 @@ export function liveRoutes(
       const language = languageOf(headers);
       const run = await store.runs.get(params.runId);
       if ((await store.runs.extents(run.id)).length === 0) throw new Problem("not-now", server.noReadings);
-      const picture = await pictures.get(await runsRevision(store, [run.id], language), async () => {
+      // All who look within a few seconds are shown the same picture: readings come every second, and each picture is a fit.
+      const moment = Math.floor(parts.now() / pictureMs);
+      const key = JSON.stringify([run, await store.edits.current(run.id), language, moment]);
+      const picture = await pictures.get(key, async () => {
         const estimate = await liveEstimateOf(store, run);
         const { nowMs, sinceMs, source, onset, ahead } = estimate;
         const { since, headline, caution, proofs, numbers, until } = tellLive(estimate, language, run.utcOffsetMinutes);
@@ -80,3 +82,5 @@ export function liveRoutes(
 
 /** Live pictures kept: one of each run that somebody looks at. */
 const mostPictures = 30;
+/** A picture is shown for so long at most, ms. */
+const pictureMs = 5000;

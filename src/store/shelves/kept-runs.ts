@@ -3,6 +3,7 @@
 import type { ExpressionBuilder } from "kysely";
 import { BadInput, type Position, positions } from "../../schema/index.ts";
 import { existingFridge, existingRun, missing } from "../existing-records.ts";
+import { GroupCommit, type Outcome } from "../group-commit.ts";
 import { fromJsonText, jsonText } from "../json-text.ts";
 import { newRunId } from "../new-id.ts";
 import type {
@@ -26,9 +27,12 @@ const usualLimit = 50;
 
 export class KeptRuns implements Runs {
   readonly #database: StoreDatabase;
+  /** When power comes back, hundreds of boards ask for a run in the same second: they share commits as readings do. */
+  readonly #opening: GroupCommit<RunRow, Run>;
 
   constructor(database: StoreDatabase) {
     this.#database = database;
+    this.#opening = new GroupCommit((rows) => this.#open(rows), 0);
   }
 
   open(run: NewRun): Promise<Run> {
@@ -47,12 +51,32 @@ export class KeptRuns implements Runs {
       notes: run.notes ?? null,
       deleted_ms: null,
     };
+    return this.#opening.add(row);
+  }
+
+  #open(rows: readonly RunRow[]): Promise<readonly Outcome<Run>[]> {
     return this.#database.write(async (queries) => {
-      const { removed_ms } = await existingFridge(queries, run.fridgeId);
-      if (removed_ms !== null) missing("fridge", run.fridgeId);
-      await queries.insertInto("runs").values(row).execute();
-      return runOf(row);
+      const outcomes: Outcome<Run>[] = [];
+      for (const row of rows) {
+        try {
+          const { removed_ms } = await existingFridge(queries, row.fridge_id);
+          if (removed_ms !== null) missing("fridge", row.fridge_id);
+        } catch (error) {
+          // Looked up before anything of it was written: the others go on.
+          if (!(error instanceof BadInput)) throw error;
+          outcomes.push({ error });
+          continue;
+        }
+        await queries.insertInto("runs").values(row).execute();
+        outcomes.push({ answer: runOf(row) });
+      }
+      return outcomes;
     });
+  }
+
+  /** Waits for runs being opened. */
+  drained(): Promise<void> {
+    return this.#opening.drained();
   }
 
   edit(id: string, changes: RunChanges): Promise<Run> {

@@ -10,6 +10,7 @@ import {
   settledDepth,
 } from "../../../src/science/hot-days/depth-law.ts";
 import { fitStraightLine } from "../../../src/science/numbers/straight-line.ts";
+import { priorSpread } from "../../../src/science/strength/witness-spread.ts";
 import { simulated } from "../simulated-runs.ts";
 
 const point = (ambient: number, depth: number, standardError = 0.3): SettledDepth => ({
@@ -21,9 +22,12 @@ const point = (ambient: number, depth: number, standardError = 0.3): SettledDept
   from: "fit",
 });
 
+/** Without known-good runs the usual spread between nights is believed. */
+const lawOf = (points: readonly SettledDepth[], spread = priorSpread) => lawThrough(points, nightlyDepth(spread));
+
 describe("the law of depths", () => {
   test("from one run is that run with the usual slope, wider the further from it", () => {
-    const law = lawThrough([point(24, 27)]);
+    const law = lawOf([point(24, 27)]);
     expect(depthAt(law, 24).depth).toBeCloseTo(27, 6);
     expect(law.isOwnSlope).toBe(false);
     expect(law.slope / 27).toBeCloseTo(-0.002, 6);
@@ -37,13 +41,13 @@ describe("the law of depths", () => {
     const ambients = Array.from({ length: 30 }, (_, i) => 15 + 0.4 * i);
     const depths = ambients.map((ambient, i) => 30 - 0.4 * (ambient - 15) + (i % 2 ? 0.1 : -0.1));
     const line = fitStraightLine(ambients, depths);
-    const law = lawThrough(ambients.map((ambient, i) => point(ambient, depths[i], 0.1)));
+    const law = lawOf(ambients.map((ambient, i) => point(ambient, depths[i], 0.1)));
     expect(law.isOwnSlope).toBe(true);
     expect(law.slope).toBeCloseTo(line?.slope ?? Number.NaN, 1);
   });
 
   test("loses ground ever faster in great heat, and is never below nothing", () => {
-    const law = lawThrough([point(24, 27), point(28, 26.8)]);
+    const law = lawOf([point(24, 27), point(28, 26.8)]);
     const fall = (ambient: number) => depthAt(law, ambient).depth - depthAt(law, ambient + 2).depth;
     expect(fall(34)).toBeGreaterThan(fall(30));
     expect(fall(38)).toBeGreaterThan(fall(34));
@@ -52,37 +56,30 @@ describe("the law of depths", () => {
 
   test("runs that differ widen it", () => {
     const [alike, apart] = [0.1, 3].map((spread) =>
-      lawThrough([point(22, 27 + spread), point(22, 27 - spread), point(24, 27 + spread), point(24, 27 - spread)]),
+      lawOf([point(22, 27 + spread), point(22, 27 - spread), point(24, 27 + spread), point(24, 27 - spread)]),
     );
     expect(depthAt(apart, 23).error).toBeGreaterThan(2 * depthAt(alike, 23).error);
   });
 
   test("one run of a weak source is hardly surer in kelvin than one of a sound source", () => {
-    const [weak, sound] = [8, 28].map((depth) => depthAt(lawThrough([point(24, depth)]), 24).error);
+    const [weak, sound] = [8, 28].map((depth) => depthAt(lawOf([point(24, depth)]), 24).error);
     expect(weak).toBeGreaterThan(0.8 * sound);
   });
 
   test("known-good runs that scatter more widen one run's law, alike ones narrow it", () => {
     const errorAt = (share: number) =>
-      depthAt(
-        lawThrough(
-          [point(24, 27)],
-          nightlyDepth({ fins: share ** 2, slope: share ** 2, both: share ** 2, freedom: 9 }),
-        ),
-        24,
-      ).error;
-    expect(errorAt(0.1)).toBeGreaterThan(1.5 * depthAt(lawThrough([point(24, 27)]), 24).error);
-    expect(errorAt(0.02)).toBeLessThan(0.7 * depthAt(lawThrough([point(24, 27)]), 24).error);
+      depthAt(lawOf([point(24, 27)], { fins: share ** 2, slope: share ** 2, both: share ** 2, freedom: 9 }), 24).error;
+    expect(errorAt(0.1)).toBeGreaterThan(1.5 * depthAt(lawOf([point(24, 27)]), 24).error);
+    expect(errorAt(0.02)).toBeLessThan(0.7 * depthAt(lawOf([point(24, 27)]), 24).error);
   });
 
   test("more runs narrow it", () => {
-    const of = (runs: number) =>
-      depthAt(lawThrough(Array.from({ length: runs }, (_, i) => point(22 + (i % 3), 27))), 32);
+    const of = (runs: number) => depthAt(lawOf(Array.from({ length: runs }, (_, i) => point(22 + (i % 3), 27))), 32);
     expect(of(9).error).toBeLessThan(of(1).error);
   });
 
   test("drawn with all noughts it is the law itself; no draw cools more than the air outside warms", () => {
-    const law = lawThrough([point(22, 27), point(25, 26)]);
+    const law = lawOf([point(22, 27), point(25, 26)]);
     expect(depthBy(drawnTerms(law, [0, 0, 0, 0]), 31)).toBeCloseTo(depthAt(law, 31).depth, 9);
     for (const z of [-4, 4]) {
       const terms = drawnTerms(law, [z, z, z, z]);
@@ -93,7 +90,7 @@ describe("the law of depths", () => {
   });
 
   test("of a fridge that does not cool is about nothing, with a width", () => {
-    const law = lawThrough([point(22, 0.1), point(25, -0.1)]);
+    const law = lawOf([point(22, 0.1), point(25, -0.1)]);
     expect(depthAt(law, 32).depth).toBeLessThan(0.5);
     expect(depthAt(law, 32).error).toBeGreaterThan(0.1);
   });

@@ -71,6 +71,8 @@ export const bench = {
     languageNames: { en: "English", de: "Deutsch" },
     degrees: "Grad",
     degreesNames: { C: "Celsius", F: "Fahrenheit" },
+    inCelsius:
+      "Der Text unten steht in Grad Celsius und Kelvin; was Sie eingeben und die Kurven oben sind in Fahrenheit.",
     paper: "Papier",
     paperNames: { system: "wie das System", light: "hell", dark: "dunkel" },
     signOut: "Abmelden",

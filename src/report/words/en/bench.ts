@@ -69,6 +69,8 @@ export const bench = {
     languageNames: { en: "English", de: "Deutsch" },
     degrees: "Degrees",
     degreesNames: { C: "Celsius", F: "Fahrenheit" },
+    inCelsius:
+      "The letter below is written in degrees Celsius and kelvin; what you type and the curves above are in Fahrenheit.",
     paper: "Paper",
     paperNames: { system: "as the system", light: "light", dark: "dark" },
     signOut: "Sign out",
