@@ -74,6 +74,7 @@ test("the band told after four hours on mains holds what the cabinet really did 
     // A reading has noise of its own.
     expect(celsius).toBeGreaterThan(ahead.low[i] - 0.3);
     expect(celsius).toBeLessThan(ahead.high[i] + 0.3);
+    expect(Math.abs(celsius - ahead.middle[i])).toBeLessThan(1.5);
   }
 });
 
