@@ -15,7 +15,7 @@ export { hotDayDocument } from "./hot-day-document.ts";
 export { hotDayLetter, hotDayPage } from "./hot-day-page.ts";
 export { hotDayText } from "./hot-day-text.ts";
 export { understandingText, understoodRemark } from "./import-text.ts";
-export { type LiveTelling, tellLive } from "./live-telling.ts";
+export { tellLive } from "./live-telling.ts";
 export { type LiveContext, liveLine, liveText } from "./live-text.ts";
 export { morningPage } from "./morning-page.ts";
 export type { Night } from "./morning-telling.ts";

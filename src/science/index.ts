@@ -43,6 +43,6 @@ export { type AirPressure, boilingPoint, icePoint } from "./probes/fixed-points.
 export { iceSlushCheck, type SlushFinding } from "./probes/ice-slush-check.ts";
 export { type Warming, warmings } from "./probes/warmings.ts";
 export { cleanRecording } from "./readings/cleaning.ts";
-export { type KeptReadings, keepExtremes } from "./readings/keep-extremes.ts";
+export { keepExtremes } from "./readings/keep-extremes.ts";
 export { workingSeries } from "./readings/working-series.ts";
 export type * from "./sayings.ts";

@@ -111,8 +111,8 @@ async function anchorsKept(
   if (kept === undefined || kept === null) return [];
   const { runId, anchors } = kept as { readonly runId: string; readonly anchors: readonly (TimeAnchor & Json)[] };
   try {
-    const run = await store.runs.get(runId);
-    return run.deletedUnixMs === null ? anchors : [];
+    await store.runs.get(runId);
+    return anchors;
   } catch {
     // Deleted: whoever brings the file in again may say another time.
     return [];

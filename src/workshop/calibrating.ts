@@ -49,7 +49,7 @@ export interface CalibrationTold {
 }
 
 /** A reference probe of which nothing is known but that it is one of the usual 0.5 K ones, K (common practice, no source). */
-export const unstatedReference = 0.29;
+const unstatedReference = 0.29;
 /** What a probe on a fridge measures, fins in the cold to ambient in the heat, °C. */
 export const rangeOfUse = { lowest: -30, highest: 40 } as const;
 /** The step of a probe that did not say its own, K. */

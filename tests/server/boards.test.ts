@@ -104,3 +104,36 @@ test("a new token makes the old one void, and only its hash lies in the store", 
   for (const name of files) expect(readFileSync(`${service.folder}/${name}`).includes(token)).toBe(false);
   expect(files.length).toBeGreaterThan(0);
 });
+
+test("a probe put elsewhere counts from the very next pack on", async () => {
+  const service = await withBoard();
+  const sent = async (second: number) => {
+    const answer = await send(service, service.token, [{ n: "28-00aa", u: "Cel", v: 7, t: now / 1000 - second }]);
+    return ((await answer.json()) as { runId: string }).runId;
+  };
+  const runId = await sent(20);
+  await service.call("PUT /api/probes/{probeId}/roles/{fridgeId}", {
+    params: { probeId: "28-00aa", fridgeId: service.fridgeId },
+    body: { boardId: "bench-1", position: "cabinet" },
+  });
+  expect(await sent(10)).toBe(runId);
+  const held = (await service.store.runs.extents(runId)).map(({ position, readings }) => [position, readings]);
+  expect(held).toEqual([
+    ["evaporator", 1],
+    ["cabinet", 1],
+  ]);
+});
+
+test("a pack for a run that somebody removed a moment ago opens a new one", async () => {
+  const service = await withBoard();
+  const sent = async (second: number) => {
+    const answer = await send(service, service.token, [{ n: "cabinet", u: "Cel", v: 7, t: now / 1000 - second }]);
+    return (await answer.json()) as { runId: string; stored: number };
+  };
+  const first = await sent(20);
+  // As another process does it: the service is not told.
+  await service.store.runs.delete(first.runId);
+  const second = await sent(10);
+  expect(second.stored).toBe(1);
+  expect(second.runId).not.toBe(first.runId);
+});

@@ -2,7 +2,7 @@
 // the energy source with one large control, alarms.
 
 import { Fragment } from "preact";
-import { useEffect, useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { type EnergySource, energySources } from "../../src/schema/index.ts";
 import { ask, sentenceOf, useAsked } from "../ask.ts";
@@ -21,19 +21,32 @@ type RunNow = AnswerOf<Operations["GET /api/runs/{runId}/now"]>;
 
 /** Between two looks at the whole picture, ms; readings come in between. */
 const lookEveryMs = 15_000;
+/** A picture is old when the readings are so far ahead of it, ms of the run's own time. */
+const staleMs = 90_000;
+/** How often that is looked at, ms. */
+const hastyMs = 2500;
 
 export function RecordedNow({ run }: { readonly run: Run }) {
   const now = useAsked(`now ${run.id}`, () => ask("GET /api/runs/{runId}/now", { params: { runId: run.id } }));
   const growth = useGrowth(run.id);
+  const newestMs = useRef(0);
   useLive((event) => {
     if (event.kind === "missed") now.again();
     if (event.kind === "alarm" && event.data.alarm.runId === run.id) now.again();
     if ((event.kind === "source" || event.kind === "run-reread") && event.data.runId === run.id) now.again();
+    if (event.kind === "readings" && event.data.runId === run.id)
+      newestMs.current = Math.max(newestMs.current, ...event.data.unixMs);
   });
+  const asOfMs = now.answer?.asOfUnixMs ?? 0;
   useEffect(() => {
-    const timer = setInterval(now.again, lookEveryMs);
-    return () => clearInterval(timer);
-  }, [now.again]);
+    const regular = setInterval(now.again, lookEveryMs);
+    // A replay runs through hours in seconds, and the picture of the first readings is not waited for either.
+    const hasty = setInterval(() => newestMs.current - asOfMs > staleMs && now.again(), hastyMs);
+    return () => {
+      clearInterval(regular);
+      clearInterval(hasty);
+    };
+  }, [now.again, asOfMs]);
   const { answer } = now;
   return (
     <section class="now" aria-labelledby={`now-${run.id}`}>

@@ -35,7 +35,7 @@ export function curveAhead(view: StretchView, rate: number, settled: Answer): Cu
   const above = (least: number | null | undefined) => (celsius: number) => Math.max(celsius, least ?? -Infinity);
   const { usual, least, most } = rateShares;
   const reach = 2 * now.error;
-  const middle = hours.map((at) => 3 + along(usual, now.perHour, at)).map(above(floor?.value));
+  const middle = hours.map((at) => along(usual, now.perHour, at)).map(above(floor?.value));
   const low = hours.map((at) => along(least, now.perHour + reach, at)).map(above(floor?.low));
   const high = hours.map((at) => along(most, Math.max(0, now.perHour - reach), at)).map(above(floor?.value));
   return {
