@@ -79,8 +79,8 @@ function lineThrough(unixMs: Float64Array, column: Float64Array, fromMs: number,
     { ms: [], values: [] },
     { ms: [], values: [] },
   ];
-  for (let row = 0; row < unixMs.length; row++) {
-    if (unixMs[row] < fromMs || unixMs[row] > toMs || !Number.isFinite(column[row])) continue;
+  for (let row = firstFrom(unixMs, fromMs); row < unixMs.length && unixMs[row] <= toMs; row++) {
+    if (!Number.isFinite(column[row])) continue;
     const half = halves[unixMs[row] <= middle ? 0 : 1];
     half.ms.push(unixMs[row]);
     half.values.push(column[row]);
@@ -90,4 +90,15 @@ function lineThrough(unixMs: Float64Array, column: Float64Array, fromMs: number,
   const [x1, y1, x2, y2] = [median(first.ms), median(first.values), median(second.ms), median(second.values)];
   const perMs = (y2 - y1) / (x2 - x1);
   return { perMs, at: (ms: number) => y2 + perMs * (ms - x2) };
+}
+
+/** The first row at or after an instant. A log may have thousands of gaps: each must not read all of it. */
+function firstFrom(unixMs: Float64Array, fromMs: number): number {
+  let [low, high] = [0, unixMs.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (unixMs[middle] < fromMs) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
