@@ -38,8 +38,8 @@ const isTyped = (path: string) => /\.examples\.\d+$/.test(path);
 const english = leavesOf({ ...words("en"), bench: benchWords("en").bench }).filter(([path]) => !isTyped(path));
 const german = new Map(leavesOf({ ...words("de"), bench: benchWords("de").bench }).filter(([path]) => !isTyped(path)));
 
-/** Words that are the same in both languages. */
-const shared = new Set(["Celsius", "Fahrenheit", "Alarm.", "Name", "UTC"]);
+/** Words that are the same in both languages; a language is offered by its own name. */
+const shared = new Set(["Celsius", "Fahrenheit", "Alarm.", "Name", "UTC", "English", "Deutsch"]);
 /** Nothing but units, signs and blanks: both languages share these. */
 const isNoWord = (text: string) => !/\p{L}/u.test(text.replace(/\b(?:min|[A-Zh])\b/g, ""));
 
