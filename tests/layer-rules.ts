@@ -88,6 +88,11 @@ export const layerRules: IFlattenedRuleSet = {
     ...pointsDown,
     ...throughIndex,
     ...namedPackages,
+    error(
+      "pages take from src/report only what is made for them",
+      { path: within("web") },
+      { path: within("src/report"), pathNot: "^src/report/for-pages\\.ts$" },
+    ),
     error("every import is found", {}, { couldNotResolve: true }),
     // Types may know each other; running code that needs itself to load may not.
     error("no import goes round in a circle", {}, { circular: true, viaOnly: { dependencyTypesNot: ["type-only"] } }),
