@@ -1,7 +1,7 @@
 // `--language CODE`, which every command takes that tells results in sentences. Help stays English.
 
 import { type Command, Option } from "commander";
-import { type Language, languageCodes, words } from "../report/index.ts";
+import { type Language, languageCodes, type Words, words } from "../report/index.ts";
 
 const { cli } = words("en");
 
@@ -14,7 +14,7 @@ export interface LanguageOptions {
 export const languageOption = () => new Option("--language <code>", cli.language).choices(languageCodes).default("en");
 
 /** The words that a command answers in. */
-export const wordsFor = ({ language = "en" }: LanguageOptions) => words(language);
+export const wordsFor = ({ language = "en" }: LanguageOptions): Words => words(language);
 
 /** The language that a command was asked to answer in. */
 export const languageOf = (asked: Command): Language => asked.opts<LanguageOptions>().language ?? "en";

@@ -37,7 +37,10 @@ test("the package holds JavaScript and types, and no TypeScript to be stripped",
   expect(files.filter((file) => /(?<!\.d)\.ts$/.test(file))).toEqual([]);
   expect(files).toContain(path.normalize("dist/cli/coldfall.js"));
   expect(files).toContain("LICENSE");
-  const scripts = files.filter((file) => file.startsWith("dist") && file.endsWith(".js"));
+  expect(files).toContain(path.normalize("dist/web/index.html"));
+  // The pages are bundles for a browser, which nobody imports.
+  const isPage = (file: string) => file.startsWith(path.normalize("dist/web/"));
+  const scripts = files.filter((file) => file.startsWith("dist") && file.endsWith(".js") && !isPage(file));
   expect(scripts.length).toBeGreaterThan(20);
   for (const script of scripts) {
     expect(files, `${script} has no types`).toContain(script.replace(/\.js$/, ".d.ts"));

@@ -10,10 +10,10 @@ import type { Widened } from "./widened.ts";
 
 export type Words = Widened<typeof english>;
 
-const languages = { en: english, de: german } as const satisfies { readonly [language: string]: Words };
+export const languageCodes = ["en", "de"] as const;
+export type Language = (typeof languageCodes)[number];
 
-export type Language = keyof typeof languages;
-export const languageCodes = Object.keys(languages) as readonly Language[];
+const languages: { readonly [L in Language]: Words } = { en: english, de: german };
 
 /** All words of one language. */
 export const words = (language: Language): Words => languages[language];

@@ -1,5 +1,7 @@
 // German, whole, in the shape of the English words.
 
+import type { english } from "../en/index.ts";
+import type { Widened } from "../widened.ts";
 import { alarms } from "./alarms.ts";
 import { badInput } from "./bad-input.ts";
 import { cautionClose, cautions } from "./cautions.ts";
@@ -24,7 +26,7 @@ import { testReport } from "./test-report.ts";
 import { unknowns } from "./unknowns.ts";
 import { warnings } from "./warnings.ts";
 
-export const german = {
+export const german: Widened<typeof english> = {
   names,
   unknowns,
   reasons,
