@@ -1,5 +1,6 @@
 // Two ends of a real pair of pseudo-terminals: the program opens one as a serial port, the test plays the board on the other.
-// socat makes the pair; where it is missing, the system's package manager is asked for it, as root only.
+// socat makes the pair, or a few lines of Python; where both are missing, the system's package manager is asked for socat, as
+// root only.
 
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
@@ -22,13 +23,14 @@ export interface PtyPair {
 
 /** Makes a pair, already plugged in. */
 export async function ptyPair(): Promise<PtyPair> {
-  requireSocat();
+  requireMaker();
   const folder = mkdtempSync(join(tmpdir(), "coldfall-port-"));
   const path = join(folder, "port");
   let heard = "";
   let socat: ChildProcess | null = null;
   const plugIn = async () => {
-    const child = spawn("socat", ["-", `pty,raw,echo=0,link=${path}`], { stdio: ["pipe", "pipe", "inherit"] });
+    const [program, args] = maker(path);
+    const child = spawn(program, args, { stdio: ["pipe", "pipe", "inherit"] });
     child.stdout.setEncoding("latin1").on("data", (text: string) => {
       heard += text;
     });
@@ -57,8 +59,28 @@ export async function ptyPair(): Promise<PtyPair> {
 
 const isThere = (program: string) => spawnSync(program, ["-V"]).status === 0;
 
-function requireSocat(): void {
-  if (isThere("socat")) return;
+/** What makes a pair whose far end is at `path`: its own standard streams are the near end. */
+const maker = (path: string): [program: string, args: string[]] =>
+  isThere("socat") ? ["socat", ["-", `pty,raw,echo=0,link=${path}`]] : ["python3", ["-c", inPython, path]];
+
+const inPython = `
+import os, pty, select, sys, tty
+near, far = pty.openpty()
+tty.setraw(far)
+os.symlink(os.ttyname(far), sys.argv[1])
+def all_of(end, data):
+    while data: data = data[os.write(end, data):]
+while True:
+    ready, _, _ = select.select([0, near], [], [])
+    if 0 in ready:
+        data = os.read(0, 65536)
+        if not data: break
+        all_of(near, data)
+    if near in ready: all_of(1, os.read(near, 65536))
+`;
+
+function requireMaker(): void {
+  if (isThere("socat") || isThere("python3")) return;
   if (process.getuid?.() === 0) {
     spawnSync("apt-get", ["update", "-qq"]);
     spawnSync("apt-get", ["install", "-y", "-qq", "socat"], {
