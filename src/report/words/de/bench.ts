@@ -2,9 +2,9 @@
 // cautions) stands in the other files of this folder.
 
 import type { ProofState } from "../../../science/index.ts";
+import { capital } from "../phrasing.ts";
 import { onSource } from "./names.ts";
 
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 /** "eins" to "neun" as they stand before "Kühlschränke" and "Bezugsläufe". */
 const few = ["kein", "ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun"];
 const spelled = (count: number) => few[count] ?? `${count}`;

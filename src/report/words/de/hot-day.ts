@@ -3,13 +3,12 @@
 import type { EnergySource, HeatSource, Phrases } from "../../../schema/index.ts";
 import type { Estimate, HotDayAdviceCode, HotDayReasonSayings, StartKind } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { capital } from "../phrasing.ts";
 import { bareSource, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
 const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
 const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
 const startsFrom: { readonly [K in StartKind]: string } = {
   stated: "wie angegeben",
   "last-reading": "der letzte Messwert des neuesten Protokolls",

@@ -8,10 +8,11 @@ import type {
   LogQuestion,
   Phrases,
   SenmlProblem,
-  TemperatureUnit,
   TextEncoding,
 } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
+import { orderAnswers, unitAnswers, unitSigns, zoneName } from "../import-answers.ts";
+import { capital, joined } from "../phrasing.ts";
 
 /** After "getrennt durch". */
 const separators = { ",": "Komma", ";": "Semikolon", "\t": "Tabulator" };
@@ -45,23 +46,11 @@ const orders: { readonly [O in DateOrder]: string } = {
   "year-month-day": "Jahr, Monat, Tag",
 };
 
-/** What --date-order and --unit take. */
-const orderAnswers: { readonly [O in DateOrder]: string } = {
-  "day-month-year": "dmy",
-  "month-day-year": "mdy",
-  "year-month-day": "ymd",
-};
-const unitAnswers: { readonly [U in TemperatureUnit]: string } = { Cel: "C", "[degF]": "F", K: "K" };
-
-const units: { readonly [U in TemperatureUnit]: string } = { Cel: "°C", "[degF]": "°F", K: "K" };
-
 const forms: { readonly [F in NonNullable<LogMapping["timeForm"]>]: string } = {
   "unix-seconds": "Sekunden seit 1970",
   "unix-milliseconds": "Millisekunden seit 1970",
   "spreadsheet-days": "Tage seit 1900 wie in einer Tabellenkalkulation",
 };
-
-const zoneName = (zone: string) => (zone === "Z" ? "UTC" : /^[+-]/.test(zone) ? `UTC${zone}` : zone);
 
 /** "3. April 2026, 07:00", of a wall clock as it stands or of an instant in UTC. */
 function day(ms: number): string {
@@ -72,10 +61,7 @@ function day(ms: number): string {
 
 const celsius = (value: number) => `${value.toFixed(1).replace("-", "\u2212").replace(".", ",")}\u00a0°C`;
 
-const either = (texts: readonly string[]) => {
-  if (texts.length < 2) return texts.join("");
-  return `${texts.slice(0, -1).join(", ")} oder ${texts[texts.length - 1]}`;
-};
+const either = (texts: readonly string[]) => joined(texts, "oder");
 
 /** Each reading of a question with what the example would then mean; the answer is what the option takes. */
 function readings(question: LogQuestion): { readonly answer: string; readonly text: string }[] {
@@ -90,7 +76,7 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
     case "unit":
       return question.readings.map(({ answer, celsius: value }) => ({
         answer: unitAnswers[answer],
-        text: `${celsius(value)}, wenn es in ${units[answer]} ist`,
+        text: `${celsius(value)}, wenn es in ${unitSigns[answer]} ist`,
       }));
     case "column":
       return question.readings.map(({ answer }) => ({ answer, text: meanings[answer] }));
@@ -142,8 +128,6 @@ const what = (question: LogQuestion): string => {
   }
 };
 
-const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-
 const found: Phrases<LogFoundSayings, unknown> = {
   encoding: ({ encoding }) => `Text in ${encodings[encoding]}.`,
   separator: ({ separator }) => `Zellen getrennt durch ${separators[separator]}.`,
@@ -152,7 +136,7 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "no-header": () => "Keine Kopfzeile: Die Spalten sind ab 1 nummeriert.",
   column: ({ column, meaning, told }) => `Spalte „${column}“: ${meanings[meaning]}${told ? ", wie angegeben" : ""}.`,
   "column-left-out": ({ column }) => `Spalte „${column}“ weggelassen.`,
-  "unit-of": ({ column, unit, from }) => `Spalte „${column}“ in ${units[unit]}, ${unitReasons[from]}.`,
+  "unit-of": ({ column, unit, from }) => `Spalte „${column}“ in ${unitSigns[unit]}, ${unitReasons[from]}.`,
   "date-order": ({ order, from, example }) =>
     `Datumsangaben wie „${example}“: ${orders[order]}, ${orderReasons[from]}.`,
   zone: ({ zone, from }) => `Zeiten in ${zoneName(zone)}, ${zoneReasons[from]}.`,
@@ -288,7 +272,6 @@ export const importWords = {
     `  ${moment}, ${name}: ${kept} gespeichert, ${refused} in der Datei`,
   unreadable: (count: number, line: number, text: string): string =>
     `${count === 1 ? "Eine Zelle oder Zeile war" : `${count} Zellen oder Zeilen waren`} nicht zu lesen, die erste in Zeile ${line}: „${text}“.`,
-  nothingStored: "Es wurde nichts gespeichert.",
   oneFridge: "den Namen eines Kühlschranks; „coldfall fridges“ zeigt sie, „coldfall fridges add NAME“ legt einen an",
 
   command: {

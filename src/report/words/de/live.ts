@@ -3,11 +3,10 @@
 import type { EnergySource, Phrases, Verdict } from "../../../schema/index.ts";
 import type { LiveGoal, LiveHeadSayings, LiveProofSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { capital } from "../phrasing.ts";
 import { onSource, startingOf, verdictNames } from "./names.ts";
 
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** A verdict on a stretch that is not over. */
 const soFar: { readonly [V in Verdict]: string } = {
   sound: `bisher ${verdictNames.sound}`,
@@ -85,7 +84,6 @@ export const live = {
   known: (clock: string, by: string) => `bekannt seit ${clock}: ${by}`,
   expectedBetween: (from: string, by: string) => `kann zwischen ${from} und ${by} nachgewiesen sein`,
   expectedBy: (clock: string) => `kann bis ${clock} bekannt sein`,
-  lateBy: (clock: string) => `noch nicht; spätestens um ${clock}`,
   notComing: (why: string) => `nicht zu sagen: ${why}`,
   numbers: {
     onset: "Kältebeginn",
@@ -103,5 +101,4 @@ export const live = {
   waitUntil: (clock: string) => `Lassen Sie ihn bis ${clock} laufen: Vorher gilt keine Energiequelle als tot.`,
   latest: "jetzt",
   alarmsHeading: "Alarme",
-  chartTitle: "bisher",
 };

@@ -34,6 +34,7 @@ import type {
 } from "../../../schema/index.ts";
 import type { RejectionCode } from "../../../science/index.ts";
 import type { HandWords } from "../../hand.ts";
+import { joined } from "../phrasing.ts";
 
 export const handWords: HandWords = {
   locale: "de-DE",
@@ -151,3 +152,6 @@ export const rejections: { readonly [R in RejectionCode]: string } = {
   "wrong-column-count": "Zeile mit falscher Zahl von Zellen",
   "unknown-source": "Energiequelle unbekannt",
 };
+
+/** Several things in one breath. */
+export const list = (items: readonly string[]) => joined(items, "und");

@@ -3,17 +3,12 @@
 import type { HeatSource, Phrases } from "../../../schema/index.ts";
 import type { ChecklistCode, PlanProofCode, PlanReasonSayings, PlanRefusalSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { bareSource, onSource } from "./names.ts";
+import { capital } from "../phrasing.ts";
+import { bareSource, list, onSource } from "./names.ts";
 
 const hourOfDay = (hour: number) =>
   `${String(Math.floor(hour)).padStart(2, "0")}:${String(Math.round((hour % 1) * 60)).padStart(2, "0")}`;
-const listed = (sources: readonly HeatSource[]) =>
-  sources
-    .map((source) => bareSource(source))
-    .join(", ")
-    .replace(/, ([^,]*)$/, " und $1");
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
+const listed = (sources: readonly HeatSource[]) => list(sources.map((source) => bareSource(source)));
 const reasons: Phrases<PlanReasonSayings, Hand> = {
   "settling-shows-offset": () =>
     "Die Aufzeichnung läuft schon, während der Kühlschrank aus und zu ist: Das zeigt, wie weit die Fühler voneinander abweichen.",
@@ -175,7 +170,6 @@ export const plan = {
       : "Wenig Zeit: --switch-while-cold plant die Energiequellen ohne Pause nacheinander; je zwei bis drei Stunden zeigen allein durch die Rippen, ob jede die Kälte hält.",
   care: "Vorsicht",
   careFor: (about: readonly string[]) => `Vorsicht: siehe ${about.join("; ")}.`,
-  careNote: "Jede Markierung oben verweist hierauf.",
   tickBox: "[ ]",
   uncheckedHeading: "Vor dem Lauf nicht abgehakt",
   unchecked: (title: string, fields: string) => `${title} (Laufblatt: ${fields}).`,

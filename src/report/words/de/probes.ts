@@ -1,9 +1,7 @@
 // German: calibrating and checking probes, and the boards they are plugged into.
 
 import type { Hand } from "../../hand.ts";
-
-const listed = (texts: readonly string[]) =>
-  texts.length < 2 ? texts.join("") : `${texts.slice(0, -1).join(", ")} und ${texts[texts.length - 1]}`;
+import { list } from "./names.ts";
 
 const kelvin = (value: number, hand: Hand, decimals = 2) => hand.quantity(Math.abs(value), "K", decimals);
 const celsius = (value: number, hand: Hand, decimals = 1) => hand.quantity(value, "Cel", decimals);
@@ -70,7 +68,7 @@ export const probes = {
           `bei ${celsius(reference, hand)} ${off(reading - reference, hand)} (${hand.count(readings, { one: "Ablesung", other: "Ablesungen" })})`,
       );
       const how = points.length === 1 ? "um diese Abweichung" : "entlang einer Geraden";
-      return `Fühler ${probe}, ${methods[method]}: Er zeigt ${listed(at)}. Was er meldet, wird ab jetzt ${how} berichtigt.`;
+      return `Fühler ${probe}, ${methods[method]}: Er zeigt ${list(at)}. Was er meldet, wird ab jetzt ${how} berichtigt.`;
     },
     uncertain: (
       {
@@ -105,7 +103,7 @@ export const probes = {
   overdue: (overdue: readonly { readonly probe: string; readonly day: string }[]) =>
     overdue.length === 1
       ? `Der Fühler ${overdue[0].probe} war am ${overdue[0].day} zum Kalibrieren fällig; seine Messwerte werden wie bisher gespeichert und berichtigt. „coldfall probes calibrate ${overdue[0].probe} --ice-point READ“ erledigt das.`
-      : `Die Fühler ${listed(overdue.map(({ probe, day }) => `${probe} (${day})`))} waren zum Kalibrieren fällig; ihre Messwerte werden wie bisher gespeichert und berichtigt. „coldfall probes calibrate“ erledigt das für jeden.`,
+      : `Die Fühler ${list(overdue.map(({ probe, day }) => `${probe} (${day})`))} waren zum Kalibrieren fällig; ihre Messwerte werden wie bisher gespeichert und berichtigt. „coldfall probes calibrate“ erledigt das für jeden.`,
   slush: {
     summary:
       "Fühler nach zehn Minuten in einem Brei aus zerstoßenem Eis und Wasser beurteilen, aufgezeichnet als Lauf oder Protokoll",
@@ -140,7 +138,7 @@ export const probes = {
     headings: ["von", "bis", "Fühler", "was"],
     rose: (kelvins: number, hand: Hand) => `um ${kelvin(kelvins, hand, 1)} erwärmt, die anderen nicht`,
     several: (probes: readonly string[]) =>
-      `${listed(probes)} erwärmten sich zusammen, also ist keiner gemeint: immer nur einen Fühler in die Hand`,
+      `${list(probes)} erwärmten sich zusammen, also ist keiner gemeint: immer nur einen Fühler in die Hand`,
     none: "Kein Fühler wurde um 2 K oder mehr erwärmt, während die anderen es nicht wurden. Halten Sie einen eine Minute lang in der Hand, mit einem Messwert alle 10 s oder öfter; in handwarmer Luft tauchen Sie ihn vorher in kaltes Wasser.",
     place: (probe: string) =>
       `Geben Sie an, wo er sitzt: coldfall probes place ${probe} --fridge NAME --position POSITION`,

@@ -3,8 +3,9 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { capital } from "../phrasing.ts";
 import { conditionNames, conditionPair } from "./conditions.ts";
-import { bareSource, onSource, startingOf } from "./names.ts";
+import { bareSource, list, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
 /** Wherever a sentence has the fridge run again, it says how. */
@@ -22,9 +23,6 @@ const byFactor = (factor: number, hand: Hand) =>
   factor >= 1
     ? `hebt die Kühlleistung um ${hand.percent(factor - 1)}`
     : `senkt die Kühlleistung um ${hand.percent(1 - factor)}`;
-
-const list = (items: readonly string[]) =>
-  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} und ${items.at(-1)}`;
 
 /** What a condition that differs leaves open of the witnesses; the widths are those of sheet-conditions.ts. */
 function whatItLeaves(
@@ -189,5 +187,3 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   extrapolated: ({ fromAmbient, toAmbient }, hand) =>
     `Die Läufe fanden bei ${celsius(fromAmbient, hand)} statt; ${hand.quantity(toAmbient, "Cel", 0)} liegen jenseits dessen, was sie gesehen haben.`,
 };
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

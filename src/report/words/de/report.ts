@@ -3,9 +3,8 @@
 import type { BaselineKind, HeatSource } from "../../../schema/index.ts";
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { onSource, startingOf } from "./names.ts";
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+import { capital } from "../phrasing.ts";
+import { list, onSource, startingOf } from "./names.ts";
 
 /** The four numbers of a pull-down: name, what it says of this stretch, what it does and does not show. */
 const pullDownNumbers = {
@@ -49,10 +48,8 @@ export const report = {
   reportOn: (logs: string) => `Coldfall zu ${logs}`,
   pageTitle: "Coldfall: wie diese Kühlschränke kühlen",
   when: (period: string, offset: string) => `${period} (${offset})`,
-  list: (items: readonly string[]) =>
-    items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} und ${items.at(-1)}`,
+  list,
 
-  verdictsHeading: "Urteil",
   headline: (source: HeatSource | null) => capital(onSource(source)),
   strength: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
     `Kühlleistung ${hand.value(e)} ${yardsticks[baseline]} (${hand.interval(e)})`,
@@ -149,7 +146,6 @@ export const report = {
   cause: (name: string, source: HeatSource | null) => (source === null ? name : `${name}, ${onSource(source)}`),
   causeColumn: "Ursache",
   shareColumn: "Anteil",
-  noCauses: "Aus diesen Messwerten lässt sich keine Ursache abwägen.",
 
   checksHeading: "Was als Nächstes zu prüfen ist",
   checkNote: (minutes: string) => `Etwa ${minutes} Arbeit; gängige Praxis, ohne Quelle.`,

@@ -3,10 +3,10 @@
 import type { HeatSource, RunSheet } from "../../../schema/index.ts";
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { capital } from "../phrasing.ts";
 import { conditionValue, settings, vents } from "./conditions.ts";
 import { bareSource, onSource } from "./names.ts";
 
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 const yesOrNo = (value: boolean) => (value ? "ja" : "nein");
 const stated = <V>(value: V | undefined, write: (value: V) => string) => (value === undefined ? null : write(value));
 const degrees = (value: number, hand: Hand) => `${hand.number(value, 1)}°`;

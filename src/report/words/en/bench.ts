@@ -2,9 +2,9 @@
 // cautions) stands in the other files of this folder.
 
 import type { ProofState } from "../../../science/index.ts";
+import { capital } from "../phrasing.ts";
 import { bareSource } from "./names.ts";
 
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 const few = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
 const spelled = (count: number) => few[count] ?? `${count}`;
 const runs = (count: number) => `${spelled(count)} known-good run${count === 1 ? "" : "s"}`;

@@ -12,26 +12,18 @@ import type {
   UnknownSaying,
 } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { betterFrom, sameHigh, sameLow, worseFrom } from "../change-limits.ts";
+import { capital } from "../phrasing.ts";
 import { conditionNames as heldNames, settings, vents } from "./conditions.ts";
-import { bareSource, onSource } from "./names.ts";
+import { bareSource, list, onSource } from "./names.ts";
 import { reasons } from "./reasons.ts";
 import { unknowns } from "./unknowns.ts";
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-const list = (items: readonly string[]) =>
-  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 
 const byFactor = (factor: number, hand: Hand) =>
   factor >= 1 ? `raises the ratio by ${hand.percent(factor - 1)}` : `lowers it by ${hand.percent(1 - factor)}`;
 
 /** "138 % of before (112 to 170)". */
 const ofBefore = (e: Estimate, hand: Hand) => `${hand.value(e)} of before (${hand.interval(e)})`;
-
-/** Limits of "no change worth a word", as the science draws them. */
-const sameLow = (margin: number, hand: Hand) => hand.percent(1 - margin);
-const sameHigh = (margin: number, hand: Hand) => hand.percent(1 / (1 - margin));
-const betterFrom = (margin: number, hand: Hand) => hand.percent(1 / (1 - margin / 2));
-const worseFrom = (margin: number, hand: Hand) => hand.percent(1 - margin / 2);
 
 const conditionNames: { readonly [C in Difference["code"]]: string } = {
   fridge: "the fridge's name",

@@ -1,6 +1,7 @@
 // English: the conditions of a run sheet and what they can be, for every sentence that speaks of them.
 
 import type { ConditionPair, HeatCondition, SheetCondition } from "../../../science/index.ts";
+import { capital } from "../phrasing.ts";
 
 export const conditionNames: { readonly [C in SheetCondition | HeatCondition | "dial" | "level"]: string } = {
   setting: "the setting",
@@ -33,5 +34,3 @@ export const conditionValue = (value: string | null): string =>
 /** "A fan inside: yes here, no in the known-good runs". */
 export const conditionPair = ({ condition, here, knownGood }: ConditionPair): string =>
   `${capital(conditionNames[condition].replace(/^the /, ""))}: ${conditionValue(here)} here, ${conditionValue(knownGood)} in the known-good runs`;
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

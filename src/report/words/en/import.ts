@@ -8,10 +8,11 @@ import type {
   LogQuestion,
   Phrases,
   SenmlProblem,
-  TemperatureUnit,
   TextEncoding,
 } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
+import { orderAnswers, unitAnswers, unitSigns, zoneName } from "../import-answers.ts";
+import { capital, joined } from "../phrasing.ts";
 
 const separators = { ",": "a comma", ";": "a semicolon", "\t": "a tab" } as const;
 
@@ -44,23 +45,11 @@ const orders: { readonly [O in DateOrder]: string } = {
   "year-month-day": "year, month, day",
 };
 
-/** What --date-order and --unit take. */
-const orderAnswers: { readonly [O in DateOrder]: string } = {
-  "day-month-year": "dmy",
-  "month-day-year": "mdy",
-  "year-month-day": "ymd",
-};
-const unitAnswers: { readonly [U in TemperatureUnit]: string } = { Cel: "C", "[degF]": "F", K: "K" };
-
-const units: { readonly [U in TemperatureUnit]: string } = { Cel: "°C", "[degF]": "°F", K: "K" };
-
 const forms: { readonly [F in NonNullable<LogMapping["timeForm"]>]: string } = {
   "unix-seconds": "seconds since 1970",
   "unix-milliseconds": "milliseconds since 1970",
   "spreadsheet-days": "a spreadsheet's days since 1900",
 };
-
-const zoneName = (zone: string) => (zone === "Z" ? "UTC" : /^[+-]/.test(zone) ? `UTC${zone}` : zone);
 
 /** "3 April 2026 07:00", of a wall clock as it stands or of an instant in UTC. */
 function day(ms: number): string {
@@ -71,10 +60,7 @@ function day(ms: number): string {
 
 const celsius = (value: number) => `${value.toFixed(1).replace("-", "\u2212")} °C`;
 
-const either = (texts: readonly string[]) => {
-  if (texts.length < 2) return texts.join("");
-  return `${texts.slice(0, -1).join(", ")} or ${texts[texts.length - 1]}`;
-};
+const either = (texts: readonly string[]) => joined(texts, "or");
 
 /** Each reading of a question with what the example would then mean; the answer is what the option takes. */
 function readings(question: LogQuestion): { readonly answer: string; readonly text: string }[] {
@@ -89,7 +75,7 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
     case "unit":
       return question.readings.map(({ answer, celsius: value }) => ({
         answer: unitAnswers[answer],
-        text: `${celsius(value)} if it is in ${units[answer]}`,
+        text: `${celsius(value)} if it is in ${unitSigns[answer]}`,
       }));
     case "column":
       return question.readings.map(({ answer }) => ({ answer, text: meanings[answer] }));
@@ -143,8 +129,6 @@ const what = (question: LogQuestion): string => {
   }
 };
 
-const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-
 const found: Phrases<LogFoundSayings, unknown> = {
   encoding: ({ encoding }) => `Text in ${encodings[encoding]}.`,
   separator: ({ separator }) => `Cells separated by ${separators[separator]}.`,
@@ -153,7 +137,7 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "no-header": () => "No header: the columns are numbered from 1.",
   column: ({ column, meaning, told }) => `Column "${column}": ${meanings[meaning]}${told ? ", as told" : ""}.`,
   "column-left-out": ({ column }) => `Column "${column}" left out.`,
-  "unit-of": ({ column, unit, from }) => `Column "${column}" in ${units[unit]}, ${unitReasons[from]}.`,
+  "unit-of": ({ column, unit, from }) => `Column "${column}" in ${unitSigns[unit]}, ${unitReasons[from]}.`,
   "date-order": ({ order, from, example }) => `Dates such as "${example}": ${orders[order]}, ${orderReasons[from]}.`,
   zone: ({ zone, from }) => `Times on ${zoneName(zone)}, ${zoneReasons[from]}.`,
   "time-form": ({ form, example }) => `Times such as "${example}": ${forms[form]}.`,
@@ -281,7 +265,6 @@ export const importWords = {
     }
   },
   askReadOut: "When was its last line read? A time with its zone, such as 2026-06-07T18:00:00+02:00; nothing to stop: ",
-  nothingStored: "Nothing was stored.",
   oneFridge: "the name of a fridge; coldfall fridges lists them, coldfall fridges add NAME adds one",
 
   command: {

@@ -3,10 +3,10 @@
 import type { EnergySource, Phrases, Verdict } from "../../../schema/index.ts";
 import type { LiveGoal, LiveHeadSayings, LiveProofSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { capital } from "../phrasing.ts";
 import { bareSource, onSource, startingOf, verdictNames } from "./names.ts";
 
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 const subject = (source: EnergySource | null) => (source === null ? "the unnamed source" : bareSource(source));
 
 /** A verdict on a stretch that is not over. */
@@ -83,7 +83,6 @@ export const live = {
   known: (clock: string, by: string) => `known since ${clock}: ${by}`,
   expectedBetween: (from: string, by: string) => `can be proven between ${from} and ${by}`,
   expectedBy: (clock: string) => `can be known by ${clock}`,
-  lateBy: (clock: string) => `not yet; by ${clock} at the latest`,
   notComing: (why: string) => `cannot be told: ${why}`,
   numbers: {
     onset: "cold began",
@@ -101,5 +100,4 @@ export const live = {
   waitUntil: (clock: string) => `Let it run until ${clock}: before that no source is called dead.`,
   latest: "now",
   alarmsHeading: "Alarms",
-  chartTitle: "so far",
 } as const;

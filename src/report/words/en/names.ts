@@ -12,6 +12,7 @@ import type {
 } from "../../../schema/index.ts";
 import type { RejectionCode } from "../../../science/index.ts";
 import type { HandWords } from "../../hand.ts";
+import { joined } from "../phrasing.ts";
 
 export const handWords: HandWords = {
   locale: "en-GB",
@@ -128,3 +129,6 @@ export const rejections: { readonly [R in RejectionCode]: string } = {
   "wrong-column-count": "row with the wrong number of cells",
   "unknown-source": "energy source not known",
 };
+
+/** Several things in one breath. */
+export const list = (items: readonly string[]) => joined(items, "and");

@@ -3,17 +3,12 @@
 import type { HeatSource, Phrases } from "../../../schema/index.ts";
 import type { ChecklistCode, PlanProofCode, PlanReasonSayings, PlanRefusalSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { bareSource, onSource } from "./names.ts";
+import { capital } from "../phrasing.ts";
+import { bareSource, list, onSource } from "./names.ts";
 
 const hourOfDay = (hour: number) =>
   `${String(Math.floor(hour)).padStart(2, "0")}:${String(Math.round((hour % 1) * 60)).padStart(2, "0")}`;
-const listed = (sources: readonly HeatSource[]) =>
-  sources
-    .map((source) => bareSource(source))
-    .join(", ")
-    .replace(/, ([^,]*)$/, " and $1");
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
-
+const listed = (sources: readonly HeatSource[]) => list(sources.map((source) => bareSource(source)));
 const reasons: Phrases<PlanReasonSayings, Hand> = {
   "settling-shows-offset": () =>
     "Logging runs with the fridge off and shut: that shows how far the probes differ from each other.",
@@ -164,7 +159,6 @@ export const plan = {
       : "Short of time: --switch-while-cold plans the sources one after the other without a pause; two to three hours each show by the fins alone whether each holds the cold.",
   care: "Care",
   careFor: (about: readonly string[]) => `Care: see ${about.join("; ")}.`,
-  careNote: "Every mark above points to these.",
   tickBox: "[ ]",
   uncheckedHeading: "Not ticked before the run",
   unchecked: (title: string, fields: string) => `${title} (run sheet: ${fields}).`,

@@ -1,9 +1,7 @@
 // English: calibrating and checking probes, and the boards they are plugged into.
 
 import type { Hand } from "../../hand.ts";
-
-const listed = (texts: readonly string[]) =>
-  texts.length < 2 ? texts.join("") : `${texts.slice(0, -1).join(", ")} and ${texts[texts.length - 1]}`;
+import { list } from "./names.ts";
 
 const kelvin = (value: number, hand: Hand, decimals = 2) => hand.quantity(Math.abs(value), "K", decimals);
 const celsius = (value: number, hand: Hand, decimals = 1) => hand.quantity(value, "Cel", decimals);
@@ -70,7 +68,7 @@ export const probes = {
           `${off(reading - reference, hand)} at ${celsius(reference, hand)} (${hand.count(readings, { one: "reading", other: "readings" })})`,
       );
       const how = points.length === 1 ? "by that offset" : "along a straight line";
-      return `Probe ${probe}, ${methods[method]}: it reads ${listed(at)}. What it says is corrected ${how}.`;
+      return `Probe ${probe}, ${methods[method]}: it reads ${list(at)}. What it says is corrected ${how}.`;
     },
     uncertain: (
       {
@@ -104,7 +102,7 @@ export const probes = {
   overdue: (overdue: readonly { readonly probe: string; readonly day: string }[]) =>
     overdue.length === 1
       ? `Probe ${overdue[0].probe} was due for calibration on ${overdue[0].day}; its readings are kept and corrected as before. "coldfall probes calibrate ${overdue[0].probe} --ice-point READ" settles it.`
-      : `Probes ${listed(overdue.map(({ probe, day }) => `${probe} (${day})`))} were due for calibration; their readings are kept and corrected as before. "coldfall probes calibrate" settles each.`,
+      : `Probes ${list(overdue.map(({ probe, day }) => `${probe} (${day})`))} were due for calibration; their readings are kept and corrected as before. "coldfall probes calibrate" settles each.`,
   slush: {
     summary: "judge probes by ten minutes in a slush of crushed ice and water, recorded as a run or a log",
     log: "a run, a log, or a file that a board recorded",
@@ -137,7 +135,7 @@ export const probes = {
     headings: ["from", "until", "probe", "what"],
     rose: (kelvins: number, hand: Hand) => `warmed by ${kelvin(kelvins, hand, 1)} while the others did not`,
     several: (probes: readonly string[]) =>
-      `${listed(probes)} warmed together, so none is meant: one probe in the hand at a time`,
+      `${list(probes)} warmed together, so none is meant: one probe in the hand at a time`,
     none: "No probe was warmed by 2 K or more while the others were not. Hold one in the hand for a minute, read every 10 s or oftener; in air as warm as a hand, dip it into cold water first.",
     place: (probe: string) => `Say where it sits: coldfall probes place ${probe} --fridge NAME --position POSITION`,
     ownHeat: "A probe at boiler, flue or element warms by itself when the heat comes on.",

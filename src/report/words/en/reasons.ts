@@ -3,8 +3,9 @@
 import type { Phrases } from "../../../schema/index.ts";
 import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
+import { capital } from "../phrasing.ts";
 import { conditionNames, conditionPair } from "./conditions.ts";
-import { bareSource, onSource, startingOf } from "./names.ts";
+import { bareSource, list, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
 /** Wherever a sentence has the fridge run again, it says how. */
@@ -18,9 +19,6 @@ const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 /** "raises" or "lowers ... by 4 %" for a factor near 1. */
 const byFactor = (factor: number, hand: Hand) =>
   factor >= 1 ? `raises it by ${hand.percent(factor - 1)}` : `lowers it by ${hand.percent(1 - factor)}`;
-
-const list = (items: readonly string[]) =>
-  items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 
 /** What a condition that differs leaves open of the witnesses; the widths are those of sheet-conditions.ts. */
 function whatItLeaves(
@@ -181,5 +179,3 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   extrapolated: ({ fromAmbient, toAmbient }, hand) =>
     `The runs were made at ${celsius(fromAmbient, hand)}; ${hand.quantity(toAmbient, "Cel", 0)} lies beyond what they saw.`,
 };
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -3,10 +3,8 @@
 import type { BaselineKind, HeatSource } from "../../../schema/index.ts";
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { onSource } from "./names.ts";
-
-const starting = (source: HeatSource | null) => (source === "gas" ? "lighting" : "switching on");
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+import { capital } from "../phrasing.ts";
+import { list, onSource, startingOf } from "./names.ts";
 
 /** The four numbers of a pull-down: name, what it says of this stretch, what it does and does not show. */
 const pullDownNumbers = {
@@ -50,10 +48,8 @@ export const report = {
   reportOn: (logs: string) => `Coldfall on ${logs}`,
   pageTitle: "Coldfall: how these fridges cool",
   when: (period: string, offset: string) => `${period} (${offset})`,
-  list: (items: readonly string[]) =>
-    items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`,
+  list,
 
-  verdictsHeading: "Verdict",
   headline: (source: HeatSource | null) => capital(onSource(source)),
   strength: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
     `cooling strength ${hand.value(e)} of ${yardsticks[baseline]} (${hand.interval(e)})`,
@@ -108,9 +104,9 @@ export const report = {
     duty: "duty",
   },
   reached: (e: Estimate, source: HeatSource | null, hand: Hand) =>
-    `reached ${hand.value(e)} after ${starting(source)} (${hand.interval(e)})`,
+    `reached ${hand.value(e)} after ${startingOf(source)} (${hand.interval(e)})`,
   projected: (e: Estimate, source: HeatSource | null, hand: Hand) =>
-    `would be reached ${hand.value(e)} after ${starting(source)} (${hand.interval(e)})`,
+    `would be reached ${hand.value(e)} after ${startingOf(source)} (${hand.interval(e)})`,
   facts: {
     fallFirstHour: (e: Estimate, hand: Hand) => `fell ${hand.brief(e)} in the hour after cold began`,
     shareAbove5: (e: Estimate, hand: Hand) => `${hand.value(e)} of the time`,
@@ -149,7 +145,6 @@ export const report = {
   cause: (name: string, source: HeatSource | null) => (source === null ? name : `${name}, ${onSource(source)}`),
   causeColumn: "cause",
   shareColumn: "share",
-  noCauses: "No cause can be weighed from these readings.",
 
   checksHeading: "What to check next",
   checkNote: (minutes: string) => `About ${minutes} of work; common practice, no source.`,
@@ -194,7 +189,7 @@ export const report = {
   chart: {
     temperature: "temperature, °C",
     residual: "readings less fit, K",
-    hours: (source: HeatSource | null) => `hours after ${starting(source)}`,
+    hours: (source: HeatSource | null) => `hours after ${startingOf(source)}`,
     hoursOff: "hours after switching off",
     clock: (offset: string) => `time of day, ${offset}`,
     lines: {
