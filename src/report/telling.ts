@@ -276,7 +276,7 @@ function tellStretch(
 }
 
 /** Reasons that say how the comparison was made rather than what it found. */
-const allowanceCodes: ReadonlySet<ReasonSaying["code"]> = new Set([
+export const allowanceCodes: ReadonlySet<ReasonSaying["code"]> = new Set([
   "ambient-referred",
   "start-referred",
   "supply-referred",

@@ -3,7 +3,7 @@
 
 import { tones } from "./inks.ts";
 import { a4, type Face, linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
-import { pathThrough, type Scene } from "./scene.ts";
+import { boxPath, pathThrough, type Scene } from "./scene.ts";
 import { sceneToPaper } from "./scene-to-pdf.ts";
 import type {
   ReportAdvice,
@@ -262,7 +262,9 @@ class Setter {
           gap: 0,
           staysWithNext: false,
           draw: (paper: Paper, left: number, top: number) => {
-            paper.ornament(() => paper.area(box(left, top + 2, 2.2, height - 2), tones.text.light));
+            paper.ornament(() =>
+              paper.area(boxPath({ left, top: top + 2, width: 2.2, height: height - 2 }), tones.text.light),
+            );
             paper.part("P", () => {
               writeLines(paper, title, left + 9, top);
               writeLines(paper, strength, left + 9, top + title.height);
@@ -343,8 +345,11 @@ class Setter {
         if (careHeight === 0) return;
         const from = top + toldHeight + 3;
         paper.ornament(() => {
-          paper.area(box(left + indent, from, inner, careHeight), tones["care-paper"].light);
-          paper.area(box(left + indent, from, 2.5, careHeight), tones.care.light);
+          paper.area(
+            boxPath({ left: left + indent, top: from, width: inner, height: careHeight }),
+            tones["care-paper"].light,
+          );
+          paper.area(boxPath({ left: left + indent, top: from, width: 2.5, height: careHeight }), tones.care.light);
         });
         paper.part("P", () => stackLines(paper, care, left + indent + 8, from + 3));
       },
@@ -422,14 +427,6 @@ function stackLines(paper: Paper, all: readonly Lines[], left: number, from: num
 
 /** From the top of a line to its baseline, in sizes of its type. */
 const ascent = 1;
-
-const box = (left: number, top: number, width: number, height: number) =>
-  `${pathThrough([
-    [left, top],
-    [left + width, top],
-    [left + width, top + height],
-    [left, top + height],
-  ])}Z`;
 
 function rule(paper: Paper, left: number, top: number, width: number, colour: string = tones.rule.light): void {
   const path = pathThrough([

@@ -10,7 +10,7 @@ import { describeAligned, describeReadings, letteredEvents, letterOf } from "./d
 import { runCurves, runDrawing, runInks } from "./run-drawing.ts";
 import type { Scene } from "./scene.ts";
 import { linesToDraw, stretchDrawing } from "./stretch-drawing.ts";
-import { type CheckTelling, logsOf, type Teller, type Telling, tellAnalysis } from "./telling.ts";
+import { allowanceCodes, type CheckTelling, logsOf, type Teller, type Telling, tellAnalysis } from "./telling.ts";
 import type { ReportedRun, TestReport } from "./test-report-matter.ts";
 import { handOf, say, words } from "./words/index.ts";
 
@@ -190,17 +190,8 @@ const leftToTheFullReport: ReadonlySet<ReasonSaying["code"]> = new Set([
   "slope-alone",
   "offered-as-baseline",
   "stretches-combined",
-  "ambient-referred",
-  "start-referred",
-  "supply-referred",
   "gas-referred",
-  "offset-from-settled",
-  "offset-unknown",
-  "cut-to-equal-length",
-  "conditions-taken-equal",
-  "condition-one-sided",
-  "condition-differs",
-  "two-modes",
+  ...allowanceCodes,
 ]);
 
 /** @param isShort what is good needs no reason */

@@ -68,6 +68,14 @@ export interface StretchCurves {
   readonly knownGood: { readonly hoursSinceOnset: Float64Array; readonly belowAmbient: Float64Array } | null;
 }
 
+/** A stretch's numbers over those of what it is compared with, both cut to equal length. */
+export type NumberRatios = {
+  readonly rateConstant: Answer;
+  readonly depth: Answer;
+  readonly initialSlope: Answer;
+  readonly finDifference: Answer;
+};
+
 export interface StretchFinding extends PullDownFindings {
   readonly log: string;
   readonly source: EnergySource | null;
@@ -99,12 +107,7 @@ interface PullDownFindings {
     readonly shareAbove5: Answer;
     readonly shareAbove8: Answer;
   };
-  readonly ratios: {
-    readonly rateConstant: Answer;
-    readonly depth: Answer;
-    readonly initialSlope: Answer;
-    readonly finDifference: Answer;
-  };
+  readonly ratios: NumberRatios;
   readonly deadTimeShift: Answer;
   /** Against the source before it, where it was switched to while cold; null elsewhere. */
   readonly switchOver: SwitchOverFinding | null;

@@ -1,7 +1,7 @@
 // What a comparison of before with after finds: the shape that src/report turns into JSON, text and drawings.
 
 import type { Change, HeatSource } from "../../schema/index.ts";
-import type { PullDownNumbers } from "../findings.ts";
+import type { NumberRatios, PullDownNumbers } from "../findings.ts";
 import type { Answer } from "../numbers/estimate.ts";
 import type { WarningSaying } from "../sayings.ts";
 import type { ChangeReasonSaying, ComparisonWarningSaying, Difference, SummarySaying } from "./change-sayings.ts";
@@ -24,12 +24,7 @@ export interface ComparedNumbers {
   readonly hours: number | null;
   readonly before: PullDownNumbers & { readonly finDifference: Answer };
   readonly after: PullDownNumbers & { readonly finDifference: Answer };
-  readonly ratios: {
-    readonly rateConstant: Answer;
-    readonly depth: Answer;
-    readonly initialSlope: Answer;
-    readonly finDifference: Answer;
-  };
+  readonly ratios: NumberRatios;
   readonly deadTimeShift: Answer;
 }
 

@@ -1,6 +1,7 @@
 // Readings reduced to means over equal runs: a fit's start and its profiles need the curve's shape, not every
 // reading. Only around the onset does every reading tell: the bend there is sharp.
 
+import { firstAtOrAfter } from "../numbers/first-at-or-after.ts";
 import type { PullDownReadings } from "./pull-down-readings.ts";
 
 /** Readings kept whole on each side of the onset. */
@@ -33,7 +34,7 @@ export class PullDownBins {
   /** Whether `around(onset)` holds every reading close to `other`, so that it shows the bend there too. */
   showsBendAt(other: number, onset: number): boolean {
     const { hours } = this.readings;
-    return this.run === 1 || Math.abs(firstFrom(hours, other) - firstFrom(hours, onset)) < wholeReadings / 2;
+    return this.run === 1 || Math.abs(firstAtOrAfter(hours, other) - firstAtOrAfter(hours, onset)) < wholeReadings / 2;
   }
 
   /** The means, but with every reading close to the onset (h) and short runs beside them. */
@@ -43,7 +44,7 @@ export class PullDownBins {
     const n = readings.hours.length;
     const bins = means.hours.length;
     const shortRun = Math.max(1, run >> 4);
-    const onsetAt = firstFrom(readings.hours, onset);
+    const onsetAt = firstAtOrAfter(readings.hours, onset);
     const wholeFrom = Math.max(1, onsetAt - wholeReadings);
     const wholeTo = Math.min(n, onsetAt + wholeReadings);
     // Runs begin at reading 1; the finer part replaces whole runs.
@@ -62,18 +63,6 @@ export class PullDownBins {
     fine.copy(means, toBin, bins);
     return fine;
   }
-}
-
-/** Index of the first instant at or after `hours`; the length when there is none. */
-export function firstFrom(instants: Float64Array, hours: number): number {
-  let low = 0;
-  let high = instants.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (instants[middle] < hours) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 /** Room for means, filled from the left. */

@@ -1,11 +1,11 @@
 // From a pull-down close by down to the least sum of squares: Gauss-Newton steps, with the onset's kinks taken into
 // account (onset-kinks.ts). Where "close by" comes from is in pull-down-start.ts.
 
+import { firstAtOrAfter } from "../numbers/first-at-or-after.ts";
 import { type Huber, huberOf, noLimit } from "../numbers/huber-weights.ts";
 import { factor, solve, zeros } from "../numbers/normal-equations.ts";
 import { bestOnsetChange } from "./onset-kinks.ts";
 import type { PullDown } from "./pull-down.ts";
-import { firstFrom } from "./pull-down-bins.ts";
 import {
   depthRow,
   firstJumpRow,
@@ -103,7 +103,7 @@ export function descend(
 /** Whether a reading lies between two onsets; one that lies on either is not crossed. */
 function crossesReading(hours: Float64Array, from: number, to: number): boolean {
   const margin = 1e-9;
-  return firstFrom(hours, Math.min(from, to) + margin) < firstFrom(hours, Math.max(from, to) - margin);
+  return firstAtOrAfter(hours, Math.min(from, to) + margin) < firstAtOrAfter(hours, Math.max(from, to) - margin);
 }
 
 /** Rows of the system that are free at this pull-down. */

@@ -4,10 +4,10 @@
 // So one pass forwards and one backwards (onset-sums.ts) give the exact sum of squares for every onset. No start values
 // are needed and no valley can trap it.
 
+import { firstAtOrAfter } from "../numbers/first-at-or-after.ts";
 import { lowestBetween } from "../numbers/lowest-between.ts";
 import { factor, inverse, solve, zeros } from "../numbers/normal-equations.ts";
 import { type OnsetState, OnsetSums } from "./onset-sums.ts";
-import { firstFrom } from "./pull-down-bins.ts";
 import type { Held } from "./pull-down-descent.ts";
 import type { PullDownReadings } from "./pull-down-readings.ts";
 
@@ -53,10 +53,10 @@ export class PullDownScan {
     this.held = held;
     this.isPlain = held.depth === undefined && held.start === undefined && jumpHours.length === 0;
     this.jumpHours = jumpHours;
-    this.jumpFrom = jumpHours.map((jump) => firstFrom(hours, jump));
+    this.jumpFrom = jumpHours.map((jump) => firstAtOrAfter(hours, jump));
     // A fifth of the stretch must remain to see the pull-down; every jump falls into the pull-down.
     const latest = Math.min(hours[0] + 0.8 * (hours[n - 1] - hours[0]), ...jumpHours);
-    const after = firstFrom(hours, latest);
+    const after = firstAtOrAfter(hours, latest);
     this.lastOnsetIndex = Math.max(0, hours[after] === latest ? after : after - 1);
     this.sums = new OnsetSums(readings, warmingRate);
     const size = 2 + jumpHours.length;
@@ -103,8 +103,9 @@ export class PullDownScan {
 
   private bestOnset(rate: number, near: number | undefined): BestAtRate {
     const { hours } = this.readings;
-    if (this.held.onset !== undefined) return this.answerAt(rate, this.held.onset, firstFrom(hours, this.held.onset));
-    let index = near === undefined ? 0 : Math.min(firstFrom(hours, near), this.lastOnsetIndex);
+    if (this.held.onset !== undefined)
+      return this.answerAt(rate, this.held.onset, firstAtOrAfter(hours, this.held.onset));
+    let index = near === undefined ? 0 : Math.min(firstAtOrAfter(hours, near), this.lastOnsetIndex);
     let cost = this.costAt(rate, hours[index], index);
     const tryAt = (j: number): boolean => {
       const other = this.costAt(rate, hours[j], j);

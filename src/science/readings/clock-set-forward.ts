@@ -5,6 +5,7 @@
 import { median } from "simple-statistics";
 import { msPerHour, msPerMinute, type Position, type Recording } from "../../schema/index.ts";
 import type { RunEvent } from "../findings.ts";
+import { firstAtOrAfter } from "../numbers/first-at-or-after.ts";
 import { usualStepMs } from "./sampling-step.ts";
 
 /** Curves that show it: those inside the fridge, which move steadily. */
@@ -79,7 +80,8 @@ function lineThrough(unixMs: Float64Array, column: Float64Array, fromMs: number,
     { ms: [], values: [] },
     { ms: [], values: [] },
   ];
-  for (let row = firstFrom(unixMs, fromMs); row < unixMs.length && unixMs[row] <= toMs; row++) {
+  // A log may have thousands of gaps: each must not read all of it.
+  for (let row = firstAtOrAfter(unixMs, fromMs); row < unixMs.length && unixMs[row] <= toMs; row++) {
     if (!Number.isFinite(column[row])) continue;
     const half = halves[unixMs[row] <= middle ? 0 : 1];
     half.ms.push(unixMs[row]);
@@ -90,15 +92,4 @@ function lineThrough(unixMs: Float64Array, column: Float64Array, fromMs: number,
   const [x1, y1, x2, y2] = [median(first.ms), median(first.values), median(second.ms), median(second.values)];
   const perMs = (y2 - y1) / (x2 - x1);
   return { perMs, at: (ms: number) => y2 + perMs * (ms - x2) };
-}
-
-/** The first row at or after an instant. A log may have thousands of gaps: each must not read all of it. */
-function firstFrom(unixMs: Float64Array, fromMs: number): number {
-  let [low, high] = [0, unixMs.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (unixMs[middle] < fromMs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

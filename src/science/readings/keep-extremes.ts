@@ -1,6 +1,7 @@
 // Fewer points for the same picture: of each short span of time only the first, lowest, highest and last reading stay, so that
 // no spike and no gap is lost. For curves on a screen; thinner ones are fetched anew on zooming in.
 
+import { firstAtOrAfter } from "../numbers/first-at-or-after.ts";
 import { gapMs } from "./gaps.ts";
 
 /** Readings that stay. */
@@ -34,18 +35,6 @@ export function keepExtremes(
   for (let i = begin + 1; i < end; i++) if (unixMs[i] - unixMs[i - 1] > longest) gaps.push([i - 1, i]);
   const kept = end - begin <= points ? everyIndex(begin, end) : tellingIndices(unixMs, values, begin, end, points);
   return { indices: withGapEnds(kept, gaps), readings: to - from, gaps };
-}
-
-/** The first index whose instant is not before the given one; the length when there is none. */
-function firstAtOrAfter(unixMs: Float64Array, instant: number): number {
-  let low = 0;
-  let high = unixMs.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if (unixMs[middle] < instant) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 const everyIndex = (begin: number, end: number) => Uint32Array.from({ length: end - begin }, (_, i) => begin + i);
