@@ -2,20 +2,13 @@
 // known-good.
 
 import { baselineLogs, sha256 } from "../ingest/index.ts";
-import type { ReportInput } from "../report/index.ts";
-import type { Recording } from "../schema/index.ts";
 import type { Baseline, Store } from "../store/index.ts";
+import { everyRun } from "./every-run.ts";
+import type { LogShelves, LogsRead } from "./logs-read.ts";
 import { inputOf, runLog } from "./run-log.ts";
 
 /** Known-good logs, ready for `analyse`. */
-export interface FridgeBaseline {
-  readonly knownGood: readonly Recording[];
-  readonly kind: "own" | "kind";
-  readonly inputs: readonly ReportInput[];
-}
-
-/** The part of a store that a baseline comes from. */
-export type BaselineShelves = Pick<Store, "runs" | "readings" | "baselines">;
+export type FridgeBaseline = Omit<LogsRead, "logs">;
 
 /**
  * The baseline of a fridge; without any known-good log when there is none.
@@ -23,7 +16,7 @@ export type BaselineShelves = Pick<Store, "runs" | "readings" | "baselines">;
  * @param besides ids of the runs that are to be judged: a run is never its own baseline
  */
 export async function fridgeBaseline(
-  store: BaselineShelves,
+  store: LogShelves,
   fridgeId: string,
   besides: readonly string[],
 ): Promise<FridgeBaseline> {
@@ -33,7 +26,7 @@ export async function fridgeBaseline(
   const logs = await Promise.all(ids.filter((id) => !besides.includes(id)).map((id) => runLog(store, id)));
   return {
     knownGood: logs.map(({ recording }) => recording),
-    kind: chosen?.kind ?? "own",
+    baselineKind: chosen?.kind ?? "own",
     inputs: logs.map((log) => inputOf(log, "known-good")),
   };
 }
@@ -42,16 +35,11 @@ function ofFile(baseline: Extract<Baseline, { readonly file: unknown }>): Fridge
   const name = baseline.notes ?? baseline.id;
   const { kind, runs } = baselineLogs(baseline.file, name);
   const bytes = new TextEncoder().encode(JSON.stringify(baseline.file));
-  return { knownGood: runs, kind, inputs: [{ name, role: "baseline", sha256: sha256(bytes) }] };
+  return { knownGood: runs, baselineKind: kind, inputs: [{ name, role: "baseline", sha256: sha256(bytes) }] };
 }
 
 async function knownGoodRuns(store: Pick<Store, "runs">, fridgeId: string): Promise<readonly string[]> {
   const ids: string[] = [];
-  let cursor: string | undefined;
-  do {
-    const { runs, next } = await store.runs.list({ fridgeId, purpose: "known-good", cursor });
-    ids.push(...runs.map(({ id }) => id));
-    cursor = next ?? undefined;
-  } while (cursor !== undefined);
+  for await (const { id } of everyRun(store, { fridgeId, purpose: "known-good" })) ids.push(id);
   return ids;
 }

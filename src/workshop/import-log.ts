@@ -15,6 +15,7 @@ import {
 import type { RunSheet } from "../schema/index.ts";
 import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts";
 import { keepBoardFile } from "./board-files.ts";
+import { everyRun } from "./every-run.ts";
 
 /** The part of a store that an import needs. */
 export interface ImportShelves extends Pick<Store, "runs" | "events" | "probes" | "settings"> {
@@ -76,18 +77,14 @@ async function runAt(
   { firstUnixMs, lastUnixMs }: LogExtent,
   name: string,
 ): Promise<Run | null> {
-  for (let cursor: string | undefined; ; ) {
-    const { runs, next } = await store.runs.list({ fridgeId, ...(cursor === undefined ? {} : { cursor }) });
-    for (const run of runs) {
-      if (run.startedUnixMs > lastUnixMs || (run.endedUnixMs ?? Number.POSITIVE_INFINITY) < firstUnixMs) continue;
-      const extents = await store.runs.extents(run.id);
-      const isLeftEmpty = extents.length === 0 && run.origin === "file" && run.name === name;
-      const overlaps = extents.some((held) => held.firstUnixMs <= lastUnixMs && held.lastUnixMs >= firstUnixMs);
-      if (isLeftEmpty || overlaps) return run;
-    }
-    if (next === null) return null;
-    cursor = next;
+  for await (const run of everyRun(store, { fridgeId })) {
+    if (run.startedUnixMs > lastUnixMs || (run.endedUnixMs ?? Number.POSITIVE_INFINITY) < firstUnixMs) continue;
+    const extents = await store.runs.extents(run.id);
+    const isLeftEmpty = extents.length === 0 && run.origin === "file" && run.name === name;
+    const overlaps = extents.some((held) => held.firstUnixMs <= lastUnixMs && held.lastUnixMs >= firstUnixMs);
+    if (isLeftEmpty || overlaps) return run;
   }
+  return null;
 }
 
 const runName = ({ file }: LookedOver, { name }: ImportOrder) => name ?? basename(file);

@@ -2,6 +2,7 @@
 
 import type { KeptLists } from "../schema/index.ts";
 import type { Fridge, RunQuery, Store } from "../store/index.ts";
+import { everyRun } from "./every-run.ts";
 
 type Shelves<Names extends keyof Store> = Pick<Store, Names>;
 
@@ -34,27 +35,22 @@ export async function runList(
 ): Promise<KeptLists["runs"]> {
   const nameOf = await fridgeNames(store);
   const runs: KeptLists["runs"]["runs"] = [];
-  let cursor: string | undefined;
-  do {
-    const page = await store.runs.list({ ...query, cursor, limit: 500 });
-    for (const run of page.runs) {
-      runs.push({
-        id: run.id,
-        name: run.name,
-        fridge: nameOf(run.fridgeId),
-        fridgeId: run.fridgeId,
-        purpose: run.purpose,
-        origin: run.origin,
-        start: instant(run.startedUnixMs),
-        end: instantOrNull(run.endedUnixMs),
-        utcOffsetMinutes: run.utcOffsetMinutes,
-        sheet: run.sheet,
-        notes: run.notes,
-        deleted: instantOrNull(run.deletedUnixMs),
-      });
-    }
-    cursor = page.next ?? undefined;
-  } while (cursor !== undefined);
+  for await (const run of everyRun(store, { ...query, limit: 500 })) {
+    runs.push({
+      id: run.id,
+      name: run.name,
+      fridge: nameOf(run.fridgeId),
+      fridgeId: run.fridgeId,
+      purpose: run.purpose,
+      origin: run.origin,
+      start: instant(run.startedUnixMs),
+      end: instantOrNull(run.endedUnixMs),
+      utcOffsetMinutes: run.utcOffsetMinutes,
+      sheet: run.sheet,
+      notes: run.notes,
+      deleted: instantOrNull(run.deletedUnixMs),
+    });
+  }
   return { format: "coldfall-runs-1", runs };
 }
 

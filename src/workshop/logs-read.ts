@@ -33,7 +33,7 @@ export async function readRuns(
   const logs = await Promise.all(ids.map((id) => runLog(store, id)));
   const runs = logs.map(({ run }) => run);
   refuseMixed(runs);
-  const { knownGood, kind, inputs } = await fridgeBaseline(
+  const baseline = await fridgeBaseline(
     store,
     runs[0].fridgeId,
     runs.map(({ id }) => id),
@@ -41,9 +41,8 @@ export async function readRuns(
   return {
     runs,
     logs: logs.map(({ recording }) => recording),
-    knownGood,
-    baselineKind: kind,
-    inputs: [...logs.map((log) => inputOf(log, "log")), ...inputs],
+    ...baseline,
+    inputs: [...logs.map((log) => inputOf(log, "log")), ...baseline.inputs],
   };
 }
 
