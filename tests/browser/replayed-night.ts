@@ -36,10 +36,9 @@ export async function replayNight(
     utcOffsetMinutes: part.utcOffsetMinutes,
     name: "tonight",
   });
-  const { knownGood, kind } = await fridgeBaseline(store, fridgeId, [run.id]);
   const watch = await NightWatch.begin(store, run, {
     limits: { ...usualAlarmLimits, utcOffsetMinutes: run.utcOffsetMinutes },
-    baseline: { knownGood, baselineKind: kind },
+    baseline: await fridgeBaseline(store, fridgeId, [run.id]),
     lookEveryMs: 15 * 60_000,
     freeMegabytes: () => null,
     whenRaised: () => {},

@@ -1,13 +1,12 @@
 // What is known of a run while it goes on, and the alarms it raises: the science's live side joined with the store.
 
-import type { Position } from "../../schema/index.ts";
 import {
   type Alarm,
   type AlarmInput,
   type AlarmLimits,
   type AlarmState,
   type LiveEstimate,
-  LiveRun,
+  type LiveRun,
   noAlarms,
   watch,
 } from "../../science/index.ts";
@@ -21,6 +20,7 @@ import {
 } from "../../store/index.ts";
 import type { LogsRead } from "../logs-read.ts";
 import type { Arrival } from "./arrival.ts";
+import { liveRunOf } from "./live-run-of.ts";
 
 /** The part of a store that a watch needs. */
 export type WatchShelves = Pick<Store, "readings" | "edits" | "alarms" | "settings" | "probes">;
@@ -59,6 +59,7 @@ export class NightWatch {
     store: WatchShelves,
     run: Run,
     options: WatchOptions,
+    live: LiveRun,
     alarms: AlarmState,
     calibrations: ReadonlyMap<string, Calibration>,
   ) {
@@ -67,23 +68,16 @@ export class NightWatch {
     this.#options = options;
     this.#alarms = alarms;
     this.#calibrations = calibrations;
-    this.#live = new LiveRun({ sheet: run.sheet, ...options.baseline });
+    this.#live = live;
   }
 
   /** Begins to watch, from what the run holds already and the alarms it had. */
   static async begin(store: WatchShelves, run: Run, options: WatchOptions): Promise<NightWatch> {
     const kept = await store.settings.get(settingName(run));
     const calibrations = calibrationsFor(run.startedUnixMs, await store.probes.calibrations());
-    const night = new NightWatch(store, run, options, (kept as AlarmState | undefined) ?? noAlarms, calibrations);
-    const { sourceMarks } = await store.edits.current(run.id);
-    for (const { unixMs, source } of sourceMarks) night.#live.switchTo(source, unixMs);
-    const { unixMs, columns } = await store.readings.recording(run.id);
-    for (let row = 0; row < unixMs.length; row++) {
-      for (const [position, values] of Object.entries(columns) as [Position, Float64Array][]) {
-        if (Number.isFinite(values[row])) night.#live.add({ unixMs: unixMs[row], position, value: values[row] });
-      }
-    }
-    if (unixMs.length > 0) night.#nowMs = unixMs[unixMs.length - 1];
+    const { live, newestUnixMs } = await liveRunOf(store, run, options.baseline);
+    const night = new NightWatch(store, run, options, live, (kept as AlarmState | undefined) ?? noAlarms, calibrations);
+    if (newestUnixMs !== null) night.#nowMs = newestUnixMs;
     return night;
   }
 
