@@ -1,7 +1,7 @@
 // `coldfall baseline`: known-good logs into one file.
 
 import { baselineFileOf, baselineText, type KnownGoodRun, writeWholeFile } from "../ingest/index.ts";
-import { program, words } from "../report/index.ts";
+import { plain, program, words } from "../report/index.ts";
 import { BadInput, type Recording } from "../schema/index.ts";
 import { type Analysis, analyse, cleanRecording, usualMargin, workingSeries } from "../science/index.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
@@ -29,7 +29,7 @@ export async function runBaseline(
   }
   writeWholeFile(out, baselineText(baselineFileOf(runs.map(knownGoodRun), ofKind ? "kind" : "own", program)));
   for (const remark of remarks) terminal.tell(`${remark}\n`);
-  terminal.print(`${summary(out, runs.length, analysis).replaceAll("\u00a0", " ")}\n`);
+  terminal.print(`${plain(summary(out, runs.length, analysis))}\n`);
 
   async function read() {
     using progress = new Progress(terminal);

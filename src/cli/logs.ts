@@ -84,7 +84,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
   return {
     logs: recordings.slice(0, logs.length),
     knownGood: [...recordings.slice(logs.length), ...(stored?.runs ?? []), ...(own?.knownGood ?? [])],
-    baselineKind: stored?.kind ?? own?.kind ?? "own",
+    baselineKind: stored?.kind ?? own?.baselineKind ?? "own",
     inputs: oncePerFile([
       ...read.flatMap(({ inputs }) => inputs),
       ...(stored ? [stored.input] : []),

@@ -12,6 +12,7 @@ import {
   hotDayLetter,
   hotDayText,
   lettersPage,
+  plain,
   words,
 } from "../report/index.ts";
 import { BadInput } from "../schema/index.ts";
@@ -46,7 +47,7 @@ export async function runSamples(folder: string, page: string, terminal: Termina
   }
   writeWholeFile(page, lettersPage(stories.map(({ letter }) => letter)));
   for (const { title, text } of stories) terminal.print(`${title}\n\n${text}\n`);
-  const inShort = stories.map((story) => `  ${story.inShort}`.replaceAll("\u00a0", " "));
+  const inShort = stories.map((story) => plain(`  ${story.inShort}`));
   terminal.print(`${[cli.samples.inShort, ...inShort, "", cli.samples.done(page)].join("\n")}\n`);
 }
 

@@ -1,7 +1,7 @@
 // `coldfall simulate`: an invented run as a log, and the truth behind it as a sentence.
 
 import { type Instant, nativeLogText, writeWholeFile } from "../ingest/index.ts";
-import { words } from "../report/index.ts";
+import { plain, words } from "../report/index.ts";
 import { msPerHour } from "../schema/index.ts";
 import {
   faultKinds,
@@ -41,7 +41,7 @@ export interface SimulateOptions {
 export function runSimulate(options: SimulateOptions, terminal: Terminal): void {
   const run = simulated(options);
   writeWholeFile(options.out, nativeLogText(run.recording));
-  terminal.print(`${summary(options.out, run).replaceAll("\u00a0", " ")}\n`);
+  terminal.print(`${plain(summary(options.out, run))}\n`);
 }
 
 function simulated(options: SimulateOptions): SimulatedRun {

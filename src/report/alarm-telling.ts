@@ -2,6 +2,7 @@
 
 import type { Alarm } from "../science/index.ts";
 import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
+import { plain } from "./text-layout.ts";
 import { handOf, type Language, say, words } from "./words/index.ts";
 
 /** An alarm of a run, live or kept. */
@@ -51,5 +52,5 @@ export function alarmText(alarm: ToldAlarm, language: Language, utcOffsetMinutes
     caution === null
       ? []
       : [...caution.subjects.map((subject) => `${report.cautionAbout(subject.about)} ${subject.text}`), caution.close];
-  return [text, ...careful].join(" ").replaceAll("\u00a0", " ");
+  return plain([text, ...careful].join(" "));
 }

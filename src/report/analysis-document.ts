@@ -3,9 +3,10 @@
 import type { AnalysisDocument } from "../schema/index.ts";
 import type { Analysis, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
-import { instant, outside, plain } from "./outside-shapes.ts";
+import { instant, outside } from "./outside-shapes.ts";
 import { program } from "./program.ts";
 import { type CheckTelling, type Teller, tellCheck, tellProof } from "./telling.ts";
+import { plain } from "./text-layout.ts";
 import { handOf, say, words } from "./words/index.ts";
 
 /** The analysis as one JSON object; sentences in the context's language, instants in UTC. */

@@ -4,8 +4,9 @@ import type { ComparisonDocument } from "../schema/index.ts";
 import type { RunsCompared } from "../science/index.ts";
 import type { ComparisonContext } from "./comparison-context.ts";
 import { tellComparison } from "./comparison-telling.ts";
-import { instant, outside, plain } from "./outside-shapes.ts";
+import { instant, outside } from "./outside-shapes.ts";
 import { program } from "./program.ts";
+import { plain } from "./text-layout.ts";
 import { handOf, words } from "./words/index.ts";
 
 /** The comparison as one JSON object; sentences in the context's language, instants in UTC. */

@@ -4,9 +4,10 @@ import type { HotDayDocument } from "../schema/index.ts";
 import type { HotDay, HotDayReasonSaying, HotDaySource } from "../science/index.ts";
 import type { HotDayContext } from "./hot-day-context.ts";
 import { tellHotDay } from "./hot-day-telling.ts";
-import { instant, outside, plain } from "./outside-shapes.ts";
+import { instant, outside } from "./outside-shapes.ts";
 import { program } from "./program.ts";
 import type { Teller } from "./telling.ts";
+import { plain } from "./text-layout.ts";
 import { handOf, say, words } from "./words/index.ts";
 
 /** The prediction as one JSON object; sentences in the context's language, instants in UTC. */

@@ -29,4 +29,5 @@ export { program } from "./program.ts";
 export type { ReportedFridge, ReportedRun, TestReport } from "./test-report-matter.ts";
 export { testReportPage } from "./test-report-page.ts";
 export { testReportPdf } from "./test-report-pdf.ts";
+export { plain } from "./text-layout.ts";
 export { handOf, type Language, languageCodes, say, type Words, words } from "./words/index.ts";

@@ -6,7 +6,7 @@ import { hoursBetween } from "./hand.ts";
 import { numbersOf, proofNames, proofText, untilOf } from "./live-telling.ts";
 import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
 import { terminalChart } from "./terminal-chart.ts";
-import { hang, padEnd, wrap } from "./text-layout.ts";
+import { hang, padEnd, plain, wrap } from "./text-layout.ts";
 import { margin, type Printer, printer, section, type TextOptions, textOf } from "./text-parts.ts";
 import { handOf, type Language, say, words } from "./words/index.ts";
 
@@ -66,7 +66,7 @@ export function liveLine(
     ...(numbers.length === 0 ? [] : [teller.words.report.sentence(numbers.join("; "))]),
     ...(caution === null ? [] : [...caution.subjects.map(({ text }) => text), caution.close]),
   ];
-  return `${parts.join(" ").replaceAll("\u00a0", " ")}\n`;
+  return `${plain(parts.join(" "))}\n`;
 }
 
 function cautionLines(caution: CheckTelling["caution"], { report, width, colours }: Printer): string[] {

@@ -4,6 +4,7 @@ import type { EstimateDocument } from "../schema/index.ts";
 import type { Answer } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
 import type { Teller } from "./telling.ts";
+import { plain } from "./text-layout.ts";
 import { say } from "./words/index.ts";
 
 /** Answers under their names; a number that is not known becomes null with `…Reason` beside it. */
@@ -30,6 +31,3 @@ export function outside<Answers extends { readonly [name: string]: Answer }>(
 
 /** RFC 3339 in UTC. */
 export const instant = (unixMs: number) => new Date(unixMs).toISOString();
-
-/** No-break spaces serve layout only; whoever reads JSON wants to search for "72 %". */
-export const plain = (text: string) => text.replaceAll("\u00a0", " ");

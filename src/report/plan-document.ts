@@ -2,10 +2,11 @@
 
 import type { PlanDocument } from "../schema/index.ts";
 import type { RunPlan } from "../science/index.ts";
-import { instant, plain } from "./outside-shapes.ts";
+import { instant } from "./outside-shapes.ts";
 import { tellPlan } from "./plan-telling.ts";
 import { program } from "./program.ts";
 import type { CheckTelling } from "./telling.ts";
+import { plain } from "./text-layout.ts";
 import type { Language } from "./words/index.ts";
 
 /** The plan as JSON holds it. */

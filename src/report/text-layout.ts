@@ -3,6 +3,9 @@
 
 import { stripVTControlCharacters } from "node:util";
 
+/** No-break spaces serve layout only; whoever reads the text, or JSON, wants to search for "72 %". */
+export const plain = (text: string) => text.replaceAll("\u00a0", " ");
+
 export const visibleLength = (text: string) => stripVTControlCharacters(text).length;
 
 /** Fills up with spaces to `width` seen characters; never cuts. */

@@ -3,7 +3,7 @@
 import { createColors } from "picocolors";
 import type { ReportContext } from "./context.ts";
 import type { CheckTelling, NumberRow, Teller, Telling } from "./telling.ts";
-import { columns, hang, visibleLength, wrap } from "./text-layout.ts";
+import { columns, hang, plain, visibleLength, wrap } from "./text-layout.ts";
 import { handOf, words } from "./words/index.ts";
 
 export interface TextOptions {
@@ -39,10 +39,7 @@ export const margin = "  ";
 
 /** The lines as one text, ending with a line break; no-break spaces have done their work. */
 export const textOf = (lines: readonly string[]): string =>
-  `${lines
-    .map((line) => line.trimEnd())
-    .join("\n")
-    .replaceAll("\u00a0", " ")}\n`;
+  `${plain(lines.map((line) => line.trimEnd()).join("\n"))}\n`;
 
 /** What the report is of, and when. */
 export function heading({ title, when }: Pick<Telling, "title" | "when">, { colours, width }: Printer): string[] {

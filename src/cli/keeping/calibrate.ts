@@ -1,6 +1,6 @@
 // `coldfall probes calibrate`: what a probe read at known temperatures becomes its correction.
 
-import { handOf, words } from "../../report/index.ts";
+import { handOf, plain, words } from "../../report/index.ts";
 import type { BadInput } from "../../schema/index.ts";
 import {
   type CalibrationGiven,
@@ -38,7 +38,7 @@ export const calibrateFromOptions = (probe: string, options: CalibrateOptions, t
     if (result.outcome !== "calibrated") throw refusalOf(result, options);
     const { madeUnixMs } = given;
     for (const sentence of sentencesOf(probe, result.told, madeUnixMs, terminal.today())) {
-      terminal.print(`${sentence.replaceAll("\u00a0", " ")}\n`);
+      terminal.print(`${plain(sentence)}\n`);
     }
     if (given.boiling !== null) terminal.print(`${text.boilingCaution}\n`);
   });

@@ -1,7 +1,7 @@
 // `coldfall probes slush` and `coldfall probes warm`: checks of probes on what they said.
 
 import { existsSync } from "node:fs";
-import { handOf, words } from "../../report/index.ts";
+import { handOf, plain, words } from "../../report/index.ts";
 import type { ProbeChecks } from "../../schema/index.ts";
 import { handWarmings, type ProbesRead, probesOfFile, probesOfRun, slushFindings } from "../../workshop/index.ts";
 import { badOption } from "../option-values.ts";
@@ -94,5 +94,3 @@ const clockText = (unixMs: number, { utcOffsetMinutes }: ProbesRead) =>
   utcOffsetMinutes === null
     ? `+${new Date(unixMs).toISOString().slice(11, 19)}`
     : new Date(unixMs + utcOffsetMinutes * 60_000).toISOString().slice(0, 19).replace("T", " ");
-
-const plain = (sentence: string) => sentence.replaceAll("\u00a0", " ");

@@ -1,7 +1,7 @@
 // `coldfall runs` and `coldfall export`: the runs that are kept.
 
 import { nativeLogText, writeWholeFile } from "../../ingest/index.ts";
-import { handOf, words } from "../../report/index.ts";
+import { handOf, plain, words } from "../../report/index.ts";
 import type { RunChanges, RunPurpose } from "../../store/index.ts";
 import { runList } from "../../workshop/index.ts";
 import type { Terminal } from "../terminal.ts";
@@ -32,8 +32,6 @@ export const listRuns = (options: ListRunsOptions, terminal: Terminal) =>
     });
     terminal.print(table(text.headings, rows, text.none));
   });
-
-const plain = (cell: string) => cell.replaceAll("\u00a0", " ");
 
 /** @throws BadInput "no-such-record" */
 export const editRun = (

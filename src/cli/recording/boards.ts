@@ -1,7 +1,7 @@
 // `coldfall boards`: ports and boards, tokens, and the two things that a board can be told.
 
 import { findPorts, listenToPort } from "../../ingest/index.ts";
-import { handOf, words } from "../../report/index.ts";
+import { handOf, plain, words } from "../../report/index.ts";
 import { type BoardAnswer, boardList, tellBoard } from "../../workshop/index.ts";
 import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
@@ -69,5 +69,4 @@ function answerText(path: string, { ask, seconds }: Command, answer: BoardAnswer
 }
 
 /** On this computer's clock, with its day. */
-const momentText = (unixMs: number) =>
-  handOf("en", -new Date(unixMs).getTimezoneOffset()).moment(unixMs).replaceAll("\u00a0", " ");
+const momentText = (unixMs: number) => plain(handOf("en", -new Date(unixMs).getTimezoneOffset()).moment(unixMs));

@@ -1,7 +1,7 @@
 // `coldfall source` and `coldfall note-reading`: what a person says beside a running log.
 
 import type { Instant } from "../../ingest/index.ts";
-import { handOf, words } from "../../report/index.ts";
+import { handOf, plain, words } from "../../report/index.ts";
 import type { EnergySource, Position } from "../../schema/index.ts";
 import { noteReadings, sayNowOn } from "../../workshop/index.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
@@ -29,7 +29,7 @@ export const saySource = (source: EnergySource, options: ByHandOptions, terminal
       ...(options.run === undefined ? {} : { runId: options.run }),
     });
     const since = handOf("en", run.utcOffsetMinutes).moment(unixMs);
-    terminal.print(`${recording.source.said(fridge.name, names.onSource(source), since).replaceAll("\u00a0", " ")}\n`);
+    terminal.print(`${plain(recording.source.said(fridge.name, names.onSource(source), since))}\n`);
   });
 
 /** @throws BadInput "no-such-record" */

@@ -66,7 +66,7 @@ export class Night {
     const hook = webhookOf(options, terminal);
     const watch = await NightWatch.begin(store, run, {
       limits: limitsOf(options, run),
-      baseline: await baselineOf(store, run),
+      baseline: await fridgeBaseline(store, run.fridgeId, [run.id]),
       // A replay runs through hours in seconds: looking every minute would be all it does.
       lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
       freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),
@@ -129,11 +129,6 @@ const limitsOf = ({ tooWarm, quiet }: NightOptions, run: Run): AlarmLimits => ({
   ...(tooWarm === undefined ? {} : { cabinetCelsius: tooWarm.celsius, cabinetMinutes: tooWarm.hours * 60 }),
   ...(quiet === undefined ? {} : { heldBack: quiet }),
 });
-
-async function baselineOf(store: Store, run: Run) {
-  const { knownGood, kind } = await fridgeBaseline(store, run.fridgeId, [run.id]);
-  return { knownGood, baselineKind: kind };
-}
 
 /** The secret comes from the environment: on a command line every process of the machine could read it. */
 function webhookOf({ webhook, language }: NightOptions, terminal: Terminal): Webhook | null {

@@ -2,7 +2,7 @@
 
 import { setTimeout as sleep } from "node:timers/promises";
 import { listenToPort, readLogFile, readRunSheet, readWholeFile } from "../../ingest/index.ts";
-import { handOf } from "../../report/index.ts";
+import { handOf, plain } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { cleanRecording } from "../../science/index.ts";
 import type { Fridge, Run, RunPurpose, Store } from "../../store/index.ts";
@@ -183,7 +183,7 @@ function tellBeginning(
   const text = wordsFor(options).recording.record;
   const since = lastUnixMs === null ? null : handOf(language, run.utcOffsetMinutes).moment(lastUnixMs);
   const sentence = since === null ? text.begins(run.id, fridge.name) : text.goesOn(run.id, fridge.name, since);
-  terminal.tell(`${sentence.replaceAll("\u00a0", " ")}\n`);
+  terminal.tell(`${plain(sentence)}\n`);
 }
 
 function closing(
