@@ -2,6 +2,7 @@
 // steadily; otherwise nobody knows.
 
 import type { DateOrder } from "../schema/index.ts";
+import { msPerDay, msPerHour } from "../schema/index.ts";
 import { type TimeText, wallMsOf } from "./time-text.ts";
 
 const orders = ["day-month-year", "month-day-year", "year-month-day"] as const satisfies readonly DateOrder[];
@@ -40,6 +41,5 @@ function jumpsIn(walls: readonly number[]): number {
   return finite.filter((wall, index) => index > 0 && !isStep(wall - finite[index - 1])).length;
 }
 
-const dayMs = 86_400_000;
 /** No month is shorter than 28 days, so a day read as a month leaps by at least that. */
-const isStep = (ms: number) => ms >= -2 * 3_600_000 && ms < 20 * dayMs;
+const isStep = (ms: number) => ms >= -2 * msPerHour && ms < 20 * msPerDay;

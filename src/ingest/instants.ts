@@ -1,9 +1,8 @@
 // Instants: RFC 3339 from bytes, and the calendar arithmetic that other spellings need too.
 
-import { msPerHour, msPerMinute } from "../schema/index.ts";
+import { msPerDay, msPerMinute } from "../schema/index.ts";
 
 const zero = 0x30;
-const msPerDay = 24 * msPerHour;
 
 /**
  * The RFC 3339 instant written in `bytes` from `from` up to, not including, `to`: with seconds and

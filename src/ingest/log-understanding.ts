@@ -8,6 +8,8 @@ import {
   type LogMapping,
   type LogQuestion,
   type LogUnderstanding,
+  msPerDay,
+  msPerHour,
   msPerMinute,
   type Position,
   positions,
@@ -244,7 +246,7 @@ function clockOf(time: TimeColumns, parts: LogParts, hints: LogHints, findings: 
   const example = (holds: (parsed: TimeText) => boolean) => rows.find(({ parsed }) => holds(parsed))?.text;
   const half = example(({ hasHalf }) => hasHalf);
   if (half !== undefined) findings.sure.push({ code: "twelve-hours", example: half });
-  const midnight = example(({ msOfDay }) => msOfDay === 86_400_000);
+  const midnight = example(({ msOfDay }) => msOfDay === msPerDay);
   if (midnight !== undefined) findings.sure.push({ code: "hour-24", example: midnight });
   const wallMs = wallMsOf(rows[0].parsed, firstOrder);
   return { dateOrder, zone: zoneOf(times, wallMs, rows[0].text, time, parts, hints, findings) };
@@ -279,10 +281,10 @@ function orderOf(rows: readonly TimeRow[], hints: LogHints, findings: Findings):
 
 /** Without am and pm, a clock of twelve hours shows itself by falling back half a day. */
 function askHalfOfDay(rows: readonly TimeRow[], order: DateOrder | undefined, findings: Findings): void {
-  if (rows.some(({ parsed }) => parsed.hasHalf || parsed.msOfDay >= 13 * 3_600_000)) return;
+  if (rows.some(({ parsed }) => parsed.hasHalf || parsed.msOfDay >= 13 * msPerHour)) return;
   const walls = rows.map(({ parsed }) => wallMsOf(parsed, order));
   const back = walls.findIndex((wall, index) => {
-    const hours = (wall - walls[index - 1]) / 3_600_000;
+    const hours = (wall - walls[index - 1]) / msPerHour;
     return hours < -10.5 && hours > -12.5;
   });
   if (back < 0) return;

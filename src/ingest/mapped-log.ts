@@ -1,7 +1,7 @@
 // Another logger's CSV, read through a mapping (src/schema/log-mapping.ts) that the user stated or confirmed.
 // Nothing is guessed: what the mapping does not say and the file does not show is refused.
 
-import { BadInput, energySources, type LogMapping, msPerMinute, type Position } from "../schema/index.ts";
+import { BadInput, energySources, type LogMapping, msPerDay, msPerMinute, type Position } from "../schema/index.ts";
 import { type Meaning, slashedDate, type TimeProblem } from "./log-columns.ts";
 import { numberOf, quantityOf } from "./number-text.ts";
 import { celsiusOf } from "./temperature-unit.ts";
@@ -144,7 +144,7 @@ function wallReader(timeZone: string | undefined): (wallMs: number) => Instant {
  * Spreadsheets count days since the end of 1899 (from memory: day 60 is a 29 February 1900 that never was, so the
  * count is right from March 1900 on). Rounded to 1 ms.
  */
-export const spreadsheetWallMs = (days: number) => Math.round((days - 25_569) * 86_400_000);
+export const spreadsheetWallMs = (days: number) => Math.round((days - 25_569) * msPerDay);
 
 function mappedTimeProblem(cell: string, mapping: LogMapping): TimeProblem {
   if (mapping.dateOrder === undefined && slashedDate.test(cell)) return "ambiguous-dates";

@@ -1,11 +1,10 @@
 // From a wall clock's time to the instant, in a named zone: with the hour that occurs twice in autumn and the one
 // that is left out in spring. The zones come from Intl, which every runtime keeps.
 
-import { msPerHour, msPerMinute } from "../schema/index.ts";
+import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { Instant } from "./text-log.ts";
 
 const noInstant: Instant = { unixMs: Number.NaN, utcOffsetMinutes: 0 };
-const dayMs = 24 * msPerHour;
 
 /**
  * Follows a log's clock from row to row.
@@ -63,10 +62,10 @@ export class ZoneClock {
 
   /** The offsets a day before and a day after: they differ only where the clock is changed. */
   #offsetsAround(wallMs: number): readonly [number, number] {
-    const day = Math.floor(wallMs / dayMs);
+    const day = Math.floor(wallMs / msPerDay);
     const known = this.#offsetsByDay.get(day);
     if (known !== undefined) return known;
-    const found = [this.#offsetAt((day - 1) * dayMs), this.#offsetAt((day + 2) * dayMs)] as const;
+    const found = [this.#offsetAt((day - 1) * msPerDay), this.#offsetAt((day + 2) * msPerDay)] as const;
     this.#offsetsByDay.set(day, found);
     return found;
   }

@@ -1,6 +1,7 @@
 // One self-contained HTML page: a letter about one fridge, or several letters one after the other. It
 // fetches nothing and runs no script; every drawing stands beside its words and its readings as a table.
 
+import { msPerHour } from "../schema/index.ts";
 import type { Analysis, StretchFinding } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
 import { describeReadings, letteredEvents, letterOf } from "./drawing-words.ts";
@@ -252,7 +253,7 @@ function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, 
       columns.residual,
     ],
     evenly(curves.hours.length, tableRows).map((i) => [
-      hand.clock(startMs + curves.hours[i] * 3_600_000),
+      hand.clock(startMs + curves.hours[i] * msPerHour),
       figure(curves.hours[i], 2),
       figure(curves.cabinet[i]),
       figure(curves.evaporator[i]),
@@ -278,7 +279,7 @@ function runTable(curves: RunCurves, stretches: readonly StretchFinding[], write
     [columns.clock, columns.cabinet, columns.evaporator, columns.ambient, columns.stretch],
     evenly(present.length, tableRows).map((row) => {
       const i = present[row];
-      const unixMs = curves.startMs + curves.hours[i] * 3_600_000;
+      const unixMs = curves.startMs + curves.hours[i] * msPerHour;
       const within = stretches.find((stretch) => unixMs >= stretch.startMs && unixMs <= stretch.endMs);
       return [
         hand.moment(unixMs),

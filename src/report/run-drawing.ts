@@ -1,7 +1,7 @@
 // The drawing of a whole run: every stretch side by side over the time of day, named along the top, with
 // the events as letters.
 
-import { msPerHour, msPerMinute } from "../schema/index.ts";
+import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { StretchFinding } from "../science/index.ts";
 import { hourAxis, roundAxis } from "./axis.ts";
 import {
@@ -139,6 +139,5 @@ function stretchBands(
 /** Hours from an instant back to the last midnight of the log's clock, as a negative number. */
 function hoursToMidnight(unixMs: number, utcOffsetMinutes: number): number {
   const local = unixMs + utcOffsetMinutes * msPerMinute;
-  const dayMs = 24 * msPerHour;
-  return -(((local % dayMs) + dayMs) % dayMs) / msPerHour;
+  return -(((local % msPerDay) + msPerDay) % msPerDay) / msPerHour;
 }

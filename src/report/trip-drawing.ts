@@ -1,7 +1,7 @@
 // A trip as a drawing: the cabinet's curve with its band over the time of day, and below it the strip of hours, each span
 // a box that is empty, half or wholly filled as the cabinet lies against 8 °C, with its energy and its temperature.
 
-import { msPerHour, msPerMinute } from "../schema/index.ts";
+import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { Trip } from "../science/index.ts";
 import { hourAxis, roundAxis } from "./axis.ts";
 import {
@@ -163,7 +163,6 @@ function waveMark(from: number, to: number, y: number): Mark {
 
 /** Hours from an instant back to the last midnight of the clock shown, as a negative number. */
 function hoursToMidnight(unixMs: number, utcOffsetMinutes: number): number {
-  const dayMs = 24 * msPerHour;
   const local = unixMs + utcOffsetMinutes * msPerMinute;
-  return -(((local % dayMs) + dayMs) % dayMs) / msPerHour;
+  return -(((local % msPerDay) + msPerDay) % msPerDay) / msPerHour;
 }

@@ -9,3 +9,5 @@ export type ResultUnit = (typeof resultUnits)[number];
 export const msPerHour = 3_600_000;
 /** Milliseconds in a minute. */
 export const msPerMinute = 60_000;
+/** Milliseconds in a day of 24 hours. */
+export const msPerDay = 86_400_000;

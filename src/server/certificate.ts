@@ -3,6 +3,7 @@
 
 import { createPrivateKey, generateKeyPairSync, randomBytes, sign, X509Certificate } from "node:crypto";
 import { isIP } from "node:net";
+import { msPerDay } from "../schema/index.ts";
 
 /** PEM. */
 export interface OwnCertificate {
@@ -23,7 +24,7 @@ export function ownCertificate(hosts: readonly string[], nowUnixMs: number): Own
     integer(Buffer.concat([Buffer.from([0x01]), randomBytes(15)])),
     algorithm,
     name,
-    sequence(time(nowUnixMs - dayMs), time(nowUnixMs + validDays * dayMs)),
+    sequence(time(nowUnixMs - msPerDay), time(nowUnixMs + validDays * msPerDay)),
     name,
     publicKey.export({ type: "spki", format: "der" }),
     tagged(
@@ -47,7 +48,6 @@ export function ownCertificate(hosts: readonly string[], nowUnixMs: number): Own
 
 /** Some phones refuse server certificates that hold longer than 825 days (value from memory). */
 const validDays = 800;
-const dayMs = 86_400_000;
 
 /** SHA-256 over the certificate, as browsers show it. */
 export const fingerprintOf = (cert: string): string => new X509Certificate(cert).fingerprint256;
@@ -58,7 +58,7 @@ export function stillServes({ key, cert }: OwnCertificate, hosts: readonly strin
   const isFor = (host: string) => (isIP(host) === 0 ? read.checkHost(host) : read.checkIP(host)) !== undefined;
   return (
     read.checkPrivateKey(createPrivateKey(key)) &&
-    Date.parse(read.validTo) > nowUnixMs + 30 * dayMs &&
+    Date.parse(read.validTo) > nowUnixMs + 30 * msPerDay &&
     hosts.every(isFor)
   );
 }

@@ -1,6 +1,7 @@
 // What a service is started with.
 
 import type { Logger } from "pino";
+import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { Store } from "../store/index.ts";
 import type { PasswordHashes } from "./sign-in.ts";
 
@@ -62,9 +63,6 @@ export interface Limits {
   readonly boardBehindMs: number;
 }
 
-const minute = 60_000;
-const hour = 60 * minute;
-
 /** A phone or two, a printer's computer and a few hundred boards. */
 export const usualLimits: Limits = {
   jsonBytes: 500_000,
@@ -82,10 +80,10 @@ export const usualLimits: Limits = {
   heartbeatMs: 15_000,
   liveEvents: 5000,
   watchMs: 1000,
-  sessionIdleMs: 2 * hour,
-  sessionMs: 12 * hour,
-  boardAheadMs: 5 * minute,
-  boardBehindMs: 31 * 24 * hour,
+  sessionIdleMs: 2 * msPerHour,
+  sessionMs: 12 * msPerHour,
+  boardAheadMs: 5 * msPerMinute,
+  boardBehindMs: 31 * msPerDay,
 };
 
 /**

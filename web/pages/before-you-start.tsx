@@ -1,7 +1,7 @@
 // Before you start: the plan of the night with clock times, and the run sheet, filled in by thumb.
 
 import { useState } from "preact/hooks";
-import { type HeatSource, heatSources } from "../../src/schema/index.ts";
+import { type HeatSource, heatSources, msPerHour } from "../../src/schema/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { clockMs, clockText } from "../parts/clock-field.tsx";
@@ -12,8 +12,6 @@ import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
 import { bench, localOffset, names } from "../words.ts";
 
-const hour = 3_600_000;
-
 export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
   useTitle(bench.start.title);
   const isChanging = useKept(mayChange);
@@ -21,7 +19,7 @@ export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
   const open = useAsked(`open ${fridgeId}`, () =>
     ask("GET /api/runs", { query: { fridgeId, state: "open", limit: 1 } }),
   );
-  const [start, setStart] = useState(() => Math.ceil((Date.now() + hour / 2) / hour) * hour);
+  const [start, setStart] = useState(() => Math.ceil((Date.now() + msPerHour / 2) / msPerHour) * msPerHour);
   const [sources, setSources] = useState<readonly HeatSource[]>(["mains", "gas"]);
   const [isSwitched, setSwitched] = useState(false);
   const utcOffsetMinutes = localOffset(start);

@@ -1,12 +1,14 @@
 // The part of a run that a drawing shows, and how it is moved, narrowed and ruled. Instants in ms.
 
+import { msPerDay, msPerMinute } from "../../src/schema/index.ts";
+
 export interface Span {
   readonly from: number;
   readonly to: number;
 }
 
 /** No narrower than this: a minute. */
-const leastMs = 60_000;
+const leastMs = msPerMinute;
 
 /** Narrower (factor below 1) or wider around an instant, which keeps its place in the drawing. */
 export function zoomed(span: Span, at: number, factor: number, whole: Span): Span {
@@ -31,16 +33,14 @@ function inside({ from, to }: Span, whole: Span): Span {
 
 export const holds = (outer: Span, inner: Span) => outer.from <= inner.from && outer.to >= inner.to;
 
-const minute = 60_000;
-const hour = 60 * minute;
 const steps = [1, 2, 5, 10, 15, 30, 60, 120, 180, 360, 720, 1440, 2880, 7200, 14_400, 43_200].map(
-  (minutes) => minutes * minute,
+  (minutes) => minutes * msPerMinute,
 );
 
 /** Round instants of a clock so far ahead of UTC within the span, `most` at most. */
 export function roundInstants({ from, to }: Span, utcOffsetMinutes: number, most: number): readonly number[] {
   const step = steps.find((ms) => (to - from) / ms <= most) ?? steps[steps.length - 1];
-  const shift = utcOffsetMinutes * minute;
+  const shift = utcOffsetMinutes * msPerMinute;
   const first = Math.ceil((from + shift) / step) * step - shift;
   const instants: number[] = [];
   for (let at = first; at <= to; at += step) instants.push(at);
@@ -49,7 +49,7 @@ export function roundInstants({ from, to }: Span, utcOffsetMinutes: number, most
 
 /** Whether an instant is midnight on a clock so far ahead of UTC. */
 export const isMidnight = (unixMs: number, utcOffsetMinutes: number) =>
-  (unixMs + utcOffsetMinutes * minute) % (24 * hour) === 0;
+  (unixMs + utcOffsetMinutes * msPerMinute) % msPerDay === 0;
 
 /** The index of the instant nearest to one, in a row in order of time; -1 in an empty row. */
 export function nearest(unixMs: readonly number[], at: number): number {

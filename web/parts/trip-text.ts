@@ -1,7 +1,7 @@
 // A trip typed or pasted in: a line for each change, "2026-07-18 09:00, 27, gas, parked, sun". Commas, semicolons or
 // tabs between; the order of what follows the time does not matter, and words may be those of our forecast files.
 
-import type { EnergySource } from "../../src/schema/index.ts";
+import { type EnergySource, msPerDay, msPerMinute } from "../../src/schema/index.ts";
 
 export interface TripRow {
   readonly unixMs: number;
@@ -85,13 +85,12 @@ function instantOf(text: string, offsetAt: (unixMs: number) => number, last: Tri
     const [, day, clock, zone] = whole;
     const unixMs = Date.parse(`${day}T${clock}:00${zone ?? "Z"}`);
     if (!Number.isFinite(unixMs)) return null;
-    return zone === undefined ? unixMs - offsetAt(unixMs) * 60_000 : unixMs;
+    return zone === undefined ? unixMs - offsetAt(unixMs) * msPerMinute : unixMs;
   }
   const clock = /^(\d\d?):(\d\d)$/.exec(text);
   if (clock === null || last === null) return null;
-  const shift = offsetAt(last.unixMs) * 60_000;
-  const dayMs = 86_400_000;
-  const midnight = Math.floor((last.unixMs + shift) / dayMs) * dayMs - shift;
-  const at = midnight + (Number(clock[1]) * 60 + Number(clock[2])) * 60_000;
-  return at > last.unixMs ? at : at + dayMs;
+  const shift = offsetAt(last.unixMs) * msPerMinute;
+  const midnight = Math.floor((last.unixMs + shift) / msPerDay) * msPerDay - shift;
+  const at = midnight + (Number(clock[1]) * 60 + Number(clock[2])) * msPerMinute;
+  return at > last.unixMs ? at : at + msPerDay;
 }

@@ -2,6 +2,7 @@
 
 import { nativeLogText, writeWholeFile } from "../../ingest/index.ts";
 import { handOf, plain, words } from "../../report/index.ts";
+import { msPerHour } from "../../schema/index.ts";
 import type { RunChanges, RunPurpose } from "../../store/index.ts";
 import { runList } from "../../workshop/index.ts";
 import type { Terminal } from "../terminal.ts";
@@ -10,7 +11,6 @@ import { type StoreOptions, withStore } from "./with-store.ts";
 
 const { keeping } = words("en");
 const text = keeping.runs;
-const msPerHour = 3_600_000;
 
 export interface ListRunsOptions extends StoreOptions {
   readonly fridge?: string;

@@ -1,6 +1,7 @@
 // How far below ambient a source brings the cabinet, against the ambient: the depths of all given runs, and the law
 // through them with its uncertainty. keeps-up.ts and hot-day.ts both predict from it.
 
+import { msPerHour } from "../../schema/index.ts";
 import type { FittedStretch, StretchEvidence } from "../evidence/run-evidence.ts";
 import { belowAmbient, cyclingIn, duty } from "../evidence/settled-depth.ts";
 import { estimate, isKnown } from "../numbers/estimate.ts";
@@ -267,7 +268,7 @@ export function heldTemperature({ view, events }: StretchEvidence) {
   const depth = cycling === null ? null : belowAmbient(view, events);
   if (cycling === null || depth === null || !isKnown(depth)) return null;
   const values = [...view.hours.keys()]
-    .filter((row) => view.stretch.startMs + view.hours[row] * 3_600_000 >= cycling.startMs)
+    .filter((row) => view.stretch.startMs + view.hours[row] * msPerHour >= cycling.startMs)
     .map((row) => view.cabinet[row])
     .filter(Number.isFinite);
   if (values.length === 0) return null;

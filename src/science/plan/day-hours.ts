@@ -1,14 +1,12 @@
 // Clock hours of a place whose clock stands still relative to UTC: when someone is there, and when the next such time begins.
 
-import { msPerHour, msPerMinute } from "../../schema/index.ts";
+import { msPerDay, msPerHour, msPerMinute } from "../../schema/index.ts";
 
 /** Two hours of the day, such as 7 to 21. */
 export interface DayHours {
   readonly fromHour: number;
   readonly toHour: number;
 }
-
-const msPerDay = 24 * msPerHour;
 
 /** The hour of the day, 0 to 24, on a clock so far ahead of UTC. */
 export const hourOfDay = (unixMs: number, utcOffsetMinutes: number): number => {

@@ -1,9 +1,10 @@
 // When a probe's calibration is to be repeated. Dates come in as arguments: this floor has no clock.
 
+import { msPerDay } from "../../schema/index.ts";
+
 /** How long a calibration is trusted unless somebody says otherwise, months (common practice, no source). */
 const usualCalibrationMonths = 12;
 
-const msPerDay = 86_400_000;
 /** So long before the day the reminder begins, days. */
 const reminderDays = 30;
 

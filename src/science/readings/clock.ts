@@ -1,7 +1,7 @@
 // The time axis of a log: rows in time order, each instant once, and what the clock did wrong. Rows are never given
 // another instant than the log gave them; where the clock cannot be believed they are set aside.
 
-import { type Position, positions, type Recording } from "../../schema/index.ts";
+import { msPerDay, msPerHour, type Position, positions, type Recording } from "../../schema/index.ts";
 import type { Rejection, RunEvent } from "../findings.ts";
 import { usualStepMs } from "./sampling-step.ts";
 
@@ -13,7 +13,7 @@ export interface OrderedRecording {
 }
 
 /** No run lasts a year: a longer step is a clock that was set, or lost its time. */
-const longestRunMs = 365 * 86_400_000;
+const longestRunMs = 365 * msPerDay;
 /** The farthest instant that a date can be made of, ms. Source: ECMA-262, "Time Values and Time Range". */
 const farthestMs = 8.64e15;
 /** More backward steps than this share of the rows are a file in another order, not a clock. */
@@ -65,7 +65,7 @@ class Found {
       startMs: atMs,
       endMs: atMs,
       position: null,
-      size: jumpMs / 3_600_000,
+      size: jumpMs / msPerHour,
       sizeUnit: "h",
       reason: { code: "clock-jumped", seconds: Math.round(jumpMs / 1000) },
     });

@@ -19,7 +19,7 @@ import {
   words,
 } from "../../report/index.ts";
 import type { BodyOf, Operations } from "../../schema/api/index.ts";
-import { type HeatSource, heatSources } from "../../schema/index.ts";
+import { type HeatSource, heatSources, msPerDay } from "../../schema/index.ts";
 import { planRun } from "../../science/index.ts";
 import {
   type Comparison,
@@ -233,7 +233,7 @@ function questionOf({ name, utcOffsetMinutes, rows, ...others }: Trip): HotDayQu
 
 function refuseDisorder(rows: readonly { readonly unixMs: number }[]): void {
   const at = rows.findIndex(({ unixMs }, index) => index > 0 && unixMs <= rows[index - 1].unixMs);
-  const days = (rows[rows.length - 1].unixMs - rows[0].unixMs) / 86_400_000;
+  const days = (rows[rows.length - 1].unixMs - rows[0].unixMs) / msPerDay;
   if (at >= 0) throw new Problem("wrong-shape", server.tripOrder, [{ where: `rows[${at}]`, what: server.tripOrder }]);
   if (days > mostTripDays) throw new Problem("wrong-shape", server.tripTooLong(mostTripDays));
 }

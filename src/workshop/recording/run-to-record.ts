@@ -1,6 +1,6 @@
 // Which run a recording goes into: the one it was interrupted in, or a new one.
 
-import { positions, type Recording, type RunSheet } from "../../schema/index.ts";
+import { msPerHour, positions, type Recording, type RunSheet } from "../../schema/index.ts";
 import type { Json, Run, RunOrigin, RunPurpose, Store } from "../../store/index.ts";
 
 /** The part of a store that decides it. */
@@ -25,7 +25,7 @@ export interface RunToRecord {
 }
 
 /** A recording that stopped longer ago than this, ms, is over: half a day. Our own choice. */
-const longestPauseMs = 12 * 3_600_000;
+const longestPauseMs = 12 * msPerHour;
 
 /**
  * The open run of the fridge, if it was recorded from the same kind of source and not too long ago; else a new one. Older

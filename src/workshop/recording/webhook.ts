@@ -2,6 +2,7 @@
 // kept in the store until they have arrived. Where they go is said once, by the person who starts recording.
 
 import { createHmac } from "node:crypto";
+import { msPerHour } from "../../schema/index.ts";
 import type { Json, Message, Store } from "../../store/index.ts";
 
 /** Where messages go. */
@@ -25,7 +26,7 @@ export type Post = (
 ) => Promise<{ readonly ok: boolean; readonly status: number }>;
 
 const firstPauseMs = 5000;
-const longestPauseMs = 3_600_000;
+const longestPauseMs = msPerHour;
 const patienceMs = 10_000;
 
 /** The header that carries `sha256=` and the HMAC-SHA-256 of the body, in hex. Source: RFC 2104, FIPS 180-4. */

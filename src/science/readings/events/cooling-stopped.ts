@@ -1,6 +1,6 @@
 // Cooling stopped while the source says on: a flame that went out, a supply that was lost.
 
-import { msPerMinute } from "../../../schema/index.ts";
+import { msPerHour, msPerMinute } from "../../../schema/index.ts";
 import type { RunEvent } from "../../findings.ts";
 import { heatSourceOf, type Series, type Stretch } from "../series.ts";
 import { movingMedian } from "../smoothing.ts";
@@ -44,7 +44,7 @@ export function findCoolingStopped(
       startMs: unixMs[pause.from],
       endMs: pause.hasResumed ? unixMs[pause.to] : stretch.endMs,
       position: null,
-      size: (unixMs[pause.to - 1] - unixMs[pause.from]) / 3_600_000,
+      size: (unixMs[pause.to - 1] - unixMs[pause.from]) / msPerHour,
       sizeUnit: "h",
       reason: {
         code: "cooling-stopped",
