@@ -11,7 +11,7 @@ import { analyse, usualMargin } from "../../src/science/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldfall-bench-"));
-const command = fileURLToPath(new URL("../../src/cli/coldfall.ts", import.meta.url));
+const command = fileURLToPath(new URL("../../src/cli/coldfall.js", import.meta.url));
 
 const schedule = [
   { source: "off", hours: 1 },

@@ -12,7 +12,7 @@ import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldfall-bench-"));
-const command = fileURLToPath(new URL("../../src/cli/coldfall.ts", import.meta.url));
+const command = fileURLToPath(new URL("../../src/cli/coldfall.js", import.meta.url));
 const megabyte = 1024 * 1024;
 
 /** A day and a night at 1 Hz, noisy, in steps of a sixteenth of a kelvin. */

@@ -8,7 +8,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { pullDownLog } from "./pull-down-log.ts";
 
-const entry = join(import.meta.dirname, "../../src/cli/coldfall.ts");
+const entry = join(import.meta.dirname, "../../src/cli/coldfall.js");
 let folder = "";
 const at = (name: string) => join(folder, name);
 beforeAll(() => {

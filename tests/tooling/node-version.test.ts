@@ -51,7 +51,7 @@ test("every script that starts one of our programs checks its Node first", () =>
 });
 
 test("the installed command checks its Node first", () => {
-  const first = readFileSync(path.join(root, "src/cli/coldfall.ts"), "utf8").match(/^import .*$/m);
+  const first = readFileSync(path.join(root, "src/cli/coldfall.js"), "utf8").match(/^import .*$/m);
   expect(first?.[0]).toBe('import "./node-version.js";');
 });
 
