@@ -11,7 +11,7 @@ import { runEvidence } from "./evidence/run-evidence.ts";
 import { warmingRatio } from "./evidence/warming-ratio.ts";
 import type { Analysis } from "./findings.ts";
 import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
-import { witnessSpread } from "./strength/witness-spread.ts";
+import { nightSpread } from "./strength/night-spread.ts";
 import { isHeated, judgeSource, seenSources } from "./verdict/judge-source.ts";
 import { type JudgedStretch, judgeWhole } from "./verdict/judge-stretch.ts";
 import { keepsUp } from "./verdict/keeps-up.ts";
@@ -40,7 +40,8 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
   const runs = logs.map(runEvidence);
   const knownRuns = runsInOrder(options.knownGood);
   const knownGood = knownGoodBySource(knownRuns);
-  const yardstick = { knownGood, spread: witnessSpread(knownGood), baselineKind, margin };
+  const heated = runs.map((run) => run.stretches.filter(({ stretch }) => stretch.heated));
+  const yardstick = { knownGood, spread: nightSpread(knownGood, heated), baselineKind, margin };
   const warming = runs.map((run) => warmingRatio(run, knownRuns));
   const stretches = runs.flatMap((run) => run.stretches);
   const judged = runs.flatMap((run, i) =>
@@ -50,7 +51,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
     warming[runs.findIndex((run) => run.recording === evidence.run.recording)] ?? null;
   const seen = seenSources(judged);
   const sources = seen.map((source) => judgeSource(source, judged, margin));
-  const causes = weighCauses(observationsOf(judged, sources, warming));
+  const causes = weighCauses(observationsOf(judged, sources, warming, knownGood));
   return {
     margin,
     sources,
@@ -73,7 +74,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       ...marksOutside(runs),
       ...knownGoodWarnings(runs, knownRuns),
       ...heatWarnings(judged),
-      ...causesApart(judged, warmingOf, margin),
+      ...causesApart(judged, warmingOf, knownGood, margin),
     ],
   };
 }

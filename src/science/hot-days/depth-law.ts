@@ -28,9 +28,12 @@ const usualBend = { perSquareKelvin: -0.0014, error: 0.0005 } as const;
  */
 const kelvinPerLogCooling = 17;
 
+/** However alike the nights are, air, frost and probes leave a settled cabinet open by this much, K: the same study. */
+const leastNightly = 0.5;
+
 /** How much the depth differs from night to night, K, where the cooling differs so much. */
 export const nightlyDepth = (spread: WitnessSpread): number =>
-  kelvinPerLogCooling * Math.sqrt(combinedVariance(spread, finWeight(spread)));
+  Math.max(leastNightly, kelvinPerLogCooling * Math.sqrt(combinedVariance(spread, finWeight(spread))));
 
 /** That belief weighs like so many degrees of freedom against the runs' own. */
 const nightlyFreedom = 3;

@@ -7,7 +7,7 @@ import { warmingRate } from "../evidence/warming-rate.ts";
 import { type Estimate, isKnown } from "../numbers/estimate.ts";
 import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
 import { knownGoodBySource } from "../strength/known-good.ts";
-import { witnessSpread } from "../strength/witness-spread.ts";
+import { nightSpread } from "../strength/night-spread.ts";
 import { newestHeld } from "../verdict/keeps-up.ts";
 import type { MarchNumbers, MarchSource } from "./cabinet-march.ts";
 import { type DepthLaw, depthBy, depthLaw, drawnTerms, nightlyDepth } from "./depth-law.ts";
@@ -78,7 +78,7 @@ export function fridgeNumbers(runs: readonly RunEvidence[]): FridgeNumbers {
   const warming = off.map(({ view }) => warmingRate(view)).flatMap((rate) => (isKnown(rate) ? [rate.value] : []));
   // The runs stand in for known-good ones here: what they differ by is what the night in question may differ by.
   const inOrder = runs.toSorted((a, b) => a.recording.unixMs[0] - b.recording.unixMs[0]);
-  const nightly = nightlyDepth(witnessSpread(knownGoodBySource(inOrder)));
+  const nightly = nightlyDepth(nightSpread(knownGoodBySource(inOrder)));
   return {
     sources: new Map(
       [...Map.groupBy(heated, (one) => one.source)].map(([source, all]) => [source, sourceNumbers(all, nightly)]),

@@ -21,7 +21,7 @@ import { betterCurveHours, curveHours, usualOnsetHours } from "../plan/proofs.ts
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import { finsAloneHours } from "../strength/comparison.ts";
 import { knownGoodBySource, runsInOrder } from "../strength/known-good.ts";
-import { witnessSpread } from "../strength/witness-spread.ts";
+import { nightSpread } from "../strength/night-spread.ts";
 import { judgeWhole, type Yardstick } from "../verdict/judge-stretch.ts";
 import { notCoolingHours } from "../verdict/stretch-verdict.ts";
 import { liveHead } from "./live-head.ts";
@@ -103,7 +103,7 @@ export class LiveRun {
     this.sheet = sheet;
     this.knownRuns = runsInOrder(knownGood);
     const bySource = knownGoodBySource(this.knownRuns);
-    this.yardstick = { knownGood: bySource, spread: witnessSpread(bySource), baselineKind, margin };
+    this.yardstick = { knownGood: bySource, spread: nightSpread(bySource), baselineKind, margin };
   }
 
   /**

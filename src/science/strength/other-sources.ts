@@ -7,7 +7,7 @@ import { logCooling } from "./heat-law.ts";
 import { narrower, type Strength } from "./strength.ts";
 import { strengthAcrossSwitch } from "./strength-over-switch.ts";
 import { usefulHeat } from "./useful-heat.ts";
-import { combinedVariance, type WitnessSpread, witnessWeight } from "./witness-spread.ts";
+import { expectedVariance, type WitnessSpread, witnessWeight } from "./witness-spread.ts";
 
 /**
  * Strength of a stretch over the strongest of the other sources' stretches.
@@ -45,7 +45,7 @@ function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: Wit
       : weight ** 2 * (logByFins?.[pick] ?? 0) + (1 - weight) ** 2 * (logBySlope?.[pick] ?? 0);
   // In one run both sources have the night's own cooling, about a third of what nights differ by; their heats are their own.
   const isSameNight = test.run.recording === other.run.recording;
-  const ofNights = combinedVariance(spread, weight) - (isSameNight ? spread.both / 3 : 0);
+  const ofNights = expectedVariance(spread, weight) - (isSameNight ? spread.both / 3 : 0);
   return {
     baseline: "other-sources",
     log: witness("log") - expected,

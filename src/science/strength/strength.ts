@@ -125,7 +125,7 @@ export function notComparable({ fitted, view, ambient }: StretchEvidence): Unkno
 
 /** Strength with its 95 % interval; `withSpread` false gives this night alone. */
 export function strengthEstimate(strength: Strength, withSpread: boolean): Estimate {
-  const variance = strength.nightVariance + strength.baselineVariance + (withSpread ? strength.spreadVariance : 0);
+  const variance = varianceOf(withSpread ? strength : { ...strength, spreadVariance: 0 });
   const reach = tQuantile(0.975, strength.freedom) * Math.sqrt(variance);
   const value = Math.exp(strength.log);
   return estimate(
@@ -138,6 +138,13 @@ export function strengthEstimate(strength: Strength, withSpread: boolean): Estim
     },
   );
 }
+
+/** What the strength stays below with this probability: a one-sided end, for "lower than its heat explains". */
+export const strengthBelow = (strength: Strength, probability: number): number =>
+  Math.exp(strength.log + tQuantile(probability, strength.freedom) * Math.sqrt(varianceOf(strength)) + strength.above);
+
+const varianceOf = ({ nightVariance, baselineVariance, spreadVariance }: Strength): number =>
+  nightVariance + baselineVariance + spreadVariance;
 
 /** Of two ways to the same strength the one that says more; null where there is neither. */
 export function narrower(one: Strength | null, other: Strength | null): Strength | null {

@@ -13,10 +13,9 @@ export interface WitnessSpread {
 }
 
 /**
- * What is believed before this fridge's own runs tell: 5 % between runs in the combination, weighing like 5 degrees of
- * freedom. DESIGN.md began with 3; tests/bench/verdict-study.ts showed that calling a sound fridge sound then fails on
- * Student's tails alone, while more than 5 leaves too many scattered nights outside their interval. Of the 5 %, 4 % is the night itself, in both witnesses; the rest is each witness's own, shared out
- * so that the fins weigh 0.55.
+ * What is believed before this fridge's own runs tell: 5 % between runs in the combination. Of that, 4 % is the night
+ * itself, in both witnesses; the rest is each witness's own, shared out so that the fins weigh 0.55. This shape weighs like
+ * 5 degrees of freedom; how large the scatter is between nights is weighed in night-spread.ts.
  */
 const night = 0.04 ** 2;
 const ownOfFins = 0.0404 ** 2;
@@ -34,28 +33,32 @@ export const priorSpreadOverWeeks: WitnessSpread = { ...priorSpread, freedom: 3 
 /** Between fridges of one kind, in the combination: DESIGN.md's default. */
 export const betweenFridges = 0.1;
 
-/** The prior, narrowed or widened by the known-good runs of every source: pooled, since a night is a night. */
-export function witnessSpread(
+/** A prior, narrowed or widened by the known-good runs of every source: pooled, since a night is a night. */
+export const witnessSpread = (
   knownGoodBySource: ReadonlyMap<string, readonly StretchEvidence[]>,
-  prior = priorSpread,
-): WitnessSpread {
-  const logs = [...knownGoodBySource.values()].map(([first, ...others]) => [
-    { fins: 0, slope: 0, finVariance: 0, slopeVariance: 0 },
-    ...others.flatMap((other) => {
-      const pair = compareWith(other, first);
-      if (pair === null || pair.logByFins === null || pair.logBySlope === null) return [];
-      const { logByFins, logBySlope, conditionVariance } = pair;
-      return [
-        {
-          fins: logByFins.log,
-          slope: logBySlope.log,
-          finVariance: logByFins.hereVariance + logByFins.thereVariance + conditionVariance,
-          slopeVariance: logBySlope.hereVariance + logBySlope.thereVariance + conditionVariance,
-        },
-      ];
-    }),
+  prior: WitnessSpread,
+): WitnessSpread => pooledSpread(prior, knownGoodNights(knownGoodBySource));
+
+/** What the witnesses say of every known-good run of a source over the first one; a group for each source. */
+export const knownGoodNights = (
+  bySource: ReadonlyMap<string, readonly StretchEvidence[]>,
+): readonly (readonly WitnessLogs[])[] =>
+  [...bySource.values()].map(([first, ...others]) => [
+    { fins: 0, slope: 0 },
+    ...others.flatMap((other) => witnessLogs(other, first) ?? []),
   ]);
-  return pooledSpread(prior, logs);
+
+/** @returns null where one of the witnesses does not speak. */
+export function witnessLogs(test: StretchEvidence, knownGood: StretchEvidence): WitnessLogs | null {
+  const pair = compareWith(test, knownGood);
+  if (pair === null || pair.logByFins === null || pair.logBySlope === null) return null;
+  const { logByFins, logBySlope, conditionVariance } = pair;
+  return {
+    fins: logByFins.log,
+    slope: logBySlope.log,
+    finVariance: logByFins.hereVariance + logByFins.thereVariance + conditionVariance,
+    slopeVariance: logBySlope.hereVariance + logBySlope.thereVariance + conditionVariance,
+  };
 }
 
 /** What the two witnesses said of one run, and what its readings and references leave open of that (0 when left out). */
@@ -87,7 +90,7 @@ export function pooledSpread(prior: WitnessSpread, groups: readonly (readonly Wi
   return { ...scaled({ fins, slope, both, freedom }, 1 / freedom), freedom };
 }
 
-const scaled = (spread: WitnessSpread, factor: number): WitnessSpread => ({
+export const scaled = (spread: WitnessSpread, factor: number): WitnessSpread => ({
   fins: spread.fins * factor,
   slope: spread.slope * factor,
   both: spread.both * factor,
@@ -118,3 +121,7 @@ export function witnessWeight(
 /** Variance of the combination with the fins weighing `weight`. */
 export const combinedVariance = ({ fins, slope, both }: WitnessSpread, weight: number): number =>
   weight ** 2 * fins + (1 - weight) ** 2 * slope + 2 * weight * (1 - weight) * both;
+
+/** The same as a plain variance, for where Student's tails are not added: those of few degrees of freedom count into it. */
+export const expectedVariance = (spread: WitnessSpread, weight: number): number =>
+  (combinedVariance(spread, weight) * spread.freedom) / (spread.freedom - 2);

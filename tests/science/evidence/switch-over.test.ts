@@ -175,7 +175,9 @@ describe("the verdict over a switch", () => {
   });
 
   test("a loss near the margin stays undecided", () => {
-    expect(gasOf(judged(switched({ faults: [{ name: "flue", size: 0.12 }] }))).verdict).toBe("undecided");
+    const run = switched({ faults: [{ name: "flue", size: 0.15 }] });
+    expect(run.truth.stretches[2].strength?.ofFaults).toBeCloseTo(0.83, 2);
+    expect(gasOf(judged(run)).verdict).toBe("undecided");
   });
 
   test("a weak cooling unit, which both sources share, shows against the known-good runs", () => {

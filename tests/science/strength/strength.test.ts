@@ -46,7 +46,7 @@ describe("the two witnesses", () => {
   });
 
   test("without known-good runs the prior stands as it is", () => {
-    const spread = witnessSpread(new Map());
+    const spread = witnessSpread(new Map(), priorSpread);
     expect(spread.freedom).toBe(priorSpread.freedom);
     expect(spread.fins).toBeCloseTo(priorSpread.fins, 12);
     expect(spread.both).toBeCloseTo(priorSpread.both, 12);

@@ -1,0 +1,163 @@
+// How much the nights of this fridge differ by chance. Some fridges hardly differ from night to night, others by a tenth:
+// what is believed beforehand is wide, and the fridge's own nights soon say which kind it is.
+//
+// Three things tell:
+// - known-good runs of one source, among themselves;
+// - test runs of one source, among themselves: what ails it ails it on both nights;
+// - the sources of the test runs, each held against its known-good runs: a fault of one source tears them apart and tells
+//   next to nothing, but sources that agree would not, if nights differed much.
+//
+// The shape of the scatter (witness-spread.ts) comes from the known-good runs; here only its size is weighed, on a grid.
+
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import {
+  combinedVariance,
+  finWeight,
+  knownGoodNights,
+  pooledSpread,
+  priorSpread,
+  scaled,
+  type WitnessLogs,
+  type WitnessSpread,
+  witnessLogs,
+} from "./witness-spread.ts";
+
+/**
+ * Standard deviation of ln(cooling) between nights: from 1 to 10 % every size is believed alike, on a logarithmic scale.
+ * Common practice, no source; tests/bench/verdict-study.ts shows what it does to calm and to scattered fridges.
+ */
+const leastSpread = 0.01;
+const mostSpread = 0.1;
+const sizes = 25;
+
+/** Variances to weigh, even in the logarithm. */
+const grid = Array.from(
+  { length: sizes },
+  (_, i) => (leastSpread * (mostSpread / leastSpread) ** ((i + 0.5) / sizes)) ** 2,
+);
+
+/** In one run all sources have the night's own cooling, about a third of what nights differ by; their heats are their own. */
+const sharedByNight = 1 / 3;
+
+/** Beforehand: how often all sources of a run are equally good or equally bad. Common practice, no source. */
+const sourcesAlike = 0.7;
+/** Where they are not, ln(strength) of one over the other may be anything between a fifth and one, either way. */
+const logRange = 2 * Math.log(5);
+
+/** The combined logarithm of a night over known-good, and what its readings and references leave open of it. */
+interface Night {
+  readonly log: number;
+  readonly open: number;
+}
+
+/** A source in the test runs: its nights, and how many known-good runs stand behind them. */
+interface TestedSource {
+  readonly nights: readonly Night[];
+  readonly knownGood: number;
+}
+
+/**
+ * The scatter of both witnesses between nights.
+ *
+ * @param knownGood usable known-good stretches by source.
+ * @param tests the heated stretches of every test run.
+ */
+export function nightSpread(
+  knownGood: ReadonlyMap<string, readonly StretchEvidence[]>,
+  tests: readonly (readonly StretchEvidence[])[] = [],
+): WitnessSpread {
+  const known = knownGoodNights(knownGood);
+  const shape = pooledSpread(priorSpread, known);
+  const weight = finWeight(shape);
+  const nightOf = ({ fins, slope, finVariance = 0, slopeVariance = 0 }: WitnessLogs): Night => ({
+    log: weight * fins + (1 - weight) * slope,
+    open: weight ** 2 * finVariance + (1 - weight) ** 2 * slopeVariance,
+  });
+  const knownNights = known.map((logs) => halfOpen(logs.map(nightOf)));
+  const tested = [...knownGood].flatMap(([source, runs]): TestedSource[] => {
+    const nights = tests.flatMap((stretches) => overMean(stretches, source, runs).map(nightOf));
+    return nights.length === 0 ? [] : [{ nights, knownGood: runs.length }];
+  });
+  const { variance, freedom } = asStudentT(grid.map((size) => logEvidence(size, knownNights, tested)));
+  return { ...scaled(shape, variance / combinedVariance(shape, weight)), freedom };
+}
+
+/** A pair leaves open what both of its runs do: half belongs to either. The first run stands in every pair. */
+function halfOpen([first, ...others]: readonly Night[]): readonly Night[] {
+  const mean = others.reduce((sum, { open }) => sum + open, 0) / Math.max(1, others.length);
+  return [{ ...first, open: mean / 2 }, ...others.map(({ log, open }) => ({ log, open: open / 2 }))];
+}
+
+/** What the witnesses say of a run's stretch of a source, in the mean over its known-good runs; none where it has none. */
+function overMean(
+  stretches: readonly StretchEvidence[],
+  source: string,
+  knownGood: readonly StretchEvidence[],
+): readonly WitnessLogs[] {
+  const stretch = stretches.find((one) => one.source === source);
+  if (stretch === undefined) return [];
+  const logs = knownGood.map((run) => witnessLogs(stretch, run)).filter((log) => log !== null);
+  if (logs.length === 0) return [];
+  const mean = (pick: (log: WitnessLogs) => number | undefined) =>
+    logs.reduce((sum, log) => sum + (pick(log) ?? 0), 0) / logs.length;
+  return [
+    {
+      fins: mean(({ fins }) => fins),
+      slope: mean(({ slope }) => slope),
+      finVariance: mean(({ finVariance }) => finVariance),
+      slopeVariance: mean(({ slopeVariance }) => slopeVariance),
+    },
+  ];
+}
+
+/** Log of how likely all the nights are where nights scatter with this variance. */
+function logEvidence(
+  size: number,
+  knownNights: readonly (readonly Night[])[],
+  tested: readonly TestedSource[],
+): number {
+  const nights = [...knownNights, ...tested.map((source) => source.nights)];
+  const among = nights.reduce((sum, group) => sum + logLikelihood(group, size), 0);
+  const alike = Math.exp(
+    logLikelihood(
+      tested.map((source) => ({
+        log: mean(source.nights, "log"),
+        open:
+          (1 - sharedByNight) * size * (1 / source.nights.length + 1 / source.knownGood) +
+          mean(source.nights, "open") / source.nights.length,
+      })),
+      0,
+    ),
+  );
+  const unlike = logRange ** -Math.max(0, tested.length - 1);
+  return among + Math.log(sourcesAlike * alike + (1 - sourcesAlike) * unlike);
+}
+
+const mean = (nights: readonly Night[], key: keyof Night) =>
+  nights.reduce((sum, night) => sum + night[key], 0) / nights.length;
+
+/** Log likelihood of normal values around a mean that nobody knows: each has `variance` and what is open of it. */
+function logLikelihood(nights: readonly Night[], variance: number): number {
+  if (nights.length < 2) return 0;
+  let [weights, sum, squares, logWeights] = [0, 0, 0, 0];
+  for (const { log, open } of nights) {
+    const weight = 1 / (variance + open);
+    weights += weight;
+    sum += weight * log;
+    squares += weight * log * log;
+    logWeights += Math.log(weight);
+  }
+  const aroundMean = squares - (sum * sum) / weights;
+  return (logWeights - Math.log(weights) - aroundMean - (nights.length - 1) * Math.log(2 * Math.PI)) / 2;
+}
+
+/** Normal values whose variance is only known so well are Student's t: the one with the same variance and kurtosis. */
+function asStudentT(logEvidences: readonly number[]): { readonly variance: number; readonly freedom: number } {
+  const most = Math.max(...logEvidences);
+  const shares = logEvidences.map((log) => Math.exp(log - most));
+  const sum = shares.reduce((total, share) => total + share, 0);
+  const expected = (power: number) => shares.reduce((total, share, i) => total + share * grid[i] ** power, 0) / sum;
+  const [first, second] = [expected(1), expected(2)];
+  const freedom = 4 + (2 * first * first) / (second - first * first);
+  return { variance: (first * (freedom - 2)) / freedom, freedom };
+}
