@@ -26,10 +26,11 @@ export function judgeSource(
   const dead = own.filter(({ finding }) => finding.verdict === "not-cooling");
   const reasons: ReasonSaying[] = own.length > 1 ? [{ code: "stretches-combined", stretches: own.length }] : [];
   if (dead.length > 0) {
-    // Dead in one stretch and cold in another is a fault that comes and goes, not an average.
+    // Dead in one stretch and cold in another is a fault that comes and goes, not an average; weak at best is weak.
     const isDeadThroughout = strengths.length === 0;
+    const isWeakAtBest = own.every(({ finding }) => finding.verdict === "not-cooling" || finding.verdict === "weak");
     reasons.push(...(isDeadThroughout ? [] : [{ code: "stretches-disagree" } as const]), ...dead[0].finding.reasons);
-    const verdict: Verdict = isDeadThroughout ? "not-cooling" : "undecided";
+    const verdict: Verdict = isDeadThroughout ? "not-cooling" : isWeakAtBest ? "weak" : "undecided";
     return { source, verdict, baseline: "none", coolingStrength: unknown({ code: "no-onset" }), stretches, reasons };
   }
   if (strengths.length === 0) {
