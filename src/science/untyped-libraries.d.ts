@@ -18,5 +18,6 @@ declare module "cephes" {
   export function incbet(a: number, b: number, value: number): number;
   export function incbi(a: number, b: number, tail: number): number;
   /** Standard normal quantile. */
+  export function ndtr(x: number): number;
   export function ndtri(probability: number): number;
 }

@@ -2,6 +2,7 @@
 // at alone, all but rule out what the other points to, that is said.
 
 import type { Cause, HeatSource } from "../../schema/index.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { CauseFinding } from "../findings.ts";
 import type { StretchCauses, WarningSaying } from "../sayings.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
@@ -12,18 +13,21 @@ import { observationsOf } from "./observations.ts";
 
 /** A stretch points somewhere from this on, and all but rules out what falls below that. */
 const pointsTo = 0.5;
-const rulesOut = 0.1;
+const rulesOut = 0.25;
 
 /** @param warmingOf how the run of a stretch warms back against the known-good runs. */
 export function causesApart(
   judged: readonly JudgedStretch[],
   warmingOf: (one: JudgedStretch) => WarmingRatio,
+  knownGood: ReadonlyMap<HeatSource, readonly StretchEvidence[]>,
   margin: number,
 ): readonly WarningSaying[] {
   const pointing = judged.flatMap((one) => {
     const { source } = one.evidence;
     if (!isHeated(one) || source === null) return [];
-    const causes = weighCauses(observationsOf([one], [judgeSource(source, [one], margin)], [warmingOf(one)]));
+    const causes = weighCauses(
+      observationsOf([one], [judgeSource(source, [one], margin)], [warmingOf(one)], knownGood),
+    );
     const [leading] = groupsOf(causes);
     return leading.share >= pointsTo && leading.name !== "none" && leading.name !== "other"
       ? [{ one, source, leading, causes }]

@@ -3,6 +3,7 @@
 
 import { type Cause, type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CauseFinding } from "../findings.ts";
+import { normalBelow } from "../numbers/distributions.ts";
 import { usualHeatScatter } from "./strength-in-heat.ts";
 
 /** ln(strength) of one source, its standard error, and how much later the cold began, if known. */
@@ -13,8 +14,8 @@ export interface SourceObservation {
   /** The source that the strength is told against; null where known-good runs stand behind it. */
   readonly against: HeatSource | null;
   readonly isDead: boolean;
-  /** Dead time minus the known-good one from a cold boiler, min. */
-  readonly onsetShiftMinutes: number | null;
+  /** Dead time minus the known-good one from a cold boiler; `atLeast` where no cold had begun when the stretch ended. */
+  readonly onsetShift: { readonly minutes: number; readonly atLeast: boolean } | null;
 }
 
 /** A number that was seen, and its standard error. */
@@ -97,9 +98,16 @@ const otherShare = 0.04;
 /** ln(strength) a fault leaves: from hardly noticed to dead. */
 const losses = Array.from({ length: 24 }, (_, i) => Math.log(0.92) + ((Math.log(0.12) - Math.log(0.92)) * i) / 23);
 const deadLog = Math.log(0.12);
-/** Night to night, onsets move by some minutes; heat faults delay them by 4 to 40. */
+/** Night to night, onsets move by some minutes. */
 const onsetScatter = 5;
-const onsetDelays = [4, 8, 12, 18, 25, 35];
+/**
+ * A boiler that gets half the heat takes twice as long to boil: the dead time of a fridge in order, min, grows as the heat
+ * shrinks. Common practice, no source (30 to 60 min from cold); 500 simulated faults lie within a quarter of it.
+ */
+const usualDeadMinutes = 45;
+const delayDoubt = 0.4;
+/** Cooling goes as the heat to this power where there is less than rated (heat-law.ts). */
+const coolingPower = 1.4;
 const warmingScatter = 0.08;
 
 /** @returns causes with probabilities that add to 1, likeliest first; only those of sources that were seen. */
@@ -118,21 +126,20 @@ const order = (source: HeatSource | null) => (source === null ? -1 : heatSources
 
 function likelihood(candidate: Candidate, observations: Observations): number {
   const { sources, logWarming, logApart, lift, inHeat, lowSupply } = observations;
-  // A shared cause takes the same share of every source it hits.
-  let strengths = 0;
-  for (const loss of losses)
-    strengths +=
-      sources.reduce((product, one) => product * strengthDensity(one, expectedLog(one, candidate, loss)), 1) /
-      losses.length;
-  const onsets = sources.reduce(
-    (product, one) => product * onsetDensity(one, candidate.hits(one.source) && candidate.delaysOnset),
-    1,
-  );
+  // A shared cause takes the same share of every source it hits, and delays each by as much.
+  const sourcesAt = (loss: number) =>
+    sources.reduce(
+      (product, one) =>
+        product *
+        strengthDensity(one, expectedLog(one, candidate, loss)) *
+        onsetDensity(one, candidate.hits(one.source) && candidate.delaysOnset ? delayOf(loss) : 0),
+      1,
+    );
+  const overLosses = losses.reduce((sum, loss) => sum + sourcesAt(loss), 0) / losses.length;
   const supply =
     lowSupply === null ? 1 : candidate.cause === "supply-voltage" && candidate.source === lowSupply ? 4 : 0.5;
   return (
-    strengths *
-    onsets *
+    overLosses *
     warmingDensity(candidate.warming, logWarming) *
     apartDensity(candidate.apart, logApart) *
     liftDensity(candidate.lifts, lift) *
@@ -151,13 +158,14 @@ function strengthDensity({ logStrength, standardError, isDead }: SourceObservati
   return wideNormal(seen - expected, Math.max(0.04, standardError));
 }
 
-function onsetDensity({ onsetShiftMinutes }: SourceObservation, isDelayed: boolean): number {
-  if (onsetShiftMinutes === null) return 1;
-  if (!isDelayed) return wideNormal(onsetShiftMinutes, onsetScatter);
-  return (
-    onsetDelays.reduce((sum, delay) => sum + wideNormal(onsetShiftMinutes - delay, onsetScatter), 0) /
-    onsetDelays.length
-  );
+/** How much later the cold begins where too little heat leaves so much of the cooling (its logarithm), min. */
+const delayOf = (loss: number): number => usualDeadMinutes * (Math.exp(-loss / coolingPower) - 1);
+
+function onsetDensity({ onsetShift }: SourceObservation, delay: number): number {
+  if (onsetShift === null) return 1;
+  const scatter = Math.hypot(onsetScatter, delayDoubt * delay);
+  const { minutes, atLeast } = onsetShift;
+  return atLeast ? notBefore(minutes - delay, scatter) : wideNormal(minutes - delay, scatter);
 }
 
 function warmingDensity(expected: Candidate["warming"], seen: Shown | null): number {
@@ -173,9 +181,10 @@ function apartDensity(expected: Candidate["apart"], seen: Shown | null): number 
   if (seen === null) return 1;
   const error = Math.max(0.05, seen.standardError);
   if (expected === "slope-low") return evenBetween(0.05, 0.6, seen.value, error);
-  // A probe that hangs loose reads towards the air; frost, the rarer case, makes the fins colder.
+  // A probe that hangs loose reads towards the air, be it a little or nearly all of it; frost, the rarer case, makes the
+  // fins colder.
   if (expected === "either") {
-    return 0.3 * evenBetween(0.15, 0.8, seen.value, error) + 0.7 * evenBetween(-0.8, -0.15, seen.value, error);
+    return 0.3 * evenBetween(0.15, 0.8, seen.value, error) + 0.7 * evenBetween(-1.6, -0.15, seen.value, error);
   }
   return wideNormal(seen.value, error);
 }
@@ -200,11 +209,14 @@ function inHeatDensity(expected: Candidate["inHeat"], seen: Shown | null): numbe
 
 /** Density of what is seen when the truth may lie anywhere between two values. */
 function evenBetween(from: number, to: number, seen: number, error: number): number {
-  const steps = 10;
+  const steps = Math.ceil((2 * (to - from)) / error);
   let sum = 0;
   for (let i = 0; i < steps; i++) sum += wideNormal(seen - from - ((to - from) * (i + 0.5)) / steps, error);
   return sum / steps;
 }
+
+/** Chance of lying beyond a deviation, with the same floor. */
+const notBefore = (deviation: number, error: number) => 0.995 * (1 - normalBelow(deviation / error)) + 0.005;
 
 /** Normal density with a floor: nothing observed rules a cause out for good. */
 const wideNormal = (deviation: number, error: number) =>

@@ -1,6 +1,7 @@
 // What the causes are weighed on, gathered from the judged stretches.
 
 import { type HeatSource, heatSources } from "../../schema/index.ts";
+import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { SourceFinding } from "../findings.ts";
 import { isKnown } from "../numbers/estimate.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
@@ -12,6 +13,7 @@ export function observationsOf(
   judged: readonly JudgedStretch[],
   sources: readonly SourceFinding[],
   warming: readonly WarmingRatio[],
+  knownGood: ReadonlyMap<HeatSource, readonly StretchEvidence[]>,
 ): Observations {
   const ofSource = (source: HeatSource | null) =>
     judged.filter((one) => one.evidence.stretch.heated && one.evidence.source === source);
@@ -24,9 +26,6 @@ export function observationsOf(
       const known = isKnown(finding.coolingStrength) ? finding.coolingStrength : null;
       // The strongest source's own figure against the next one says nothing that the other's has not said.
       const strength = against !== null && known !== null && known.value > 1 ? null : known;
-      const shifts = ofSource(source).flatMap((one) =>
-        isKnown(one.finding.deadTimeShift) ? [one.finding.deadTimeShift.value * 60] : [],
-      );
       return [
         {
           source,
@@ -34,7 +33,7 @@ export function observationsOf(
           standardError: strength === null ? 0 : (strength.standardError ?? 0) / strength.value,
           against,
           isDead: finding.verdict === "not-cooling",
-          onsetShiftMinutes: shifts.length === 0 ? null : shifts.reduce((sum, shift) => sum + shift, 0) / shifts.length,
+          onsetShift: onsetShiftOf(ofSource(source), knownGood.get(source) ?? []),
         },
       ];
     }),
@@ -52,6 +51,33 @@ export function observationsOf(
       judged.find((one) => one.finding.reasons.some((reason) => reason.code === "supply-low"))?.evidence.source ?? null,
   };
 }
+
+/**
+ * How much later the cold began than in the known-good runs, in the mean of the stretches from a cold boiler. One too short
+ * to be judged still shows when it began, or that it had not by its end.
+ */
+function onsetShiftOf(
+  judged: readonly JudgedStretch[],
+  knownGood: readonly StretchEvidence[],
+): Observations["sources"][number]["onsetShift"] {
+  const known = judged.flatMap(({ finding: { deadTimeShift } }) =>
+    isKnown(deadTimeShift) ? [deadTimeShift.value] : [],
+  );
+  if (known.length > 0) return { minutes: 60 * mean(known), atLeast: false };
+  const dead = knownGood.flatMap(({ fitted, stretch }) =>
+    "why" in fitted || stretch.startState !== "cold-boiler" ? [] : [fitted.cabinetFit.onsetHours],
+  );
+  const cold = judged.filter(({ evidence }) => evidence.stretch.startState === "cold-boiler");
+  if (dead.length === 0 || cold.length === 0) return null;
+  const begun = cold.flatMap(({ evidence: { fitted } }) => ("why" in fitted ? [] : [fitted.cabinetFit.onsetHours]));
+  if (begun.length > 0) return { minutes: 60 * (mean(begun) - mean(dead)), atLeast: false };
+  const waited = cold.flatMap(({ evidence: { fitted, view } }) =>
+    "why" in fitted && fitted.why.code === "no-onset" ? [view.endHours] : [],
+  );
+  return waited.length === 0 ? null : { minutes: 60 * (Math.max(...waited) - mean(dead)), atLeast: true };
+}
+
+const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** The source that these stretches were told against, where no known-good run stands behind them. */
 function againstWhich(judged: readonly JudgedStretch[]): HeatSource | null {

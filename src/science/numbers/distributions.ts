@@ -3,7 +3,7 @@
 // identities that lead to its incomplete beta and gamma functions without losing digits in a tail.
 // Quantiles are right to 8 digits or more, tails to 12.
 
-import { compiled, igamc, igami, incbet, incbi, ndtri } from "cephes";
+import { compiled, igamc, igami, incbet, incbi, ndtr, ndtri } from "cephes";
 
 // The library is WebAssembly and compiles once, when this module is loaded.
 await compiled;
@@ -18,6 +18,13 @@ export function normalQuantile(probability: number): number {
   checkProbability(probability);
   return ndtri(probability);
 }
+
+/**
+ * The probability that a standard normal variable stays below a value.
+ *
+ * @example normalBelow(1.96) // 0.975
+ */
+export const normalBelow = (value: number): number => ndtr(value);
 
 /**
  * The value that Student's t stays below with the given probability.

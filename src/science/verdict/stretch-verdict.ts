@@ -12,7 +12,7 @@ import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import { meanBetween } from "../readings/stretch-view.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import { finsAloneHours } from "../strength/comparison.ts";
-import { type Strength, strengthEstimate } from "../strength/strength.ts";
+import { type Strength, strengthBelow, strengthEstimate } from "../strength/strength.ts";
 
 /** A dead source is called so only after this, h since the switch-on: slow starters exist. */
 export const notCoolingHours = 4;
@@ -45,7 +45,7 @@ export function judgeStrength(strength: Strength, margin: number): JudgedStretch
   if (strength.baseline === "other-sources") {
     if (verdict === "weak") return { verdict, reasons: [{ code: "weak-among-sources", estimate: shown, margin }] };
     // Less than its heat explains, though perhaps by less than the allowed loss: worth a word, and no verdict.
-    const isLow = shown.high !== null && shown.high < 1;
+    const isLow = strengthBelow(strength, 0.95) < 1;
     const reason: ReasonSaying = isLow
       ? { code: "low-among-sources", estimate: shown, margin }
       : { code: "not-weak-among-sources", estimate: shown };

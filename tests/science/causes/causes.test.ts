@@ -4,13 +4,13 @@ import { describe, expect, test } from "vitest";
 import type { HeatSource } from "../../../src/schema/index.ts";
 import { type Observations, weighCauses } from "../../../src/science/causes/causes.ts";
 
-const seen = (source: HeatSource, strength: number, onsetShiftMinutes: number | null = 0) => ({
+const seen = (source: HeatSource, strength: number, minutes: number | null = 0) => ({
   source,
   logStrength: Math.log(strength),
   standardError: 0.05,
   against: null,
   isDead: false,
-  onsetShiftMinutes,
+  onsetShift: minutes === null ? null : { minutes, atLeast: false },
 });
 
 const observed = (change: Partial<Observations>): Observations => ({
@@ -57,9 +57,29 @@ describe("first causes", () => {
       standardError: 0,
       against: null,
       isDead: true,
-      onsetShiftMinutes: null,
+      onsetShift: null,
     };
     expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
+  });
+
+  test("a source without any cold when its stretch ended, long after it should have begun, is its heat", () => {
+    const waited = { ...seen("mains", 1, null), logStrength: null, onsetShift: { minutes: 120, atLeast: true } };
+    expect(leading({ sources: [waited, seen("gas", 1)] }).cause).toBe("mains-element");
+    // What ended before the cold was due tells nothing.
+    const short = { ...waited, onsetShift: { minutes: -20, atLeast: true } };
+    expect(leading({ sources: [short, seen("gas", 1)] }).cause).toBe("none");
+  });
+
+  test("a late onset that is too late or too early for the loss speaks against the heat", () => {
+    const heatShare = (minutes: number) =>
+      sumOf(
+        weighCauses(observed({ sources: [seen("mains", 1), seen("gas", 0.5, minutes)] })).filter(({ cause }) =>
+          ["burner", "flue", "gas-supply"].includes(cause),
+        ),
+      );
+    // Half the cooling is 61 % of the heat: the boiler takes 29 min longer.
+    expect(heatShare(29)).toBeGreaterThan(heatShare(2));
+    expect(heatShare(29)).toBeGreaterThan(heatShare(90));
   });
 
   test("told against another source, a low one is its own heat: what both share cannot be seen, and is not blamed", () => {
