@@ -6,7 +6,8 @@ here=$(cd "$(dirname "$0")" && pwd)
 out=${1:-$here}
 cd "$here"
 avr-gcc -mmcu=atmega328p -DF_CPU=16000000UL -std=gnu11 -Os -Wall -Wextra -Werror -ffunction-sections -fdata-sections \
-  -flto -Wl,--gc-sections -o "$out/probe-board.elf" main.c kept.c line.c one-wire.c probes.c serial.c thermistor.c uptime.c
+  -flto -Wl,--gc-sections -o "$out/probe-board.elf" main.c kept.c line.c memory.c one-wire.c \
+  probes.c serial.c spi.c thermistor.c thermocouple.c uptime.c
 avr-objcopy -O ihex -R .eeprom "$out/probe-board.elf" "$out/probe-board.hex"
 avr-gcc -dumpversion > "$out/probe-board.compiler"
 avr-size "$out/probe-board.elf"

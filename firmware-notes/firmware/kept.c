@@ -11,12 +11,13 @@ struct record {
 };
 
 // The count of starts has two records, written in turn: if the power fails while one is written, the other still stands.
-enum { STARTS_EVEN, STARTS_ODD, INTERVAL, BOARD_ID };
+enum { STARTS_EVEN, STARTS_ODD, INTERVAL, BOARD_ID, KEEPING };
 
 static uint32_t boot;
 static uint16_t interval;
 static uint32_t board_id;
 static bool has_board_id;
+static bool is_keeping;
 
 static struct record *address(uint8_t which) { return (struct record *)(uint16_t)(8 + 8 * which); }
 
@@ -40,7 +41,7 @@ static void write_record(uint8_t which, uint32_t number) {
 }
 
 void kept_count_start(void) {
-  uint32_t even, odd, seconds;
+  uint32_t even, odd, seconds, keeping;
   if (!read_record(STARTS_EVEN, &even)) even = 0;
   if (!read_record(STARTS_ODD, &odd)) odd = 0;
   boot = (even > odd ? even : odd) + 1;
@@ -48,6 +49,7 @@ void kept_count_start(void) {
   bool is_good = read_record(INTERVAL, &seconds) && seconds >= 1 && seconds <= LONGEST_SECONDS;
   interval = is_good ? seconds : USUAL_INTERVAL_SECONDS;
   has_board_id = read_record(BOARD_ID, &board_id);
+  is_keeping = read_record(KEEPING, &keeping) && keeping == 1;
 }
 
 uint32_t kept_boot(void) { return boot; }
@@ -57,6 +59,13 @@ uint16_t kept_interval(void) { return interval; }
 void kept_set_interval(uint16_t seconds) {
   interval = seconds;
   write_record(INTERVAL, seconds);
+}
+
+bool kept_keeping(void) { return is_keeping; }
+
+void kept_set_keeping(bool is_on) {
+  is_keeping = is_on;
+  write_record(KEEPING, is_on);
 }
 
 bool kept_board_id(uint32_t *id) {

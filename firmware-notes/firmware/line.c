@@ -3,6 +3,7 @@
 #include <util/crc16.h>
 
 #include "kept.h"
+#include "memory.h"
 #include "serial.h"
 
 uint32_t next_sequence = 1;
@@ -11,15 +12,22 @@ static uint16_t crc;
 
 static void line_digit(uint8_t nibble) { line_char(nibble < 10 ? '0' + nibble : 'A' - 10 + nibble); }
 
+// To the host, and to the memory while that keeps lines.
+static void out(uint8_t byte) {
+  serial_send(byte);
+  memory_put(byte);
+}
+
 void line_break(void) { serial_send('\n'); }
 
 void line_char(char c) {
   // CRC-16/CCITT-FALSE: the same polynomial and start as this routine of the C library.
   crc = _crc_xmodem_update(crc, c);
-  serial_send(c);
+  out(c);
 }
 
 void line_begin(const char *type, uint32_t sequence, struct uptime at) {
+  memory_line_begins();
   crc = 0xffff;
   line_word(type);
   line_field();
@@ -60,6 +68,14 @@ void line_hex(uint8_t byte) {
   line_digit(byte & 15);
 }
 
+void line_thousandths(int32_t value) {
+  uint32_t size = value < 0 ? -value : value;
+  if (value < 0) line_char('-');
+  line_number(size / 1000);
+  line_char('.');
+  for (uint16_t place = 100; place > 0; place /= 10) line_char('0' + size / place % 10);
+}
+
 void line_sixteenths(int16_t value) {
   uint16_t size = value < 0 ? -value : value;
   if (value < 0) line_char('-');
@@ -81,8 +97,9 @@ void line_board_id(void) {
 
 void line_end(void) {
   uint16_t sum = crc;
-  serial_send(' ');
+  out(' ');
   line_hex(sum >> 8);
   line_hex(sum);
-  serial_send('\n');
+  out('\n');
+  memory_line_ends();
 }

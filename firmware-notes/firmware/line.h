@@ -24,6 +24,8 @@ void line_word(const char *in_program_memory);
 void line_text(const char *text);
 void line_number(uint32_t number);
 void line_hex(uint8_t byte);
+// Thousandths, with three decimals.
+void line_thousandths(int32_t value);
 // Sixteenths of a degree, with four decimals.
 void line_sixteenths(int16_t value);
 void line_board_id(void);

@@ -11,8 +11,10 @@
 #include "board.h"
 #include "kept.h"
 #include "line.h"
+#include "memory.h"
 #include "probes.h"
 #include "serial.h"
+#include "spi.h"
 #include "uptime.h"
 
 static uint8_t reset_flags __attribute__((section(".noinit")));
@@ -47,6 +49,7 @@ static void say_hello(const char *reason) {
   line_number(kept_interval());
   probes_list();
   line_end();
+  memory_tell();
 }
 
 static void answer(const char *type, const char *command) {
@@ -75,6 +78,7 @@ static void obey(const char *command) {
   if (strcmp_P(command, PSTR("identify")) == 0) {
     answer(PSTR("heard"), command);
     probes_look();
+    memory_look();
     say_hello(PSTR("asked"));
   } else if ((number = number_of(command, PSTR("interval "), LONGEST_SECONDS)) >= 1) {
     answer(PSTR("heard"), command);
@@ -86,6 +90,14 @@ static void obey(const char *command) {
   } else if ((number = number_of(command, PSTR("resend "), UINT32_MAX)) >= 0) {
     answer(PSTR("heard"), command);
     probes_resend(number);
+  } else if (memory_is_there() && (number = number_of(command, PSTR("keep "), 1)) >= 0) {
+    memory_keep(number == 1);
+    answer(PSTR("heard"), command);
+    memory_tell();
+  } else if (memory_is_there() && strcmp_P(command, PSTR("read-out")) == 0 && memory_read_out()) {
+    answer(PSTR("heard"), command);
+  } else if (memory_is_there() && strcmp_P(command, PSTR("erase")) == 0 && memory_erase()) {
+    answer(PSTR("heard"), command);
   } else {
     answer(PSTR("refused"), command);
   }
@@ -119,11 +131,13 @@ int main(void) {
   kept_count_start();
   uptime_start();
   serial_start();
+  spi_start();
   set_sleep_mode(SLEEP_MODE_IDLE);
   wdt_enable(WDTO_8S);
   sei();
   line_break();
   probes_look();
+  memory_look();
   say_hello(start_reason());
   for (;;) {
     char command[LONGEST_COMMAND];
@@ -132,6 +146,6 @@ int main(void) {
     round_step();
     light_step();
     // Until the next tick or byte.
-    sleep_mode();
+    if (!memory_step()) sleep_mode();
   }
 }

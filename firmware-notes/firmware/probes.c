@@ -5,8 +5,10 @@
 #include "board.h"
 #include "kept.h"
 #include "line.h"
+#include "memory.h"
 #include "one-wire.h"
 #include "thermistor.h"
+#include "thermocouple.h"
 
 enum { CONVERT = 0x44, READ_SCRATCHPAD = 0xbe, WRITE_SCRATCHPAD = 0x4e, SKIP_ROM = 0xcc };
 // What the temperature register holds from power-on to the first conversion: 85 degrees.
@@ -14,15 +16,16 @@ enum { POWER_ON_VALUE = 0x0550, TWELVE_BITS = 0x7f };
 
 enum fault { NO_FAULT, ABSENT, GARBLED, NOT_MEASURED, OPEN, SHORTED };
 
-// On the wire; the thermistor has none of these bytes, and its rom[0] is 0.
+// On the wire; the thermistor and the thermocouple have none of these bytes but the first, which no type on the wire has.
 struct probe {
   uint8_t rom[8];
 };
+enum { THERMISTOR_KIND = 0, COUPLE_KIND = 1 };
 
 struct kept_reading {
   uint32_t sequence;
   struct uptime at;
-  uint16_t value;
+  int32_t value;
   uint8_t probe;
   uint8_t fault;
 };
@@ -33,7 +36,8 @@ static uint8_t probe_count;
 static struct kept_reading kept[KEPT_READINGS];
 static uint8_t next_kept;
 
-static bool is_thermistor(const struct probe *probe) { return probe->rom[0] == 0; }
+static bool is_thermistor(const struct probe *probe) { return probe->rom[0] == THERMISTOR_KIND; }
+static bool is_couple(const struct probe *probe) { return probe->rom[0] == COUPLE_KIND; }
 
 // Types whose register holds sixteenths of a degree.
 static bool is_known_type(const uint8_t *rom) { return rom[0] == 0x28 || rom[0] == 0x22; }
@@ -55,7 +59,7 @@ static void name_board(const uint8_t *rom) {
 }
 
 bool probes_look(void) {
-  static const uint8_t thermistor[8];
+  static const uint8_t thermistor[8] = {THERMISTOR_KIND}, couple[8] = {COUPLE_KIND};
   bool is_new = false;
   struct wire_search search = {{0}, 0, false};
   // A disturbed search could go round for ever.
@@ -66,13 +70,16 @@ bool probes_look(void) {
   }
   uint16_t share = thermistor_share();
   if (share > SHARE_SHORTED && share < SHARE_OPEN) is_new |= add(thermistor);
+  int32_t microvolts;
+  enum couple_answer answer = couple_read(&microvolts);
+  if (answer != COUPLE_SILENT && answer != COUPLE_GARBLED) is_new |= add(couple);
   return is_new;
 }
 
 static void send_id(const struct probe *probe) {
-  if (is_thermistor(probe)) {
+  if (is_thermistor(probe) || is_couple(probe)) {
     line_board_id();
-    LINE_WORD("-a0");
+    line_word(is_couple(probe) ? PSTR("-k0") : PSTR("-a0"));
     return;
   }
   for (uint8_t i = 0; i < 8; i++) line_hex(probe->rom[i]);
@@ -83,6 +90,7 @@ void probes_list(void) {
     line_field();
     send_id(&probes[i]);
     if (is_thermistor(&probes[i])) LINE_WORD("," THERMISTOR_ROLE ",Ohm,1");
+    else if (is_couple(&probes[i])) LINE_WORD("," COUPLE_ROLE ",mV,0.0103");
     else LINE_WORD(",-,Cel,0.0625");
   }
 }
@@ -100,7 +108,7 @@ void probes_start_round(void) {
   wire_write(CONVERT);
 }
 
-static enum fault read_once(const struct probe *probe, uint16_t *value) {
+static enum fault read_once(const struct probe *probe, int32_t *value) {
   uint8_t pad[9];
   enum wire_answer answer = wire_reset();
   if (answer == WIRE_SHORTED) return SHORTED;
@@ -116,19 +124,31 @@ static enum fault read_once(const struct probe *probe, uint16_t *value) {
   if (ones == 0xff) return ABSENT;
   // Nine zeros have the right checksum too.
   if (any == 0 || wire_crc(pad, 9) != 0) return GARBLED;
-  *value = (uint16_t)pad[1] << 8 | pad[0];
+  *value = (int16_t)((uint16_t)pad[1] << 8 | pad[0]);
   return *value == POWER_ON_VALUE ? NOT_MEASURED : NO_FAULT;
 }
 
-static enum fault read_probe(const struct probe *probe, uint16_t *value) {
+static enum fault read_couple(int32_t *value) {
+  switch (couple_read(value)) {
+    case COUPLE_READ: return NO_FAULT;
+    case COUPLE_SILENT: return ABSENT;
+    case COUPLE_GARBLED: return GARBLED;
+    case COUPLE_OPEN: return OPEN;
+    default: return SHORTED;
+  }
+}
+
+static enum fault read_probe(const struct probe *probe, int32_t *value) {
   *value = 0;
   if (is_thermistor(probe)) {
     *value = thermistor_share();
-    return *value >= SHARE_OPEN ? OPEN : *value <= SHARE_SHORTED ? SHORTED : NO_FAULT;
+    return *value >= (int32_t)SHARE_OPEN ? OPEN : *value <= (int32_t)SHARE_SHORTED ? SHORTED : NO_FAULT;
   }
   enum fault fault = GARBLED;
   // The measured value stays in the probe, so a damaged answer can be asked for again.
-  for (uint8_t tries = 0; tries < 3 && fault == GARBLED; tries++) fault = read_once(probe, value);
+  for (uint8_t tries = 0; tries < 3 && fault == GARBLED; tries++) {
+    fault = is_couple(probe) ? read_couple(value) : read_once(probe, value);
+  }
   return fault;
 }
 
@@ -153,6 +173,9 @@ static void send(const struct kept_reading *reading) {
   } else if (is_thermistor(probe)) {
     line_number(thermistor_ohms(reading->value));
     LINE_WORD(" Ohm");
+  } else if (is_couple(probe)) {
+    line_thousandths(reading->value);
+    LINE_WORD(" mV");
   } else {
     line_sixteenths(reading->value);
     LINE_WORD(" Cel");
@@ -176,9 +199,11 @@ bool probes_send_round(struct uptime at) {
 }
 
 void probes_resend(uint32_t from_sequence) {
+  memory_pause(true);
   for (uint8_t i = 0; i < KEPT_READINGS; i++) {
     const struct kept_reading *reading = &kept[(next_kept + i) % KEPT_READINGS];
     // An unused place has sequence 0, and sequences begin at 1.
     if (reading->sequence > 0 && reading->sequence >= from_sequence) send(reading);
   }
+  memory_pause(false);
 }

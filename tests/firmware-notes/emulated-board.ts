@@ -26,6 +26,7 @@ import {
   watchdogConfig,
 } from "avr8js";
 import { OneWireBus, OneWireSensor, type WireClock } from "./one-wire-sensor.ts";
+import { type CoupleFrontEnd, SerialMemory, SpiBus } from "./spi-parts.ts";
 
 export const firmwareFolder = path.join(import.meta.dirname, "../../firmware-notes/firmware");
 export const keptHex = path.join(firmwareFolder, "probe-board.hex");
@@ -33,6 +34,8 @@ export const keptHex = path.join(firmwareFolder, "probe-board.hex");
 const hertz = 16_000_000;
 const wireBit = 2;
 const lightBit = 5;
+/** Of port D; the memory's select line is on port B. */
+const spi = { clock: 4, out: 5, in: 6, coupleSelect: 7, memorySelect: 0 };
 const sleepInstruction = 0x9588;
 /** While the chip sleeps, its clock is looked at so often; its timer counts every 1024 cycles. */
 const sleepStep = 1024;
@@ -47,11 +50,16 @@ export interface BoardOptions {
   readonly resetFlags?: number;
   /** At ADC0, V of 5; left out, the input is open. */
   readonly thermistorVolts?: number;
+  readonly couple?: CoupleFrontEnd;
+  /** A serial memory of this JEDEC capacity code, or with what an earlier life of it holds. */
+  readonly memory?: { readonly capacity?: number; readonly bytes?: Uint8Array; readonly busyMs?: number };
 }
 
 export class EmulatedBoard {
   readonly eeprom: EEPROMMemoryBackend;
   readonly wire: OneWireBus;
+  readonly spi = new SpiBus();
+  readonly memory: SerialMemory | null;
   readonly #cpu: CPU;
   readonly #usart: AVRUSART;
   readonly #adc: AVRADC;
@@ -62,7 +70,8 @@ export class EmulatedBoard {
   /** How often the find-me light has gone on. */
   lightFlashes = 0;
 
-  constructor({ hexFile = keptHex, eeprom, resetFlags = startedBy.powerOn, thermistorVolts = 5 }: BoardOptions = {}) {
+  constructor(options: BoardOptions = {}) {
+    const { hexFile = keptHex, eeprom, resetFlags = startedBy.powerOn, thermistorVolts = 5, couple, memory } = options;
     const cpu = new CPU(programOf(readFileSync(hexFile, "utf8")));
     this.#cpu = cpu;
     this.eeprom = eeprom ?? new EEPROMMemoryBackend(1024);
@@ -81,7 +90,11 @@ export class EmulatedBoard {
       nowMicros: () => cpu.cycles / (hertz / 1e6),
       after: (micros, then) => void cpu.addClockEvent(then, Math.round(micros * (hertz / 1e6))),
     };
-    this.wire = this.#wired();
+    const portD = new AVRIOPort(cpu, portDConfig);
+    this.wire = this.#wired(portD);
+    this.memory = memory === undefined ? null : new SerialMemory(() => this.#clock.nowMicros() / 1000, memory);
+    this.spi.parts.splice(0, 2, couple ?? null, this.memory);
+    this.#join(portD);
     this.#portB.addListener((value, old) => {
       if (value & ~old & (1 << lightBit)) this.lightFlashes++;
     });
@@ -136,8 +149,24 @@ export class EmulatedBoard {
     if (byte !== undefined) this.#usart.writeByte(byte);
   }
 
-  #wired(): OneWireBus {
-    const port = new AVRIOPort(this.#cpu, portDConfig);
+  /** The three-wire bus: what the parts see of the port, and what they put on its input. */
+  #join(portD: AVRIOPort): void {
+    const isHigh = (port: AVRIOPort, bit: number) => port.pinState(bit) !== PinState.Low;
+    const look = () => {
+      this.spi.look({
+        clock: portD.pinState(spi.clock) === PinState.High,
+        data: portD.pinState(spi.out) === PinState.High,
+        selects: [isHigh(portD, spi.coupleSelect), isHigh(this.#portB, spi.memorySelect)],
+      });
+      // Where nobody drives the line it is what the pull-up makes of it, else anything: 0, the worse of the two.
+      const pulledUp = portD.pinState(spi.in) === PinState.InputPullUp ? 1 : 0;
+      portD.setPin(spi.in, (this.spi.level ?? pulledUp) === 1);
+    };
+    portD.addListener(look);
+    this.#portB.addListener(look);
+  }
+
+  #wired(port: AVRIOPort): OneWireBus {
     const bus = new OneWireBus(this.#clock, (isHigh) => port.setPin(wireBit, isHigh));
     port.setPin(wireBit, true);
     let wasLow = false;

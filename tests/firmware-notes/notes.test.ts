@@ -8,6 +8,7 @@ import {
   lineFormatVersion,
   lineUnits,
   longestLine,
+  memoryStates,
   parseProbeLine,
   probeFaults,
 } from "../../src/ingest/probe-line.ts";
@@ -23,8 +24,9 @@ test("every example line of the line format is a good line, one of each type", (
     .filter((line) => line.startsWith("    "))
     .map((line) => line.trim());
   const read = examples.map(parseProbeLine);
-  expect(read.map(({ outcome }) => outcome)).toEqual(["good", "good", "good", "good"]);
-  expect(read.map((line) => line.outcome === "good" && line.line.type)).toEqual(["hello", "reading", "fault", "heard"]);
+  expect(read.map(({ outcome }) => outcome)).toEqual(examples.map(() => "good"));
+  const types = read.map((line) => line.outcome === "good" && line.line.type);
+  expect(types).toEqual(["hello", "memory", "reading", "fault", "reading", "heard"]);
 });
 
 test("the line format names every word that the program knows, and the same limits", () => {
@@ -32,8 +34,11 @@ test("the line format names every word that the program knows, and the same limi
     commandWords({ ask: "identify" }),
     ...(["interval", "light"] as const).map((ask) => commandWords({ ask, seconds: 1 }).split(" ")[0]),
     commandWords({ ask: "resend", fromSequence: 1 }).split(" ")[0],
+    commandWords({ ask: "read-out" }),
+    commandWords({ ask: "erase" }),
+    "keep 0` or `keep 1",
   ];
-  for (const word of [...positions, ...probeFaults, ...helloReasons, ...lineUnits])
+  for (const word of [...positions, ...probeFaults, ...helloReasons, ...lineUnits, ...memoryStates])
     expect(format).toContain(`\`${word}\``);
   for (const command of commands) expect(format).toMatch(new RegExp(`\\| \`${command}( [A-Z]+)?\` \\|`));
   expect(format).toContain(`At most ${longestLine} bytes`);
