@@ -65,6 +65,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
         : ofRun(await runLog(store, name), role),
     );
   }
+  if (readOut !== undefined) refuseSeveralReadOut(read.slice(0, logs.length), readOut, language);
   const runs = read.flatMap(({ run }) => run ?? []);
   refuseMixed(runs);
   const stored = baseline === undefined ? undefined : readStoredBaseline(baseline);
@@ -162,6 +163,15 @@ function refuseSameTwice(logs: readonly Pick<Recording, "name" | "sha256">[]): v
     if (other !== undefined) throw new BadInput({ code: "same-log-twice", file: name, other });
     nameByHash.set(hash, name);
   }
+}
+
+/** Two files were hardly read out at one moment: it would lay one of them where it never was. */
+function refuseSeveralReadOut(judged: readonly ReadLog[], { unixMs }: Instant, language: Language): void {
+  const ofBoards = judged.filter(({ understanding }) => understanding?.sure[0]?.code === "board-file");
+  if (ofBoards.length < 2) return;
+  const names = ofBoards.map(({ recording }) => recording.name);
+  const expected = wordsFor({ language }).importWords.oneReadOut(names);
+  throw new BadInput({ code: "bad-option", option: "--read-out", value: new Date(unixMs).toISOString(), expected });
 }
 
 /** One sheet may serve several logs. */

@@ -1,9 +1,10 @@
 // An alarm in words, its caution in the same object: for the terminal, the log, the webhook and the morning page.
 
 import type { Alarm } from "../science/index.ts";
-import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
+import type { Reader } from "./context.ts";
+import { type CheckTelling, type Teller, tellCautions, tellerFor } from "./telling.ts";
 import { plain } from "./text-layout.ts";
-import { handOf, type Language, say, words } from "./words/index.ts";
+import { say, words } from "./words/index.ts";
 
 /** An alarm of a run, live or kept. */
 export type ToldAlarm = Pick<
@@ -21,8 +22,7 @@ export interface AlarmTelling {
 }
 
 /** Tells an alarm on the run's clock. */
-export const tellAlarm = (alarm: ToldAlarm, language: Language, utcOffsetMinutes: number): AlarmTelling =>
-  tellAlarmWith(alarm, { words: words(language), hand: handOf(language, utcOffsetMinutes) });
+export const tellAlarm = (alarm: ToldAlarm, reader: Reader): AlarmTelling => tellAlarmWith(alarm, tellerFor(reader));
 
 export function tellAlarmWith(alarm: ToldAlarm, teller: Teller): AlarmTelling {
   const {
@@ -45,9 +45,9 @@ export function tellAlarmWith(alarm: ToldAlarm, teller: Teller): AlarmTelling {
 }
 
 /** An alarm as one paragraph with its cautions in full, such as a log or a message carries it. */
-export function alarmText(alarm: ToldAlarm, language: Language, utcOffsetMinutes: number): string {
-  const { text, caution } = tellAlarm(alarm, language, utcOffsetMinutes);
-  const { report } = words(language);
+export function alarmText(alarm: ToldAlarm, reader: Reader): string {
+  const { text, caution } = tellAlarm(alarm, reader);
+  const { report } = words(reader.language);
   const careful =
     caution === null
       ? []

@@ -3,9 +3,10 @@
 import { msPerHour } from "../schema/index.ts";
 import type { Estimate, LiveEstimate, LiveProofs, ProofState } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
+import type { Reader } from "./context.ts";
 import { hoursBetween } from "./hand.ts";
-import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
-import { handOf, type Language, say, words } from "./words/index.ts";
+import { type CheckTelling, type Teller, tellCautions, tellerFor } from "./telling.ts";
+import { say } from "./words/index.ts";
 
 export interface LiveTelling {
   /** "On gas since 07:15 (2 h 10 min)" */
@@ -24,8 +25,8 @@ interface NumberLine {
 }
 
 /** Tells a run that goes on, on the run's clock. */
-export function tellLive(estimate: LiveEstimate, language: Language, utcOffsetMinutes: number): LiveTelling {
-  const teller: Teller = { words: words(language), hand: handOf(language, utcOffsetMinutes) };
+export function tellLive(estimate: LiveEstimate, reader: Reader): LiveTelling {
+  const teller = tellerFor(reader);
   const { live } = teller.words;
   const { hand } = teller;
   const { proofs, source, sinceMs, nowMs, head } = estimate;
@@ -94,7 +95,7 @@ export function numbersOf(estimate: LiveEstimate, { words: { live, names }, hand
     ...(isKnown(to5)
       ? [
           {
-            name: live.numbers.to5,
+            name: live.numbers.to5(hand),
             text: live.at5(
               clock(to5.value),
               to5.high === null

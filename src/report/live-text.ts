@@ -2,17 +2,16 @@
 
 import type { Alarm, CautionCode, LiveEstimate, LiveProofs } from "../science/index.ts";
 import { tellAlarmWith } from "./alarm-telling.ts";
+import type { Reader } from "./context.ts";
 import { hoursBetween } from "./hand.ts";
 import { numbersOf, proofNames, proofText, untilOf } from "./live-telling.ts";
-import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
+import { type CheckTelling, tellCautions, tellerFor } from "./telling.ts";
 import { terminalChart } from "./terminal-chart.ts";
 import { hang, padEnd, plain, wrap } from "./text-layout.ts";
 import { margin, type Printer, printer, section, type TextOptions, textOf } from "./text-parts.ts";
-import { handOf, type Language, say, words } from "./words/index.ts";
+import { say } from "./words/index.ts";
 
-export interface LiveContext {
-  readonly language: Language;
-  readonly utcOffsetMinutes: number;
+export interface LiveContext extends Reader {
   /** The workshop's name for the fridge; null where nobody named it. */
   readonly fridge: string | null;
 }
@@ -50,12 +49,8 @@ export function liveText(
  *
  * @param before what the line before told; null for the first.
  */
-export function liveLine(
-  estimate: LiveEstimate,
-  { language, utcOffsetMinutes }: LiveContext,
-  before: LiveEstimate | null,
-): string {
-  const teller: Teller = { words: words(language), hand: handOf(language, utcOffsetMinutes) };
+export function liveLine(estimate: LiveEstimate, context: LiveContext, before: LiveEstimate | null): string {
+  const teller = tellerFor(context);
   const { hand } = teller;
   const numbers = numbersOf(estimate, teller).map(({ name, text }) => `${name} ${text}`);
   const isNew = before?.head.saying.code !== estimate.head.saying.code;

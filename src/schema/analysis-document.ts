@@ -168,6 +168,17 @@ export const analysisDocumentSchema = z
         position: z.enum([...positions, "time", "source"]),
         reason: sentence,
         readings: z.number().int().positive(),
+        parts: z
+          .array(
+            z.strictObject({
+              start: instant,
+              end: instant,
+              readings: z.number().int().positive(),
+              lowest: z.number().nullable().describe("Cel, or V for supply; null where whole rows were set aside"),
+              highest: z.number().nullable(),
+            }),
+          )
+          .describe("when; those near each other together, and none where their instants are not known"),
       }),
     ),
     warnings: z.array(sentence),

@@ -93,6 +93,8 @@ export interface BadInputSayings {
   "nothing-recorded": { fridge: string };
   /** Nobody said where the board's probes sit. */
   "no-probe-placed": { board: string; fridge: string; probes: readonly string[] };
+  /** Probes that send ohms or millivolts, nobody said what these mean, and no other probe gives a temperature. */
+  "no-probe-curve": { board: string; probes: readonly string[] };
   /** One recorder per board. */
   "already-recorded": { name: string; holder: string };
   /** `hot-day` needs one of the two, and just one. */

@@ -5,6 +5,7 @@ import { analysisDocumentSchema } from "./analysis-document.ts";
 import { baselineFileSchema } from "./baseline-file.ts";
 import { comparisonDocumentSchema } from "./comparison-document.ts";
 import { hotDayDocumentSchema } from "./hot-day-document.ts";
+import { importDocumentSchema, understandingDocumentSchema } from "./import-documents.ts";
 import { keptListSchemas } from "./kept-records.ts";
 import { logMappingSchema } from "./log-mapping.ts";
 import { planDocumentSchema } from "./plan-document.ts";
@@ -16,8 +17,10 @@ const publishedSchemas = {
   baseline: baselineFileSchema,
   comparison: comparisonDocumentSchema,
   "hot-day": hotDayDocumentSchema,
+  import: importDocumentSchema,
   ...keptListSchemas,
   "log-mapping": logMappingSchema,
+  "log-understanding": understandingDocumentSchema,
   plan: planDocumentSchema,
   ...probeCheckSchemas,
   "run-sheet": runSheetSchema,

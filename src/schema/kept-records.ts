@@ -1,6 +1,7 @@
 // What the store keeps, in its outside shape: the lists that `--json` prints. Instants are RFC 3339 in UTC.
 
 import { z } from "zod";
+import { probeCurveSchema } from "./probe-curve.ts";
 import { heatSources, positions } from "./recording.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 
@@ -37,6 +38,7 @@ const probe = z.strictObject({
   id,
   label: z.string().nullable(),
   kind: z.string().nullable(),
+  curve: probeCurveSchema.nullable().describe("what its ohms or millivolts mean"),
   notes: z.string().nullable(),
   roles: z.array(
     z.strictObject({

@@ -5,6 +5,7 @@ import { positions } from "./recording.ts";
 
 const column = z.union([z.string(), z.int().min(1)]);
 const unit = z.enum(["Cel", "[degF]", "K"]);
+const timeZone = z.string().refine(isTimeZone, "a UTC offset such as +02:00, Z, or a zone such as Europe/Berlin");
 
 /**
  * "coldfall-log-mapping-1" and "-2": which column means what. A column is named by its header text; format 2 may
@@ -16,13 +17,25 @@ export const logMappingSchema = z
     time: column.describe("column of instants, or of times of day where `date` is given"),
     date: column.describe("column of dates, where date and time stand apart").optional(),
     timeForm: z
-      .enum(["unix-seconds", "unix-milliseconds", "spreadsheet-days"])
-      .describe("how times are counted, where they are no calendar times (format 2)")
+      .enum([
+        "unix-seconds",
+        "unix-milliseconds",
+        "spreadsheet-days",
+        "elapsed-milliseconds",
+        "elapsed-seconds",
+        "elapsed-minutes",
+        "elapsed-hours",
+        "elapsed-clock",
+      ])
+      .describe(
+        "how times are counted, where they are no calendar times (format 2); elapsed: since the log's start, which is said with each log; elapsed-clock: as h:mm:ss",
+      )
       .optional(),
-    timeZone: z
-      .string()
-      .refine(isTimeZone, "a UTC offset such as +02:00, Z, or a zone such as Europe/Berlin")
-      .describe("UTC offset, or (format 2) the zone, of times written without one")
+    timeZone: timeZone.describe("UTC offset, or (format 2) the zone, of times written without one").optional(),
+    zone: column.describe("column of zones, where they stand apart from the times (format 2)").optional(),
+    zoneNames: z
+      .record(z.string(), timeZone)
+      .describe("what letters behind a time, such as CET, mean where they can mean several zones (format 2)")
       .optional(),
     dateOrder: z.enum(["year-month-day", "day-month-year", "month-day-year"]).optional(),
     separator: z
@@ -30,6 +43,10 @@ export const logMappingSchema = z
       .describe("a comma unless stated; a semicolon where the decimal is a comma")
       .optional(),
     decimal: z.enum([".", ","]).describe("a point unless stated").optional(),
+    thousands: z
+      .enum([",", ".", " ", "'"])
+      .describe("mark between thousands; none unless stated (format 2)")
+      .optional(),
     unit: unit.describe("UCUM code of the temperatures; Cel unless stated").optional(),
     units: z
       .partialRecord(z.enum(positions), unit)

@@ -1,14 +1,21 @@
 // One position's readings on their way in: gathered into blocks and packed at once, so that a long log takes little memory.
 
+import type { RawUnit } from "../schema/index.ts";
 import type { ReceivedCount } from "./received.ts";
 import type { SeriesPart } from "./records.ts";
 import { blockOfPart, chosen, isAscending, mostInBlock, placesInOrder, type SeriesName } from "./series-part.ts";
 import type { BlockRow } from "./tables.ts";
 
+/** Whose readings they are, and what they are in, where that is known. */
+export interface ImportedOrigin {
+  readonly probeId: string | null;
+  readonly unit: RawUnit | null;
+}
+
 export class ImportBuffer {
   readonly #runId: string;
   readonly #position: SeriesName;
-  readonly #probeId: string | null;
+  readonly #origin: ImportedOrigin;
   readonly #count: ReceivedCount;
   readonly #unixMs = new Float64Array(mostInBlock);
   readonly #raw = new Float64Array(mostInBlock);
@@ -16,10 +23,10 @@ export class ImportBuffer {
   readonly #blocks: BlockRow[] = [];
 
   /** @param count is told of readings that repeat or contradict one in the same block */
-  constructor(runId: string, position: SeriesName, probeId: string | null, count: ReceivedCount) {
+  constructor(runId: string, position: SeriesName, origin: ImportedOrigin, count: ReceivedCount) {
     this.#runId = runId;
     this.#position = position;
-    this.#probeId = probeId;
+    this.#origin = origin;
     this.#count = count;
   }
 
@@ -52,7 +59,7 @@ export class ImportBuffer {
   #pack(filled: number): void {
     const part: SeriesPart = {
       position: this.#position,
-      probeId: this.#probeId,
+      ...this.#origin,
       boardId: null,
       boot: 0,
       unixMs: this.#unixMs.subarray(0, filled),

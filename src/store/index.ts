@@ -1,5 +1,5 @@
 // What other floors may import from the store: opening one, its interface, and the records it keeps.
-export { calibrationsFor, correctedValue } from "./corrections.ts";
+export { type Correction, correctionsFor, type RawOrigin } from "./corrections.ts";
 export { defaultStoreFile } from "./default-store-file.ts";
 export { openStore } from "./open-store.ts";
 export * from "./records.ts";

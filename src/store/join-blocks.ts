@@ -1,7 +1,7 @@
 // Blocks sealed every ten minutes become few large ones once their run is over: they then take less room and are read faster.
 
 import { insertBlocks } from "./seal-tail.ts";
-import { blockOfPart, cut, isAscending, joined, mostInBlock, partOfBlock } from "./series-part.ts";
+import { blockOfPart, cut, isAscending, joined, mostInBlock, originKey, partOfBlock } from "./series-part.ts";
 import type { Queries } from "./store-database.ts";
 import type { BlockRow } from "./tables.ts";
 
@@ -17,7 +17,7 @@ export async function joinSmallBlocks(queries: Queries): Promise<void> {
       .orderBy("series")
       .orderBy("from_ms")
       .execute();
-    const alike = Map.groupBy(blocks, (row) => JSON.stringify([row.series, row.probe_id, row.board_id, row.boot]));
+    const alike = Map.groupBy(blocks, originKey);
     for (const group of alike.values()) if (group.length > 1) await joinGroup(queries, group);
   }
 }

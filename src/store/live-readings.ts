@@ -245,7 +245,7 @@ function sealedTwin(parts: readonly SeriesPart[], reading: NewReading): number |
   return null;
 }
 
-/** Rows in one statement; ten values each have to stay below the number of values that a statement may have. */
+/** Rows in one statement; eleven values each have to stay below the number of values that a statement may have. */
 const rowsAtOnce = 500;
 
 /** Adds the readings to the tail. @returns those that the tail has already */
@@ -275,6 +275,7 @@ const openRow = (runId: string, reading: NewReading): OpenReadingRow => ({
   series: reading.position,
   unix_ms: reading.unixMs,
   raw: reading.raw,
+  unit: reading.unit ?? null,
   probe_id: reading.probeId ?? null,
   board_id: reading.boardId ?? null,
   boot: reading.boot ?? 0,

@@ -10,6 +10,8 @@ import type {
   HeatSource,
   HotDayDocument,
   Position,
+  ProbeCurve,
+  RawUnit,
   RunSheet,
   SourceMark,
 } from "../schema/index.ts";
@@ -126,8 +128,10 @@ export interface NewReading {
   readonly position: Position;
   /** The instant on the run's own time axis, made from board uptime and host clock by whoever records. Readings taken together carry the same one. */
   readonly unixMs: number;
-  /** The value before any calibration: °C, or V for `supply`. Finite. */
+  /** The value as the probe gave it, before any curve and calibration. Finite. */
   readonly raw: number;
+  /** What `raw` is in where it is neither °C nor, for `supply`, V. Its probe's curve makes it °C on reading back. */
+  readonly unit?: RawUnit;
   readonly probeId?: string;
   readonly boardId?: string;
   /** Tells one start of the board from the next, since uptime and sequence begin anew; 0 unless stated. */
@@ -172,14 +176,16 @@ export interface ReadingChunk {
 /** One position of a run over time, strictly ascending. */
 export interface Series {
   readonly unixMs: Float64Array;
-  /** Raw as the probe said, corrected where a calibration of its probe is known; °C, V for `supply`. */
+  /** °C, V for `supply`: by the probe's curve where it sent neither, and corrected where a calibration of it is known. */
   readonly values: Float64Array;
 }
 
-/** A part of one position's readings that came from one probe at one start of one board, all that is kept of it. */
+/** A part of one position's readings that came from one probe, in one unit, at one start of one board, all that is kept of it. */
 export interface SeriesPart {
   readonly position: Position | "source";
   readonly probeId: string | null;
+  /** Of `raw`; null: °C, V for `supply`. */
+  readonly unit: RawUnit | null;
   readonly boardId: string | null;
   readonly boot: number;
   readonly unixMs: Float64Array;
@@ -293,6 +299,8 @@ export interface Probe {
   readonly label?: string;
   /** How it measures, in words of the probe catalogue ("one-wire", "ntc", "pt100", "thermocouple"). */
   readonly kind?: string;
+  /** What its ohms or millivolts mean; none for a probe that sends °C. Null takes one away. */
+  readonly curve?: ProbeCurve | null;
   /** Smallest step, K. */
   readonly resolutionKelvin?: number;
   readonly notes?: string;
@@ -324,6 +332,8 @@ export interface NewCalibration {
 
 export interface Calibration extends NewCalibration {
   readonly id: string;
+  /** The curve that the probe had then; with another one the correction means nothing, and is not used. */
+  readonly curve?: ProbeCurve;
 }
 
 /** A probe board, or anything else that sends readings. */
@@ -417,6 +427,14 @@ export interface Compaction {
   readonly removedFridges: number;
   readonly blocksBefore: number;
   readonly blocksAfter: number;
+}
+
+/** A fridge that came in from another store. */
+export interface FridgeTakenIn {
+  readonly fridge: Fridge;
+  readonly isNew: boolean;
+  readonly newRuns: number;
+  readonly received: Received;
 }
 
 /** One piece of what is kept about a fridge. */

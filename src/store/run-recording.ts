@@ -9,8 +9,8 @@ import {
   type SourceMark,
   sourceUnsaid,
 } from "../schema/index.ts";
-import { corrected } from "./corrections.ts";
-import type { Calibration, RunEdits, Series, SeriesPart } from "./records.ts";
+import { type Correction, corrected, type RawOrigin } from "./corrections.ts";
+import type { RunEdits, Series, SeriesPart } from "./records.ts";
 import { isAscending, placeFrom, placeOf, type SeriesName, seriesOf } from "./series-part.ts";
 
 type Exclusions = RunEdits["exclusions"];
@@ -18,16 +18,22 @@ type Exclusions = RunEdits["exclusions"];
 /** One series over the parts that hold it, without the readings excluded. */
 export function joinedSeries(
   parts: readonly SeriesPart[],
-  calibrations: ReadonlyMap<string, Calibration>,
+  correctionOf: (origin: RawOrigin) => Correction | null,
   exclusions: Exclusions,
 ): Series {
   const whole = seriesOf(
-    parts.map(({ unixMs, raw, probeId }) => ({
-      unixMs,
-      values: corrected(raw, probeId === null ? undefined : calibrations.get(probeId)),
-    })),
+    parts
+      .map((part) => known({ unixMs: part.unixMs, values: corrected(part.raw, correctionOf(part)) }))
+      .filter(({ unixMs }) => unixMs.length > 0),
   );
   return exclusions.reduce(without, whole);
+}
+
+/** Without the values that no curve makes a temperature. */
+function known(series: Series): Series {
+  if (!series.values.some(Number.isNaN)) return series;
+  const isKnown = (_: number, i: number) => !Number.isNaN(series.values[i]);
+  return { unixMs: series.unixMs.filter(isKnown), values: series.values.filter(isKnown) };
 }
 
 /** Those of the exclusions that speak of this series. */
@@ -65,7 +71,8 @@ export function recordingRows(
   const columns: { [P in Position]?: Float64Array } = {};
   for (const position of positions) {
     const one = series.get(position);
-    if (one) columns[position] = onAxis(one, unixMs);
+    // Empty where none of its values is a temperature.
+    if (one && one.unixMs.length > 0) columns[position] = onAxis(one, unixMs);
   }
   const told = series.get("source");
   if (!told && !(areInRows && marks.length > 0)) return { unixMs, columns, sourceCodes: null, sourceMarks: marks };

@@ -1,6 +1,6 @@
 // A part of one position's readings (records.ts), as rows of the open tail, as sealed blocks, and cut and joined.
 
-import type { Position } from "../schema/index.ts";
+import type { Position, RawUnit } from "../schema/index.ts";
 import { packBlock, type ReadingColumns, unpackBlock } from "./blocks/reading-block.ts";
 import type { Series, SeriesPart } from "./records.ts";
 import type { BlockRow, OpenReadingRow } from "./tables.ts";
@@ -13,7 +13,7 @@ export const mostInBlock = 4096;
 
 /** @param rows in order of time within each series */
 export function partsOfRows(rows: readonly OpenReadingRow[]): SeriesPart[] {
-  const together = Map.groupBy(rows, (row) => JSON.stringify([row.series, row.probe_id, row.board_id, row.boot]));
+  const together = Map.groupBy(rows, (row) => originKey(row));
   return Array.from(together.values(), (group) => ({
     ...originOf(group[0]),
     unixMs: Float64Array.from(group, (row) => row.unix_ms),
@@ -31,12 +31,17 @@ function optionalColumn(
   return rows.some((row) => row[name] !== null) ? Float64Array.from(rows, (row) => row[name] ?? Number.NaN) : null;
 }
 
-type Origin = Pick<SeriesPart, "position" | "probeId" | "boardId" | "boot">;
-type OriginRow = Pick<OpenReadingRow, "series" | "probe_id" | "board_id" | "boot">;
+type Origin = Pick<SeriesPart, "position" | "probeId" | "unit" | "boardId" | "boot">;
+type OriginRow = Pick<OpenReadingRow, "series" | "probe_id" | "unit" | "board_id" | "boot">;
+
+/** The same for readings that may be in one part. */
+export const originKey = (row: OriginRow): string =>
+  JSON.stringify([row.series, row.probe_id, row.unit, row.board_id, row.boot]);
 
 const originOf = (row: OriginRow): Origin => ({
   position: row.series as SeriesName,
   probeId: row.probe_id,
+  unit: row.unit as RawUnit | null,
   boardId: row.board_id,
   boot: row.boot,
 });
@@ -52,6 +57,7 @@ export function blockOfPart(runId: string, part: SeriesPart): BlockRow {
     from_ms: part.unixMs[0],
     to_ms: part.unixMs[part.unixMs.length - 1],
     readings: part.unixMs.length,
+    unit: part.unit,
     probe_id: part.probeId,
     board_id: part.boardId,
     boot: part.boot,

@@ -3,7 +3,7 @@
 //
 // Input that cannot be used is thrown as BadInput: codes "no-such-record", "name-taken" and those that begin with "store-".
 
-import type { Position, Recording } from "../schema/index.ts";
+import type { FridgePiece, Position, Recording } from "../schema/index.ts";
 import type {
   Alarm,
   Baseline,
@@ -16,6 +16,7 @@ import type {
   ExportPiece,
   Fridge,
   FridgeDetails,
+  FridgeTakenIn,
   Json,
   KeptEvent,
   Message,
@@ -82,6 +83,14 @@ export interface Fridges {
   restore(id: string): Promise<Fridge>;
   /** Everything about one fridge, piece by piece, as an owner may ask for it: to be written as JSON, a line each. Tokens are not in it. */
   export(id: string): AsyncIterable<ExportPiece>;
+  /**
+   * Takes in what `export` of another store gave, under the same ids; all of it or nothing. What is here already stays as it
+   * is, so that the same export twice changes nothing. A fridge that was removed here is in use again.
+   *
+   * @param pieces the fridge first
+   * @throws BadInput "name-taken" when another fridge has its name
+   */
+  takeIn(pieces: readonly [Extract<FridgePiece, { kind: "fridge" }>, ...FridgePiece[]]): Promise<FridgeTakenIn>;
 }
 
 /** Runs, newest first. */
@@ -140,6 +149,7 @@ export interface Readings {
 }
 
 export interface ReadOptions {
+  /** "raw": without calibrations; ohms and millivolts are °C by their curve all the same. */
   readonly values?: "corrected" | "raw";
   readonly exclusions?: "left-out" | "kept";
   /** "in-rows" writes the marked sources into the rows, as a log file has them; "as-marked" leaves them as marks where no file told any. */

@@ -64,6 +64,8 @@ export interface OpenReadingRow {
   readonly series: string;
   readonly unix_ms: number;
   readonly raw: number;
+  /** Of `raw`; null: °C, V for the supply. */
+  readonly unit: string | null;
   readonly probe_id: string | null;
   readonly board_id: string | null;
   readonly boot: number;
@@ -79,6 +81,8 @@ export interface BlockRow {
   readonly from_ms: number;
   readonly to_ms: number;
   readonly readings: number;
+  /** Of the raw values; null: °C, V for the supply. */
+  readonly unit: string | null;
   readonly probe_id: string | null;
   readonly board_id: string | null;
   readonly boot: number;

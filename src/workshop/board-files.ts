@@ -40,8 +40,8 @@ export async function keepBoardFile(
   hints: BoardHints,
 ): Promise<void> {
   const { file: board, probeIds, anchors } = readBoardLog(readWholeFile(file), file, hints);
-  for (const { probeId, resolution } of board.probes) {
-    await store.probes.put({ id: probeId, resolutionKelvin: resolution });
+  for (const { probeId, unit, resolution } of board.probes) {
+    await store.probes.put({ id: probeId, ...(unit === "Cel" ? { resolutionKelvin: resolution } : {}) });
   }
   const kept = await store.events.list(run.id);
   const places = new Map(Object.entries(probeIds).map(([position, probeId]) => [probeId, position]));

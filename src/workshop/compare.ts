@@ -20,7 +20,7 @@ export interface Comparison {
 export function compareLogs(
   { logs, knownGood, inputs }: LogsRead,
   before: number,
-  { margin = usualMargin, language = "en" }: JudgeOptions = {},
+  { margin = usualMargin, language = "en", degrees }: JudgeOptions = {},
 ): Comparison {
   const [then, now] = [logs.slice(0, before), logs.slice(before)];
   const isBefore = (name: string) => then.some((log) => log.name === name);
@@ -28,6 +28,7 @@ export function compareLogs(
     comparison: compareRuns(then, now, { knownGood, margin }),
     context: {
       language,
+      degrees,
       inputs: inputs.map(({ role, ...input }) =>
         role === "log" ? { ...input, role: isBefore(input.name) ? "before" : "after" } : { ...input, role },
       ),

@@ -16,6 +16,9 @@ import type { RunSheet } from "../schema/index.ts";
 import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts";
 import { keepBoardFile } from "./board-files.ts";
 import { everyRun } from "./every-run.ts";
+import { keptCurves } from "./probe-curves.ts";
+
+type BoardHints = Extract<LogWay, { format: "board" }>["hints"];
 
 /** The part of a store that an import needs. */
 export interface ImportShelves extends Pick<Store, "runs" | "events" | "probes" | "settings"> {
@@ -42,6 +45,8 @@ export type Imported =
       readonly received: Received;
       readonly rows: number;
       readonly end: LogEnd;
+      /** Probes of a board whose ohms or millivolts are kept, and are no temperatures until somebody says what they mean. */
+      readonly withoutCurve: readonly string[];
     };
 
 /**
@@ -102,13 +107,13 @@ const openRun = (store: Pick<Store, "runs">, log: LookedOver, extent: LogExtent,
 
 async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: LogWay) {
   const file = { name: basename(log.file), sha256: log.sha256 };
-  // Known by its number, a probe's calibration holds for what it measured alone, too.
-  const probes =
-    way.format === "board" ? readBoardLog(readWholeFile(log.file), log.file, way.hints).probeIds : undefined;
-  const into = store.readings.import(run.id, { file, ...(probes === undefined ? {} : { probeIds: probes }) });
+  const board = way.format === "board" ? await readBoard(store, log, way.hints) : null;
+  // Known by its number, a probe's curve and calibration hold for what it measured alone, too.
+  const probes = board === null ? {} : { probeIds: board.probeIds, units: board.raw.units };
+  const into = store.readings.import(run.id, { file, ...probes });
   let [rows, first, last] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const end = readLogFilePieces(log, way, (piece: LogPiece) => {
-    into.add(piece);
+    into.add(board === null ? piece : { ...piece, columns: board.raw.columns });
     rows += piece.unixMs.length;
     for (const unixMs of piece.unixMs) {
       if (unixMs < first) first = unixMs;
@@ -117,7 +122,15 @@ async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: L
   });
   const received = await into.finish();
   if (way.format === "board") await keepBoardFile(store, run, log.file, way.hints);
-  return { run: await settled(store, run, first, last), received, rows, end };
+  const withoutCurve = (board?.understanding.sure ?? []).flatMap((found) =>
+    found.code === "probe-without-curve" ? [found.probe] : [],
+  );
+  return { run: await settled(store, run, first, last), received, rows, end, withoutCurve };
+}
+
+/** With the curves that the store knows: what is kept is raw all the same. */
+async function readBoard({ probes }: ImportShelves, { file }: LookedOver, hints: BoardHints) {
+  return readBoardLog(readWholeFile(file), file, { ...hints, curves: await keptCurves(probes) });
 }
 
 /** The run reaches as far as its readings do. One that a board still records into stays open. */

@@ -1,9 +1,9 @@
 // Logs judged: the analysis, and what a report on it needs.
 
-import { analysisDocument, type Language, type ReportContext } from "../report/index.ts";
-import type { AnalysisDocument } from "../schema/index.ts";
+import { isDeepStrictEqual } from "node:util";
+import { analysisDocument, type Degrees, type Language, type ReportContext } from "../report/index.ts";
 import { type Analysis, analyse, usualMargin } from "../science/index.ts";
-import type { Store } from "../store/index.ts";
+import type { NewResult, Store } from "../store/index.ts";
 import { type LogShelves, type LogsRead, readRuns } from "./logs-read.ts";
 
 /** An analysis with what a report on it needs. */
@@ -17,16 +17,18 @@ export interface JudgeOptions {
   readonly margin?: number;
   /** English unless stated. */
   readonly language?: Language;
+  /** °C unless stated. */
+  readonly degrees?: Degrees;
 }
 
 /** Judges logs against what they came with. Times are shown with the first log's clock. */
 export function judgeLogs(
   { logs, knownGood, baselineKind, inputs }: LogsRead,
-  { margin = usualMargin, language = "en" }: JudgeOptions = {},
+  { margin = usualMargin, language = "en", degrees }: JudgeOptions = {},
 ): Judgement {
   return {
     analysis: analyse(logs, { knownGood, baselineKind, margin }),
-    context: { language, inputs, utcOffsetMinutes: logs[0].utcOffsetMinutes, sourceMarks: marksOf(logs) },
+    context: { language, degrees, inputs, utcOffsetMinutes: logs[0].utcOffsetMinutes, sourceMarks: marksOf(logs) },
   };
 }
 
@@ -38,7 +40,7 @@ export const marksOf = (logs: LogsRead["logs"]) => [
 ];
 
 /**
- * Judges runs of the store and keeps the result as their fridge's newest.
+ * Judges runs of the store and keeps the result as their fridge's newest, as `keepJudgement` does.
  *
  * @param madeUnixMs now
  * @throws BadInput as `readRuns` does
@@ -48,19 +50,31 @@ export async function judgeRuns(
   ids: readonly string[],
   madeUnixMs: number,
   options: JudgeOptions = {},
-): Promise<Judgement & { readonly document: AnalysisDocument }> {
+): Promise<Judgement> {
   const read = await readRuns(store, ids);
   const judgement = judgeLogs(read, options);
-  const document = analysisDocument(judgement.analysis, judgement.context);
   const runIds = read.runs.map(({ id }) => id);
-  const { method } = document.program;
-  await store.results.add({
-    kind: "analysis",
-    document,
-    fridgeId: read.runs[0].fridgeId,
-    runIds,
-    method,
-    madeUnixMs,
-  });
-  return { ...judgement, document };
+  await keepJudgement(store, judgement, { fridgeId: read.runs[0].fridgeId, runIds, madeUnixMs });
+  return judgement;
+}
+
+/** Keeps a result as its fridge's newest, unless it says what was kept last of its first run: looking again is no new result. */
+export async function keepJudgement(
+  store: Pick<Store, "results">,
+  { analysis, context }: Judgement,
+  of: Pick<NewResult, "fridgeId" | "runIds" | "madeUnixMs">,
+): Promise<void> {
+  // Whoever looks, in whichever language: the same result is filed once.
+  const document = analysisDocument(analysis, { ...context, language: "en", degrees: "C" });
+  const result = { ...of, kind: "analysis", document, method: document.program.method } as const;
+  const last = await store.results.newest({ runId: of.runIds[0] });
+  if (last === null || !saysTheSame(last, result)) await store.results.add(result);
+}
+
+/** The same runs, readings, sheets and options, by the same method, came to the same. */
+function saysTheSame(one: NewResult, other: NewResult): boolean {
+  // As it comes back from a file; which version of the program wrote it makes no other result.
+  const told = ({ runIds, document: { program, ...document } }: NewResult) =>
+    JSON.parse(JSON.stringify([runIds, program.method, document]));
+  return isDeepStrictEqual(told(one), told(other));
 }

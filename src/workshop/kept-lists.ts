@@ -68,6 +68,7 @@ export async function probeList(store: Shelves<"fridges" | "probes">): Promise<K
       id: probe.id,
       label: probe.label ?? null,
       kind: probe.kind ?? null,
+      curve: probe.curve ?? null,
       notes: probe.notes ?? null,
       roles: roles
         .filter(({ probeId }) => probeId === probe.id)

@@ -1,6 +1,6 @@
 // Hot days and trips, from logs or from the runs of a fridge.
 
-import type { HotDayContext, Language } from "../report/index.ts";
+import type { Degrees, HotDayContext, Language } from "../report/index.ts";
 import type { Forecast, HeatSource } from "../schema/index.ts";
 import { type HotDay, hotDay, type Load } from "../science/index.ts";
 import { marksOf } from "./judge.ts";
@@ -29,7 +29,7 @@ export interface Prediction {
 export function predictFromLogs(
   { logs, inputs }: Pick<LogsRead, "logs" | "inputs">,
   question: HotDayQuestion,
-  language: Language = "en",
+  { language = "en", degrees }: { readonly language?: Language; readonly degrees?: Degrees } = {},
 ): Prediction {
   const { ambient, forecast, source, load, begin } = question;
   const ofForecast =
@@ -38,6 +38,7 @@ export function predictFromLogs(
     prediction: hotDay(logs, { ambient, forecast, source, load, begin }),
     context: {
       language,
+      degrees,
       inputs: [
         ...inputs.map(({ role, ...input }) => ({ ...input, role: role === "sheet" ? role : ("log" as const) })),
         ...ofForecast,

@@ -3,7 +3,7 @@
 
 import { boardLinesOf, readLogFile, readWholeFile } from "../ingest/index.ts";
 import { type Position, positions } from "../schema/index.ts";
-import type { SeriesPart, Store } from "../store/index.ts";
+import { correctionsFor, type SeriesPart, type Store } from "../store/index.ts";
 
 /** A probe's readings, in order of time. */
 export interface ProbeReadings {
@@ -24,18 +24,24 @@ export interface ProbesRead {
   readonly utcOffsetMinutes: number | null;
 }
 
-/** Readings of a run of the store, as the probes gave them. @throws BadInput "no-such-record" */
+/** Readings of a run of the store, uncalibrated, by their curves where they are no °C. @throws BadInput "no-such-record" */
 export async function probesOfRun(
-  store: Pick<Store, "runs" | "readings" | "events">,
+  store: Pick<Store, "runs" | "readings" | "events" | "probes">,
   runId: string,
 ): Promise<ProbesRead> {
   const run = await store.runs.get(runId);
+  const correctionOf = correctionsFor(run.startedUnixMs, await store.probes.list(), []);
   const parts: SeriesPart[] = [];
   for await (const part of store.readings.parts(run.id)) if (isTemperature(part.position)) parts.push(part);
   const silent = (await store.events.list(run.id)).filter(({ kind }) => kind === "probe-silent");
   const probes = [...Map.groupBy(parts, ({ probeId, position }) => probeId ?? position)].map(([probeId, own]) => {
     const rows = own
-      .flatMap(({ unixMs, raw }) => Array.from(unixMs, (at, i) => ({ at, value: raw[i] })))
+      .flatMap((part) => {
+        const correction = correctionOf(part);
+        const { unixMs, raw } = part;
+        return Array.from(unixMs, (at, i) => ({ at, value: correction === null ? raw[i] : correction(raw[i]) }));
+      })
+      .filter(({ value }) => !Number.isNaN(value))
       .toSorted((one, other) => one.at - other.at);
     const faults = silent.filter(({ details }) => (details as { readonly probe?: string } | null)?.probe === probeId);
     return {

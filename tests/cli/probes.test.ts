@@ -57,6 +57,53 @@ test("ice and boiling water make a line, the water boiling as high as it lies, a
   expect(printed).toMatch(/scald/);
 });
 
+const curve = (...args: readonly string[]) => run("probes", "curve", "b1-a0", ...args);
+
+test("a curve is told back as what the probe should send where that is easily checked, and stands in the list", async () => {
+  // IEC 60751: 100 Ω at 0 °C, 138.5055 Ω at 100 °C, class A within 0.15 K at 0 °C.
+  expect((await curve("--pt100", "A")).printed).toMatch(
+    /a Pt100 of class A.*100\.00\sΩ at 0\s°C.*138\.51\sΩ at 100\s°C/,
+  );
+  // By the definition of B: 10 kΩ · exp(3950·(1/273.15 - 1/298.15)).
+  expect((await curve("--thermistor", "10000,3950")).printed).toMatch(/33,621\sΩ at 0\s°C.*10,000\sΩ at 25\s°C/);
+  // IEC 60584-1: 4.096 mV at 100 °C and 1.000 mV at 25 °C, of a cold junction at 0 °C.
+  const couple = (await curve("--type-k", "1", "--cold-junction", "25")).printed;
+  expect(couple).toMatch(/−1\.000\smV at 0\s°C.*3\.096\smV at 100\s°C/);
+  const list = JSON.parse((await run("probes", "--json")).printed);
+  expect(list.probes.find(({ id }: { id: string }) => id === "b1-a0").curve).toEqual({
+    kind: "type-k",
+    toleranceClass: 1,
+    coldJunction: { celsius: 25, standardUncertainty: 3 },
+  });
+  expect((await run("probes")).printed).toMatch(/b1-a0\s+type K/);
+  expect((await curve("--celsius")).printed).toMatch(/sends °C/);
+});
+
+for (const [args, why] of [
+  [[], /just one of --thermistor/],
+  [["--pt100", "A", "--type-k", "1"], /just one of --thermistor/],
+  [["--thermistor", "10000"], /--thermistor.*OHMS,B/],
+  [["--thermistor", "10000,3.95"], /--thermistor.*OHMS,B/],
+  [["--steinhart-hart", "1e-3,2e-4"], /--steinhart-hart.*A,B,C/],
+  [["--steinhart-hart", "1.129e-3,-2.341e-4,8.775e-8"], /falls from 10 MΩ/],
+  [["--type-k", "3"], /--type-k.*1 or 2/],
+  [["--pt100", "A", "--cold-junction", "20"], /--cold-junction.*--type-k beside it/],
+] as const) {
+  test(`coldfall probes curve ${args.join(" ") || "without a curve"} is refused and keeps nothing`, async () => {
+    const { exitCode, told } = await curve(...args);
+    expect(exitCode).toBe(2);
+    expect(told).toMatch(why);
+    expect(await onStore(async (opened) => (await opened.probes.list()).map(({ id }) => id))).toEqual(["28-0a41"]);
+  });
+}
+
+test("calibrations made with the curve before are said to be over", async () => {
+  await curve("--pt100", "A");
+  await run("probes", "calibrate", "b1-a0", "--ice-point", "0.2");
+  expect((await curve("--pt100", "A")).printed).not.toMatch(/calibrate it anew/);
+  expect((await curve("--pt100", "B")).printed).toMatch(/One calibration of b1-a0.*calibrate it anew/);
+});
+
 test("no caution about boiling water stands where nothing boils", async () => {
   expect((await calibrate("--ice-point", "0.3")).printed).not.toMatch(/scald/);
 });

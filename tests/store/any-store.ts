@@ -195,6 +195,73 @@ export function anyStore(what: string, newBackend: () => Backend): void {
           record: { position: "cabinet", probeId: "28-1", raw: [20, 20, 20], sequence: [0, 1, 2] },
         });
       });
+
+      test("that come in from another store bring everything, once, and leave alone what is here", async () => {
+        await store.probes.put({ id: "pt", curve: { kind: "pt100", toleranceClass: "B" } });
+        await store.probes.assign({ probeId: "pt", fridgeId, boardId: "", position: "flue", sinceUnixMs: start });
+        const calibration = { madeUnixMs: start, method: "ice-point", coefficients: [0.1, 1] } as const;
+        await store.probes.calibrate({ probeId: "pt", ...calibration, standardUncertaintyKelvin: 0.05 });
+        await store.readings.append(run.id, fromBoard("cabinet", 700));
+        await store.readings.append(run.id, [
+          { ...readings("flue", 1, 0, { probeId: "pt" })[0], raw: 100, unit: "Ohm" },
+        ]);
+        await store.edits.make(run.id, { kind: "source", unixMs: start, source: "gas" });
+        await store.edits.make(run.id, { kind: "note", unixMs: start, text: "shut" });
+        await store.edits.undo(run.id);
+        await store.events.add(run.id, { kind: "board-restart", fromUnixMs: start, details: { toBoot: 2 } });
+        await store.alarms.raise({ runId: run.id, kind: "board-silent", raisedUnixMs: start, reason: { code: "x" } });
+        await store.baselines.add({ fridgeId, kind: "own", madeUnixMs: start, runIds: [run.id] });
+        const other = await openRun();
+        const result = { kind: "analysis", fridgeId, method: "1", madeUnixMs: start } as const;
+        await store.results.add({ ...result, runIds: [run.id, other.id], document: someDocument("a") });
+        // As they go through a file.
+        const exported = async (from: Store) => JSON.parse(JSON.stringify(await listed(from.fridges.export(fridgeId))));
+        const pieces = await exported(store);
+
+        const elsewhere = newBackend();
+        const second = await elsewhere.open();
+        try {
+          expect(await second.fridges.takeIn(pieces)).toMatchObject({
+            isNew: true,
+            newRuns: 2,
+            received: { stored: 701, repeated: 0, contradicted: 0 },
+          });
+          expect(await exported(second)).toEqual(pieces);
+          const flue = (await second.readings.series(run.id, "flue")).values;
+          expect(flue[0]).toBeCloseTo(0.1, 6);
+          // What was changed here since stays.
+          await second.runs.edit(run.id, { name: "renamed" });
+          await second.runs.delete(other.id);
+          expect(await second.fridges.takeIn(pieces)).toMatchObject({
+            isNew: false,
+            newRuns: 0,
+            received: { stored: 0, repeated: 701, contradicted: 0 },
+          });
+          expect((await second.runs.list()).runs.map(({ name }) => name)).toEqual(["renamed"]);
+          // A later export adds what is new.
+          await store.readings.append(run.id, fromBoard("cabinet", 10, 700));
+          expect(await second.fridges.takeIn(await exported(store))).toMatchObject({ received: { stored: 10 } });
+          expect((await second.readings.series(run.id, "cabinet")).values).toHaveLength(710);
+          expect((await second.care.check()).damage).toEqual([]);
+        } finally {
+          await second.close();
+          await elsewhere.remove();
+        }
+      });
+
+      test("are not taken in under a name that another fridge has, and nothing of them is", async () => {
+        const pieces = JSON.parse(JSON.stringify(await listed(store.fridges.export(fridgeId))));
+        const elsewhere = newBackend();
+        const second = await elsewhere.open();
+        try {
+          await second.fridges.add({ name: "bay 5" });
+          expect(await refusal(second.fridges.takeIn(pieces))).toMatchObject({ code: "name-taken" });
+          expect((await second.runs.list()).runs).toEqual([]);
+        } finally {
+          await second.close();
+          await elsewhere.remove();
+        }
+      });
     });
 
     describe("runs", () => {
@@ -585,6 +652,47 @@ export function anyStore(what: string, newBackend: () => Backend): void {
           ambient: Float64Array.of(20),
         });
         expect(await value("cabinet", "raw")).toBe(20);
+      });
+
+      // IEC 60751: a Pt100 has 100 Ω at 0 °C and 138.5055 Ω at 100 °C.
+      test("makes °C of ohms by the probe's curve of today, and leaves them out while it has none", async () => {
+        const ohms = [100, 138.5055].map((raw, i) => ({ ...readings("flue", 1, i, { probeId: "pt" })[0], raw }));
+        await store.readings.append(
+          run.id,
+          ohms.map((reading) => ({ ...reading, unit: "Ohm" as const })),
+        );
+        await store.readings.append(run.id, readings("cabinet", 2));
+        const flue = async () =>
+          Array.from((await store.readings.series(run.id, "flue")).values, (value) => Math.round(value) + 0);
+        expect(await flue()).toEqual([]);
+        expect(Object.keys((await store.readings.recording(run.id)).columns)).toEqual(["cabinet"]);
+        await store.probes.put({ id: "pt", curve: { kind: "pt100", toleranceClass: "B" } });
+        expect(await flue()).toEqual([0, 100]);
+        await store.runs.close(run.id, start + minute);
+        await store.care.compact();
+        expect(await flue()).toEqual([0, 100]);
+        const [part] = (await listed(store.readings.parts(run.id))).filter(({ position }) => position === "flue");
+        expect(part).toMatchObject({ unit: "Ohm", raw: Float64Array.of(100, 138.5055) });
+        await store.probes.put({ id: "pt", curve: null });
+        expect(await flue()).toEqual([]);
+      });
+
+      test("a calibration made by another curve than the probe's present one is not used", async () => {
+        await store.readings.append(run.id, [
+          { ...readings("flue", 1, 0, { probeId: "pt" })[0], raw: 100, unit: "Ohm" },
+        ]);
+        await store.probes.put({ id: "pt", curve: { kind: "pt100", toleranceClass: "B" } });
+        await store.probes.calibrate({
+          probeId: "pt",
+          madeUnixMs: start - minute,
+          method: "ice-point",
+          coefficients: [0.5, 1],
+          standardUncertaintyKelvin: 0.1,
+        });
+        const flue = async () => (await store.readings.series(run.id, "flue")).values[0];
+        expect(await flue()).toBeCloseTo(0.5, 6);
+        await store.probes.put({ id: "pt", curve: { kind: "thermistor-b", curve: { ohmsAt25: 100, b: 3950 } } });
+        expect(await flue()).toBeCloseTo(25, 6);
       });
 
       test("hands marks on as marks where no file told the sources, or written into the rows", async () => {

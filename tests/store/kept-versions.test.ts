@@ -24,7 +24,7 @@ describe("a store", () => {
     await fill(store);
     await store.close();
     await using again = await openStore(folder.file());
-    await expectAll(again);
+    await expectAll(again, storeVersion);
   });
 
   for (let version = 1; version <= storeVersion; version++) {
@@ -32,7 +32,7 @@ describe("a store", () => {
       expect(existsSync(pathOfKept(version)), `keep a store of version ${version} with node ${keepStore}`).toBe(true);
       unpackKept(version, folder.file());
       await using store = await openStore(folder.file());
-      await expectAll(store);
+      await expectAll(store, version);
     });
   }
 });

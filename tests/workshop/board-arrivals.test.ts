@@ -25,10 +25,18 @@ test("°C at a position and volts of the supply are readings", async () => {
   expect(await arrivalsOf("supply", "V", 12.6)).toMatchObject([{ kind: "readings", readings: [{ raw: 12.6 }] }]);
 });
 
-for (const [position, unit, value] of [
+for (const [position, unit, raw] of [
   ["cabinet", "Ohm", 10_000],
   ["flue", "mV", 4.1],
+] as const) {
+  test(`${raw} ${unit} at ${position} are kept as they came, with their unit: the probe's curve is applied when they are read`, async () => {
+    expect(await arrivalsOf(position, unit, raw)).toMatchObject([{ kind: "readings", readings: [{ raw, unit }] }]);
+  });
+}
+
+for (const [position, unit, value] of [
   ["cabinet", "V", 12.6],
+  ["supply", "Ohm", 10_000],
   ["supply", "Cel", 12.6],
 ] as const) {
   test(`${value} ${unit} at ${position} are told of and never kept as a reading`, async () => {

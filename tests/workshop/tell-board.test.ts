@@ -1,5 +1,8 @@
 // A board told something over a real pair of ports: its light, its interval.
 
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { listenToPort } from "../../src/ingest/index.ts";
 import { probeLineText } from "../../src/ingest/probe-line-text.ts";
@@ -63,9 +66,10 @@ test("a command that came back damaged is said again until it comes back whole",
   });
   const stop = new AbortController();
   const port = await listenToPort(board.path, { signal: stop.signal });
-  expect(await tellBoard(port, { ask: "interval", seconds: 30 }, stop)).toEqual({
+  expect(await tellBoard(port, { ask: "interval", seconds: 30 }, stop)).toMatchObject({
     outcome: "heard",
     boardId: "larch-board",
+    ended: null,
   });
   expect(board.heard().match(/interval 30\n/g)).toHaveLength(2);
 }, 15_000);
@@ -83,4 +87,88 @@ test("a board pulled out before it says hello ends the question with the reason"
   while (!board.heard().includes("identify")) await new Promise((resolve) => setTimeout(resolve, 5));
   await board.unplug();
   expect(await telling).toMatchObject({ outcome: "cannot-open" });
+});
+
+const memory = (state: "keeping" | "resting" | "sent" | "erasing" | "erased", usedBytes: number) =>
+  probeLineText({ type: "memory", ...head(), state, usedBytes, sizeBytes: 16_777_216 });
+const keptLines = [1, 2, 3].map((round) =>
+  probeLineText({
+    type: "reading",
+    boardId: "larch-board",
+    boot: 2,
+    sequence: round,
+    uptimeMs: 10_000 * round,
+    probeId: "28-01",
+    value: 4.25,
+    unit: "Cel",
+  }),
+);
+
+test("a board is told to keep its lines, and how much room there is stands in a sentence", async () => {
+  answer((command) => (command === "identify" ? [hello()] : [heard("heard", command), memory("keeping", 1_677_721)]));
+  const { exitCode, printed } = await coldfall(["boards", "keep", board.path]);
+  expect({ exitCode, printed }).toMatchObject({
+    exitCode: 0,
+    printed: expect.stringMatching(/larch-board keeps its lines.*10\s%/),
+  });
+  expect(board.heard()).toMatch(/keep 1\n/);
+});
+
+test("what a board kept is read out into a file, every line as it was, and how to bring it in is said with the instant", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "coldfall-read-out-"));
+  try {
+    const torn = keptLines[1].slice(0, 30);
+    answer((command) =>
+      command === "identify"
+        ? [keptLines[0], hello()]
+        : [heard("heard", command), ...keptLines, torn, memory("sent", 20_000)],
+    );
+    const file = join(folder, "alone.txt");
+    const { exitCode, printed } = await coldfall(["boards", "read-out", board.path, "--out", file]);
+    expect({ exitCode, printed }).toMatchObject({
+      exitCode: 0,
+      printed: expect.stringMatching(
+        /6 lines.*coldfall import .*alone\.txt --fridge NAME --read-out 2026-06-20T12:00:00/s,
+      ),
+    });
+    const lines = readFileSync(file, "latin1").split("\n");
+    expect(lines[0]).toMatch(/^heard /);
+    expect(lines.slice(1, 5)).toEqual([...keptLines, torn]);
+    expect(lines[5]).toMatch(/^memory .* sent /);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+});
+
+test("erasing is waited for, and a board without a memory is believed when it refuses", async () => {
+  answer((command) =>
+    command === "identify"
+      ? [hello()]
+      : command === "erase"
+        ? [heard("heard", command), memory("erasing", 20_000), memory("erased", 0)]
+        : [heard("refused", command)],
+  );
+  const erased = await coldfall(["boards", "erase", board.path]);
+  expect(erased).toMatchObject({
+    exitCode: 0,
+    printed: expect.stringMatching(/memory of board larch-board is empty/i),
+  });
+  const refused = await coldfall(["boards", "keep", board.path, "--off"]);
+  expect(refused).toMatchObject({ exitCode: 2, told: expect.stringMatching(/has no memory/) });
+});
+
+test("a read-out that breaks off in the middle is told, and leaves no file", async () => {
+  const folder = mkdtempSync(join(tmpdir(), "coldfall-read-out-"));
+  try {
+    answer((command) => (command === "identify" ? [hello()] : [heard("heard", command), ...keptLines]));
+    const file = join(folder, "alone.txt");
+    const reading = coldfall(["boards", "read-out", board.path, "--out", file]);
+    while (!board.heard().includes("read-out")) await new Promise((resolve) => setTimeout(resolve, 5));
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    await board.unplug();
+    expect(await reading).toMatchObject({ exitCode: 2, told: expect.stringMatching(/did not finish/) });
+    expect(() => readFileSync(file)).toThrow();
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 });

@@ -1,6 +1,6 @@
 // `coldfall fridges`: the workshop's fridges.
 
-import { writeWholeFile } from "../../ingest/index.ts";
+import { readFridgeExport, readWholeFile, writeWholeFile } from "../../ingest/index.ts";
 import { words } from "../../report/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { FridgeDetails } from "../../store/index.ts";
@@ -100,4 +100,11 @@ export const exportFridge = (name: string, options: StoreOptions & { readonly ou
     for await (const piece of store.fridges.export(id)) lines.push(JSON.stringify(piece));
     writeWholeFile(options.out, `${lines.join("\n")}\n`);
     terminal.print(`${words("en").cli.wrote(options.out)}\n`);
+  });
+
+/** What another store exported. @throws BadInput for a file that is none, "name-taken" */
+export const takeInFridge = (file: string, options: StoreOptions, terminal: Terminal) =>
+  withStore(options, async (store) => {
+    const taken = await store.fridges.takeIn(readFridgeExport(readWholeFile(file), file));
+    terminal.print(`${text.takenIn(file, taken.fridge.name, taken, taken.received)}\n`);
   });

@@ -16,10 +16,10 @@ export const listProbes = (options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const list = await probeList(store);
     if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
-    const rows = list.probes.map(({ id, label, kind, roles, calibrations: [newest] }) => [
+    const rows = list.probes.map(({ id, label, kind, curve, roles, calibrations: [newest] }) => [
       id,
       label ?? "",
-      kind ?? "",
+      kind ?? (curve === null ? "" : probeWords.curve.kinds[curve.kind]),
       roles.map(({ fridge, position }) => `${fridge} ${position}`).join(", "),
       newest === undefined ? text.never : dayText(Date.parse(newest.made)),
       dueText(newest, terminal.today()),

@@ -6,7 +6,7 @@ import type { Alarm } from "../../store/index.ts";
 import { morningOf, runTestReport, toldAlarm } from "../../workshop/index.ts";
 import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
-import { type LanguageOptions, wordsFor } from "../language-option.ts";
+import { type LanguageOptions, tellingOf, wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { recording } = words("en");
@@ -21,7 +21,7 @@ interface ReportOptions extends StoreOptions, LanguageOptions {
 /** The night on one page, and the test report. @throws BadInput "no-such-record" before anything is printed */
 export const reportRun = (id: string, { html, pdf, letterhead, ...options }: ReportOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
-    const { analysis, context, night } = await morningOf(store, id, terminal.today(), options);
+    const { analysis, context, night } = await morningOf(store, id, terminal.today(), tellingOf(options));
     const { cli } = wordsFor(options);
     if (html !== undefined) {
       writeWholeFile(html, morningPage({ analysis, context, night }));
@@ -51,7 +51,7 @@ export const listAlarms = (options: StoreOptions & { readonly run?: string }, te
       alarm.id,
       alarm.runId,
       stateOf(alarm),
-      alarmText(toldAlarm(alarm), "en", offsets.get(alarm.runId) ?? 0),
+      alarmText(toldAlarm(alarm), { language: "en", utcOffsetMinutes: offsets.get(alarm.runId) ?? 0 }),
     ]);
     terminal.print(table(recording.alarms.headings, rows, recording.alarms.none));
   });

@@ -12,7 +12,7 @@ import {
 } from "../../science/index.ts";
 import type { Fridge, Run, Store } from "../../store/index.ts";
 import { type Arrival, enqueue, fridgeBaseline, NightWatch, sendDue, type Webhook } from "../../workshop/index.ts";
-import { type LanguageOptions, wordsFor } from "../language-option.ts";
+import { type LanguageOptions, tellingOf, wordsFor } from "../language-option.ts";
 import { storeFileOf } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -61,8 +61,8 @@ export class Night {
     options: NightOptions,
     terminal: Terminal,
   ): Promise<Night> {
-    const { language = "en" } = options;
     const { utcOffsetMinutes } = run;
+    const reader = { ...tellingOf(options), utcOffsetMinutes };
     const hook = webhookOf(options, terminal);
     const watch = await NightWatch.begin(store, run, {
       limits: limitsOf(options, run),
@@ -71,7 +71,7 @@ export class Night {
       lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
       freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),
       whenRaised: async (alarm) => {
-        const text = alarmText(alarm, language, utcOffsetMinutes);
+        const text = alarmText(alarm, reader);
         terminal.tell(`${text}\n`);
         if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.today());
       },
@@ -79,7 +79,7 @@ export class Night {
     const send = async () => {
       if (hook !== null) await sendDue(store.outbox, hook, terminal.today());
     };
-    return new Night(watch, { language, utcOffsetMinutes, fridge: fridge.name }, send, terminal);
+    return new Night(watch, { ...reader, fridge: fridge.name }, send, terminal);
   }
 
   /** Takes what has become durable, and shows it. */

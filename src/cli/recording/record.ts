@@ -12,6 +12,7 @@ import {
   boardRoles,
   claimed,
   firstHello,
+  keptCurves,
   lastLineOf,
   overdueProbes,
   type RecordingCounts,
@@ -20,6 +21,7 @@ import {
   runToRecord,
   runToReplay,
   ticking,
+  withoutCurve,
 } from "../../workshop/index.ts";
 import { dayText } from "../keeping/calibrate.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
@@ -117,6 +119,9 @@ async function recordBoard(
   await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.today);
   const roles = await boardRoles(store, hello, fridge, terminal.today());
   await remindOfCalibrations(store, [...roles.keys()], options, terminal);
+  const placed = hello.probes.filter(({ probeId }) => roles.has(probeId));
+  const lacking = withoutCurve(placed, await keptCurves(store.probes));
+  if (lacking.length > 0) terminal.tell(`${wordsFor(options).probes.curve.lacking(lacking)}\n`);
   const now = terminal.today();
   const wanted = {
     fridgeId: fridge.id,

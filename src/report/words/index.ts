@@ -2,7 +2,7 @@
 // shape: the type is that of the English one.
 
 import type { Phrases, SayingOf } from "../../schema/index.ts";
-import type { Hand } from "../hand.ts";
+import type { Degrees, Hand } from "../hand.ts";
 import { createHand } from "../hand.ts";
 import { german } from "./de/index.ts";
 import { english } from "./en/index.ts";
@@ -18,12 +18,12 @@ const languages: { readonly [L in Language]: Words } = { en: english, de: german
 /** All words of one language. */
 export const words = (language: Language): Words => languages[language];
 
-/** The hand that writes numbers and instants in this language, on a clock so far ahead of UTC. */
-export function handOf(language: Language, utcOffsetMinutes: number): Hand {
-  const key = `${language} ${utcOffsetMinutes}`;
+/** The hand that writes numbers and instants in this language, on a clock so far ahead of UTC; °C unless stated. */
+export function handOf(language: Language, utcOffsetMinutes: number, degrees: Degrees = "C"): Hand {
+  const key = `${language} ${utcOffsetMinutes} ${degrees}`;
   const known = hands.get(key);
   if (known !== undefined) return known;
-  const made = createHand(words(language).names.handWords, utcOffsetMinutes);
+  const made = createHand(words(language).names.handWords, utcOffsetMinutes, degrees);
   hands.set(key, made);
   return made;
 }

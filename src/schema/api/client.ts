@@ -5,6 +5,9 @@ import type { AnswerOf, PathNames, QueryOf, SentBodyOf } from "./operation.ts";
 import type { OperationName, Operations } from "./operations.ts";
 import type { ProblemDocument } from "./problem.ts";
 
+/** "F" in it: what the service tells in sentences, tables and drawings is in degrees Fahrenheit. */
+export const degreesHeader = "Coldfall-Degrees";
+
 /** A body that is no JSON, such as a log's file. */
 export type BodyBytes = Blob | string | Uint8Array<ArrayBuffer>;
 

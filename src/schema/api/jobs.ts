@@ -2,6 +2,7 @@
 
 import { z } from "zod";
 import { isTimeZone } from "../log-mapping.ts";
+import { elapsedUnits, otherColumnMeanings } from "../log-understanding.ts";
 import { positions } from "../recording.ts";
 import { runSheetSchema } from "../run-sheet.ts";
 import { id, instant, position, shortText } from "./parts.ts";
@@ -34,6 +35,27 @@ export const jobListSchema = z.strictObject({ jobs: z.array(jobSchema) }).meta({
 
 export const uploadQuery = z.strictObject({ name: shortText.describe("the log's file name, for people") });
 
+/** Answers to questions, and corrections of what was found. */
+const hints = {
+  separator: z.enum([",", ";", "\t"]).optional(),
+  dateOrder: z.enum(["year-month-day", "day-month-year", "month-day-year"]).optional(),
+  unit: z.enum(["Cel", "[degF]", "K"]).optional(),
+  zone: z
+    .string()
+    .max(60)
+    .refine(isTimeZone, "a UTC offset such as +02:00, or a zone such as Europe/Berlin")
+    .optional(),
+  decimal: z.enum([".", ","]).optional().describe("the mark before decimals"),
+  elapsedUnit: z.enum(elapsedUnits).optional().describe("what a column of elapsed time counts"),
+  startsAt: z.iso.datetime({ offset: true }).optional().describe("when elapsed time was 0"),
+  columns: z
+    .record(shortText, z.enum([...otherColumnMeanings, ...positions]))
+    .optional()
+    .describe("column, by header text or by number from 1, to what it holds"),
+};
+
+export const logHintsSchema = z.strictObject(hints).meta({ id: "LogHints" });
+
 const understandingSchema = z
   .strictObject({
     isOwnFormat: z.boolean().describe("nothing had to be found out"),
@@ -44,7 +66,9 @@ const understandingSchema = z
           about: z.string(),
           sentence: z.string(),
           column: z.string().nullable().describe("the column asked about"),
-          answers: z.array(z.strictObject({ answer: z.string(), text: z.string() })),
+          answers: z
+            .array(z.strictObject({ answer: z.string(), text: z.string(), hints: logHintsSchema }))
+            .describe("each with the hints that say it; none where only the user knows"),
         }),
       )
       .describe("what can be read in two ways or more; answered by hints"),
@@ -75,24 +99,6 @@ export const uploadSchema = z
     problem: problemSchema.nullable().describe("why it cannot be read as it is"),
   })
   .meta({ id: "Upload" });
-
-/** Answers to questions, and corrections of what was found. */
-const hints = {
-  separator: z.enum([",", ";", "\t"]).optional(),
-  dateOrder: z.enum(["year-month-day", "day-month-year", "month-day-year"]).optional(),
-  unit: z.enum(["Cel", "[degF]", "K"]).optional(),
-  zone: z
-    .string()
-    .max(60)
-    .refine(isTimeZone, "a UTC offset such as +02:00, or a zone such as Europe/Berlin")
-    .optional(),
-  columns: z
-    .record(shortText, z.enum(["time", "date", "source", ...positions, "none"]))
-    .optional()
-    .describe("column, by header text or by number from 1, to what it holds"),
-};
-
-export const logHintsSchema = z.strictObject(hints).meta({ id: "LogHints" });
 
 export const importSchema = z
   .strictObject({

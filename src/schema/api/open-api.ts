@@ -1,6 +1,7 @@
 // The interface described for strangers: an OpenAPI 3.1 document, made from the table of operations.
 
 import { z } from "zod";
+import { degreesHeader } from "./client.ts";
 import { isMedia, type Media, type Operation } from "./operation.ts";
 import { operations } from "./operations.ts";
 import { problemMedia } from "./problem.ts";
@@ -23,7 +24,8 @@ export function openApiDocument(version: string): object {
       version,
       description:
         "Judges three-way absorption fridges from logged temperatures. Requests that change anything carry the header " +
-        `${pageHeader}: 1. Every error is a problem (RFC 9457). Coldfall switches and lights nothing and is no gas, CO or fire alarm.`,
+        `${pageHeader}: 1. Sentences, tables and drawings come in the language of Accept-Language, and in degrees Fahrenheit with the ` +
+        `header ${degreesHeader}: F; numbers stay in the units they name. Every error is a problem (RFC 9457). Coldfall switches and lights nothing and is no gas, CO or fire alarm.`,
       license: { name: "MIT", identifier: "MIT" },
     },
     servers: [{ url: "/" }],

@@ -1,12 +1,14 @@
 // Probes with their calibrations and places, and the boards that send their readings.
 
 import { z } from "zod";
+import { probeCurveSchema } from "../probe-curve.ts";
 import { id, instant, json, longText, position, shortText } from "./parts.ts";
 
 export const probeDetailsSchema = z
   .strictObject({
     label: shortText.optional().describe("what is written on its cable"),
     kind: shortText.optional(),
+    curve: probeCurveSchema.nullable().optional().describe("what its ohms or millivolts mean; null takes it away"),
     resolutionKelvin: z.number().positive().max(10).optional(),
     notes: longText.optional(),
   })
@@ -33,7 +35,14 @@ const calibrationParts = {
 };
 
 export const newCalibrationSchema = z.strictObject(calibrationParts).meta({ id: "NewCalibration" });
-export const calibrationSchema = z.strictObject({ id, probeId: id, ...calibrationParts }).meta({ id: "Calibration" });
+export const calibrationSchema = z
+  .strictObject({
+    id,
+    probeId: id,
+    ...calibrationParts,
+    curve: probeCurveSchema.optional().describe("the probe's curve then; with another one the correction is not used"),
+  })
+  .meta({ id: "Calibration" });
 
 export const probeListSchema = z
   .strictObject({

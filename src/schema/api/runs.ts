@@ -201,12 +201,19 @@ export const curveSchema = z
   .strictObject({
     runId: id,
     position,
-    readings: z.int().describe("readings in the asked span"),
+    readings: z.int().describe("believed readings in the asked span"),
     isReduced: z.boolean().describe("of each short span only the first, lowest, highest and last reading are here"),
     unixMs: z.array(z.number()),
     values: z.array(z.number()).describe("Cel, or V for supply"),
     gaps: z
       .array(z.strictObject({ fromUnixMs: z.number(), toUnixMs: z.number() }))
       .describe("last reading before and first after a gap: no line is to be drawn between them"),
+    rejected: z
+      .strictObject({
+        readings: z.int().describe("in the asked span"),
+        unixMs: z.array(z.number()),
+        values: z.array(z.number()),
+      })
+      .describe("readings that the analysis sets aside; where many lie together only first, lowest, highest and last"),
   })
   .meta({ id: "Curve" });

@@ -15,11 +15,14 @@ type Width = 0 | 1 | 2 | 4 | 8;
 const headBytes = 25;
 const largestOf = { 0: 0, 1: 0x7f, 2: 0x7fff, 4: 0x7fff_ffff } as const;
 
+/** For differences while a column is packed; used again, since a long import packs thousands of columns. */
+let room = new Int32Array(4096);
+
 /** @param values one at least */
 export function packColumn(values: Float64Array): Uint8Array {
-  const room = new Int32Array(values.length - 1);
+  if (room.length < values.length) room = new Int32Array(values.length);
   for (const scale of scales) {
-    const differences = differencesOf(values, scale, room);
+    const differences = differencesOf(values, scale, room.subarray(0, values.length - 1));
     if (differences !== null) return packDifferences(differences);
   }
   const bytes = withHead(8, 1, 0, 0, values.byteLength);

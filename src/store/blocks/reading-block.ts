@@ -1,7 +1,7 @@
 // A sealed block: a stretch of one position's readings from one probe at one start of one board, compressed, with a checksum.
 // It keeps raw values and times; corrected values are computed. The bytes of a column are number-column.ts.
 
-import { crc32, deflateRawSync, inflateRawSync } from "node:zlib";
+import { constants, crc32, deflateRawSync, inflateRawSync } from "node:zlib";
 import { packColumn, unpackColumn } from "./number-column.ts";
 
 /** Readings side by side, all arrays equally long; null where no reading has such a value, NaN where one has none. */
@@ -49,8 +49,22 @@ export function packBlock(readings: ReadingColumns): PackedBlock {
   head[1] = bits;
   new DataView(head.buffer).setUint32(2, unixMs.length, true);
   // A copy of its own size: what zlib gives is a view on a chunk of 16 KB, which a long import would keep alive per block.
-  const payload = new Uint8Array(deflateRawSync(Buffer.concat([head, ...columns])));
+  const payload = new Uint8Array(compressed(Buffer.concat([head, ...columns])));
   return { payload, checksum: crc32(payload) };
+}
+
+/** Room that each compression takes, and keeps until the whole heap is swept: little, since a long import makes thousands. */
+const chunkBytes = 1024;
+
+/**
+ * Differences of noisy readings never repeat as strings do, and a search for repetitions takes ten times as long as all the
+ * rest: codes of unequal length alone make them smaller. Steady readings give runs of one byte, and these are looked for.
+ */
+function compressed(bytes: Uint8Array): Uint8Array {
+  let repeats = 0;
+  for (let at = 1; at < bytes.length; at++) if (bytes[at] === bytes[at - 1]) repeats++;
+  const strategy = repeats * 2 > bytes.length ? constants.Z_RLE : constants.Z_HUFFMAN_ONLY;
+  return deflateRawSync(bytes, { strategy, chunkSize: chunkBytes });
 }
 
 /**

@@ -2,10 +2,11 @@
 
 import { BadInput } from "../../schema/index.ts";
 import { existingFridge, missing } from "../existing-records.ts";
+import { keepPieces } from "../fridge-arrival.ts";
 import { fridgePieces } from "../fridge-export.ts";
 import { fromJson } from "../json-text.ts";
 import { newId } from "../new-id.ts";
-import type { Fridge, FridgeDetails } from "../records.ts";
+import type { Fridge, FridgeDetails, FridgeTakenIn } from "../records.ts";
 import type { Fridges, Store } from "../store.ts";
 import type { Queries, StoreDatabase } from "../store-database.ts";
 import type { FridgeRow } from "../tables.ts";
@@ -40,6 +41,20 @@ export class KeptFridges implements Fridges {
         .where("id", "=", id)
         .execute();
       return fridgeOf(row);
+    });
+  }
+
+  takeIn([{ record }, ...pieces]: Parameters<Fridges["takeIn"]>[0]): Promise<FridgeTakenIn> {
+    return this.#database.write(async (queries) => {
+      const { id, addedUnixMs, removedUnixMs: _, ...details } = record;
+      const row: FridgeRow = { id, ...describing(details), added_ms: addedUnixMs, removed_ms: null };
+      const known = await queries.selectFrom("fridges").selectAll().where("id", "=", id).executeTakeFirst();
+      if (known === undefined) {
+        await refuseTaken(queries, row);
+        await queries.insertInto("fridges").values(row).execute();
+      } else if (known.removed_ms !== null) await bringBack(queries, known);
+      const arrived = await keepPieces(queries, id, pieces, this.#database.name);
+      return { fridge: fridgeOf({ ...(known ?? row), removed_ms: null }), isNew: known === undefined, ...arrived };
     });
   }
 
@@ -81,14 +96,7 @@ export class KeptFridges implements Fridges {
     return this.#database.write(async (queries) => {
       const row = await existingFridge(queries, id);
       if (row.removed_ms === null) return fridgeOf(row);
-      await refuseTaken(queries, row);
-      await queries.updateTable("fridges").set({ removed_ms: null }).where("id", "=", id).execute();
-      await queries
-        .updateTable("runs")
-        .set({ deleted_ms: null })
-        .where("fridge_id", "=", id)
-        .where("deleted_ms", "=", row.removed_ms)
-        .execute();
+      await bringBack(queries, row);
       return fridgeOf({ ...row, removed_ms: null });
     });
   }
@@ -104,6 +112,18 @@ const rowsInUse = (queries: Queries, areRemoved: boolean) =>
     .selectAll()
     .where("removed_ms", areRemoved ? "is not" : "is", null)
     .execute();
+
+/** A removed fridge, and the runs that went with it. @throws BadInput "name-taken" */
+async function bringBack(queries: Queries, row: FridgeRow): Promise<void> {
+  await refuseTaken(queries, row);
+  await queries.updateTable("fridges").set({ removed_ms: null }).where("id", "=", row.id).execute();
+  await queries
+    .updateTable("runs")
+    .set({ deleted_ms: null })
+    .where("fridge_id", "=", row.id)
+    .where("deleted_ms", "=", row.removed_ms)
+    .execute();
+}
 
 async function refuseTaken(queries: Queries, { id, name, name_key }: FridgeRow): Promise<void> {
   const other = await queries

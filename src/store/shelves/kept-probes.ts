@@ -30,10 +30,7 @@ export class KeptProbes implements Probes {
   }
 
   list(): Promise<readonly Probe[]> {
-    return this.#database.read(async (queries) => {
-      const rows = await queries.selectFrom("probes").selectAll().orderBy("id").execute();
-      return rows.map(({ details }) => fromJson<Probe>(details));
-    });
+    return this.#database.read(probesOf);
   }
 
   remove(id: string): Promise<void> {
@@ -92,17 +89,18 @@ export class KeptProbes implements Probes {
   calibrate(calibration: NewCalibration): Promise<Calibration> {
     const id = newId();
     return this.#database.write(async (queries) => {
-      await existingProbe(queries, calibration.probeId);
+      const { curve } = await existingProbe(queries, calibration.probeId);
+      const made = curve ? { ...calibration, curve } : calibration;
       await queries
         .insertInto("calibrations")
         .values({
           id,
           probe_id: calibration.probeId,
           made_ms: calibration.madeUnixMs,
-          details: JSON.stringify(calibration),
+          details: JSON.stringify(made),
         })
         .execute();
-      return { ...calibration, id };
+      return { ...made, id };
     });
   }
 
@@ -118,17 +116,23 @@ export class KeptProbes implements Probes {
   }
 }
 
+/** By their ids. */
+export async function probesOf(queries: Queries): Promise<readonly Probe[]> {
+  const rows = await queries.selectFrom("probes").selectAll().orderBy("id").execute();
+  return rows.map(({ details }) => fromJson<Probe>(details));
+}
+
 /** Newest first. */
 export async function calibrationsOf(queries: Queries, probeId?: string): Promise<readonly Calibration[]> {
   let query = queries.selectFrom("calibrations").selectAll();
   if (probeId !== undefined) query = query.where("probe_id", "=", probeId);
   const rows = await query.orderBy("made_ms", "desc").orderBy("id", "desc").execute();
-  return rows.map(({ id, details }) => ({ ...fromJson<NewCalibration>(details), id }));
+  return rows.map(({ id, details }) => ({ ...fromJson<Omit<Calibration, "id">>(details), id }));
 }
 
-async function existingProbe(queries: Queries, id: string): Promise<void> {
-  const probe = await queries.selectFrom("probes").select("id").where("id", "=", id).executeTakeFirst();
-  if (!probe) missing("probe", id);
+async function existingProbe(queries: Queries, id: string): Promise<Probe> {
+  const probe = await queries.selectFrom("probes").select("details").where("id", "=", id).executeTakeFirst();
+  return probe ? fromJson<Probe>(probe.details) : missing("probe", id);
 }
 
 async function runsWithProbe(queries: Queries, id: string): Promise<number> {

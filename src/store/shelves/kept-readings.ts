@@ -1,7 +1,7 @@
 // Readings in and out: live ones through group commits, logs through imports, and back as series or as one recording.
 
 import { type Position, positions, type Recording, type RunSheet } from "../../schema/index.ts";
-import { calibrationsFor } from "../corrections.ts";
+import { correctionsFor } from "../corrections.ts";
 import { currentEdits } from "../current-edits.ts";
 import { existingFridge, existingRun } from "../existing-records.ts";
 import { GroupCommit, type Outcome } from "../group-commit.ts";
@@ -16,7 +16,7 @@ import type { ReadingImport, Readings, ReadOptions } from "../store.ts";
 import type { Queries, StoreDatabase } from "../store-database.ts";
 import type { FridgeRow, RunRow } from "../tables.ts";
 import { editEntries } from "./kept-edits.ts";
-import { calibrationsOf } from "./kept-probes.ts";
+import { calibrationsOf, probesOf } from "./kept-probes.ts";
 
 export class KeptReadings implements Readings {
   readonly #database: StoreDatabase;
@@ -90,11 +90,11 @@ export class KeptReadings implements Readings {
     return this.#database.write((queries) => this.#live.take(queries, batches));
   }
 
-  /** How this run's series are to be read: corrected or raw, with exclusions or without. */
+  /** How this run's series are to be read: corrected or uncalibrated, with exclusions or without. */
   async #manner(queries: Queries, run: RunRow, { values, exclusions }: ReadOptions) {
     const calibrations = values === "raw" ? [] : await calibrationsOf(queries);
+    const inForce = correctionsFor(run.started_ms, await probesOf(queries), calibrations);
     const edits = currentEdits(await editEntries(queries, run.id));
-    const inForce = calibrationsFor(run.started_ms, calibrations);
     const leftOut = exclusions === "kept" ? [] : edits.exclusions;
     return {
       marks: edits.sourceMarks.map(({ unixMs, source }) => ({ unixMs, source })),

@@ -178,14 +178,16 @@ class BoardOnPort {
   ): NewReading | { readonly instead: readonly RunEvent[] } {
     const { probeId, boardId, boot, sequence, uptimeMs, value: raw } = line;
     const position = this.#roles.get(probeId);
-    // Ohms and millivolts are no temperature until a sensor's curve makes them one: kept as such they would pass for °C.
-    if (position === undefined || line.unit !== (position === "supply" ? "V" : "Cel")) {
+    const unit = position === "supply" || line.unit === "V" || line.unit === "Cel" ? undefined : line.unit;
+    if (position === undefined || (unit === undefined && line.unit !== (position === "supply" ? "V" : "Cel"))) {
       if (this.#unplaced.has(probeId)) return { instead: [] };
       this.#unplaced.add(probeId);
       const details = { probe: probeId, unit: line.unit };
       return { instead: [{ kind: "probe-without-position", fromUnixMs: unixMs, boardId, details }] };
     }
-    return { position, unixMs, raw, probeId, boardId, boot, sequence, uptimeMs, hostUnixMs };
+    const reading = { position, unixMs, raw, probeId, boardId, boot, sequence, uptimeMs, hostUnixMs };
+    // Ohms and millivolts are kept as they came; the probe's curve makes them °C whenever they are read.
+    return unit === undefined ? reading : { ...reading, unit };
   }
 }
 

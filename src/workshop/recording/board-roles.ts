@@ -2,13 +2,15 @@
 
 import { BadInput, type Position } from "../../schema/index.ts";
 import type { Fridge, Store } from "../../store/index.ts";
+import { keptCurves, withoutCurve } from "../probe-curves.ts";
 import type { Hello } from "./first-hello.ts";
 
 /**
  * Notes the board and its probes in the store, and tells where each probe sits. What the board says of a probe that the
  * store knows no place for is remembered.
  *
- * @throws BadInput "no-probe-placed" when no probe of the board has a place on this fridge
+ * @throws BadInput "no-probe-placed" when no probe of the board has a place on this fridge; "no-probe-curve" when those that
+ *   have one send ohms or millivolts, and nobody said what these mean
  */
 export async function boardRoles(
   store: Pick<Store, "boards" | "probes">,
@@ -23,8 +25,8 @@ export async function boardRoles(
   });
   const known = new Map((await store.probes.roles(fridge.id)).map(({ probeId, position }) => [probeId, position]));
   const roles = new Map<string, Position>();
-  for (const { probeId, role, resolution } of hello.probes) {
-    await store.probes.put({ id: probeId, resolutionKelvin: resolution });
+  for (const { probeId, role, unit, resolution } of hello.probes) {
+    await store.probes.put({ id: probeId, ...(unit === "Cel" ? { resolutionKelvin: resolution } : {}) });
     const position = known.get(probeId) ?? role;
     if (position === null || position === undefined) continue;
     roles.set(probeId, position);
@@ -36,6 +38,12 @@ export async function boardRoles(
   if (roles.size === 0) {
     const probes = hello.probes.map(({ probeId }) => probeId);
     throw new BadInput({ code: "no-probe-placed", board: hello.boardId, fridge: fridge.name, probes });
+  }
+  const placed = hello.probes.filter(({ probeId }) => roles.has(probeId));
+  const lacking = withoutCurve(placed, await keptCurves(store.probes));
+  const isAnyTemperature = placed.some(({ probeId, unit }) => unit !== "V" && !lacking.includes(probeId));
+  if (lacking.length > 0 && !isAnyTemperature) {
+    throw new BadInput({ code: "no-probe-curve", board: hello.boardId, probes: lacking });
   }
   return roles;
 }

@@ -10,14 +10,7 @@ import {
   noAlarms,
   watch,
 } from "../../science/index.ts";
-import {
-  type Calibration,
-  calibrationsFor,
-  correctedValue,
-  type Json,
-  type Run,
-  type Store,
-} from "../../store/index.ts";
+import { type Correction, correctionsFor, type Json, type RawOrigin, type Run, type Store } from "../../store/index.ts";
 import type { LogsRead } from "../logs-read.ts";
 import type { Arrival } from "./arrival.ts";
 import { liveRunOf } from "./live-run-of.ts";
@@ -49,7 +42,7 @@ export class NightWatch {
   readonly #run: Run;
   readonly #options: WatchOptions;
   readonly #live: LiveRun;
-  readonly #calibrations: ReadonlyMap<string, Calibration>;
+  readonly #correctionOf: (origin: RawOrigin) => Correction | null;
   #alarms: AlarmState;
   #lookedMs = Number.NEGATIVE_INFINITY;
   #tidiedMs = Number.NEGATIVE_INFINITY;
@@ -61,22 +54,23 @@ export class NightWatch {
     options: WatchOptions,
     live: LiveRun,
     alarms: AlarmState,
-    calibrations: ReadonlyMap<string, Calibration>,
+    correctionOf: (origin: RawOrigin) => Correction | null,
   ) {
     this.#store = store;
     this.#run = run;
     this.#options = options;
     this.#alarms = alarms;
-    this.#calibrations = calibrations;
+    this.#correctionOf = correctionOf;
     this.#live = live;
   }
 
   /** Begins to watch, from what the run holds already and the alarms it had. */
   static async begin(store: WatchShelves, run: Run, options: WatchOptions): Promise<NightWatch> {
     const kept = await store.settings.get(settingName(run));
-    const calibrations = calibrationsFor(run.startedUnixMs, await store.probes.calibrations());
+    const { probes } = store;
+    const correctionOf = correctionsFor(run.startedUnixMs, await probes.list(), await probes.calibrations());
     const { live, newestUnixMs } = await liveRunOf(store, run, options.baseline);
-    const night = new NightWatch(store, run, options, live, (kept as AlarmState | undefined) ?? noAlarms, calibrations);
+    const night = new NightWatch(store, run, options, live, (kept as AlarmState | undefined) ?? noAlarms, correctionOf);
     if (newestUnixMs !== null) night.#nowMs = newestUnixMs;
     return night;
   }
@@ -100,8 +94,11 @@ export class NightWatch {
   async see(arrival: Arrival): Promise<void> {
     switch (arrival.kind) {
       case "readings":
-        for (const { position, unixMs, raw, probeId, boardId } of arrival.readings) {
-          const value = correctedValue(raw, probeId === undefined ? undefined : this.#calibrations.get(probeId));
+        for (const { position, unixMs, raw, unit = null, probeId = null, boardId } of arrival.readings) {
+          const correction = this.#correctionOf({ probeId, unit });
+          const value = correction === null ? raw : correction(raw);
+          // Kept all the same: it is a temperature as soon as the probe's curve is told.
+          if (Number.isNaN(value)) continue;
           this.#live.add({ unixMs, position, value });
           const board = boardId === undefined ? {} : { board: boardId };
           await this.#step({ kind: "reading", unixMs, position, value, ...board });

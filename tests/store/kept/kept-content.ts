@@ -23,6 +23,15 @@ const open = Array.from({ length: 5 }, (_, i) => ({
   raw: 25 + i / 7,
 }));
 
+/** From version 2 on: a Pt100 that sends ohms. IEC 60751: 100 Ω are 0 °C, 138.5055 Ω are 100 °C. */
+const inOhms = [100, 138.5055].map((raw, i) => ({
+  position: "boiler" as const,
+  unixMs: start + i * 1000,
+  raw,
+  unit: "Ohm" as const,
+  probeId: "pt",
+}));
+
 /** Puts all of it into an empty store. */
 export async function fill(store: Store): Promise<void> {
   const fridge = await store.fridges.add({
@@ -60,6 +69,8 @@ export async function fill(store: Store): Promise<void> {
   });
   await store.readings.append(run.id, sealed);
   await store.readings.append(run.id, open);
+  await store.probes.put({ id: "pt", curve: { kind: "pt100", toleranceClass: "B" } });
+  await store.readings.append(run.id, inOhms);
   await store.edits.make(run.id, { kind: "source", unixMs: start, source: "mains" }, { unixMs: start, by: "Kim" });
   await store.edits.make(run.id, { kind: "note", unixMs: start, text: "door shut" });
   await store.edits.undo(run.id);
@@ -80,8 +91,8 @@ export async function fill(store: Store): Promise<void> {
   await store.settings.set("retention-days", 730);
 }
 
-/** Fails where something is not as `fill` put it. */
-export async function expectAll(store: Store): Promise<void> {
+/** Fails where something is not as `fill` put it. @param version the store's, as it was written */
+export async function expectAll(store: Store, version: number): Promise<void> {
   const fridge = await store.fridges.named("bay 5");
   expect(fridge).toMatchObject({
     kind: "tall door",
@@ -95,6 +106,11 @@ export async function expectAll(store: Store): Promise<void> {
   expect(cabinet.unixMs).toEqual(Float64Array.from(sealed, ({ unixMs }) => unixMs));
   expect(cabinet.values).toEqual(Float64Array.from(sealed, ({ raw }) => raw + 0.25));
   expect((await store.readings.series(runId, "ambient")).values).toEqual(Float64Array.from(open, ({ raw }) => raw));
+  if (version >= 2) {
+    const [cold, hot] = (await store.readings.series(runId, "boiler")).values;
+    expect(cold).toBeCloseTo(0, 4);
+    expect(hot).toBeCloseTo(100, 3);
+  }
   expect(await store.readings.append(runId, sealed)).toMatchObject({ stored: 0, repeated: sealed.length });
   expect(await store.edits.current(runId)).toMatchObject({
     sourceMarks: [{ source: "mains" }],

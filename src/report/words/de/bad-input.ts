@@ -64,6 +64,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `An ${fridge} wird gerade nichts aufgezeichnet; beginnen Sie erst die Aufzeichnung, oder geben Sie --run mit einem Lauf davon an.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
     `Die Fühlerplatine ${board} hat ${probes.length === 0 ? "keinen Fühler angesteckt" : `die Fühler ${probes.join(", ")}, und keiner hat schon einen Platz an ${fridge}`}; geben Sie mit „coldfall probes place PROBE --fridge ${fridge} --position evaporator“ und so weiter an, wo jeder sitzt, und zeichnen Sie dann noch einmal auf.`,
+  "no-probe-curve": ({ board, probes }) =>
+    `Fühlerplatine ${board}: ${probes.length === 1 ? `Der Fühler ${probes[0]} sendet` : `Die Fühler ${probes.join(", ")} senden`} Ohm oder Millivolt, niemand hat gesagt, was diese bedeuten, und kein anderer Fühler mit einem Platz gibt eine Temperatur; geben Sie es mit „coldfall probes curve ${probes[0]} --thermistor 10000,3950“ an, oder wie das Datenblatt des Fühlers es sagt, und versuchen Sie es dann noch einmal.`,
   "already-recorded": ({ name, holder }) =>
     `${name} wird schon aufgezeichnet, von ${holder}; beenden Sie das zuerst, oder sehen Sie mit „coldfall runs“ zu.`,
   "ambient-or-forecast": () =>

@@ -71,8 +71,6 @@ export const bench = {
     languageNames: { en: "English", de: "Deutsch" },
     degrees: "Grad",
     degreesNames: { C: "Celsius", F: "Fahrenheit" },
-    inCelsius:
-      "Der Text unten steht in Grad Celsius und Kelvin; was Sie eingeben und die Kurven oben sind in Fahrenheit.",
     paper: "Papier",
     paperNames: { system: "wie das System", light: "hell", dark: "dunkel" },
     signOut: "Abmelden",
@@ -87,6 +85,7 @@ export const bench = {
   },
 
   first: {
+    soundBy: (strength: string) => `Kühlleistung ${strength} des Bezugs.`,
     title: "Die Kühlschränke der Werkstatt",
     lead: (count: number) =>
       count === 1
@@ -127,7 +126,7 @@ export const bench = {
     compare: "Davor und danach",
     compareIs: "bei einer Wartung: Hat sie geholfen?",
     hotDays: "Hitzetage",
-    hotDaysIs: "für den Besitzer: Reicht die Kühlung bei 32 Grad oder auf der nächsten Reise?",
+    hotDaysIs: "für den Besitzer: Reicht die Kühlung bei Hitze oder auf der nächsten Reise?",
     notes: "Notizen",
     runsTitle: "Seine Läufe",
     noRuns: "An ihm wurde noch nichts aufgezeichnet.",
@@ -165,11 +164,16 @@ export const bench = {
 
   chart: {
     label: (title: string) =>
-      `${title}: Pfeiltasten verschieben, Plus und Minus machen den Ausschnitt enger und weiter, 0 zeigt alles`,
+      `${title}: Pfeiltasten verschieben, Plus und Minus machen den Ausschnitt enger und weiter, 0 zeigt alles; mit der Umschalttaste lesen die Pfeiltasten ab`,
+    onlyRead: (title: string) => `${title}: Pfeiltasten lesen ab`,
     hint: "Berühren Sie die Kurven oder zeigen Sie darauf, um sie abzulesen.",
     readings: (moment: string | null, values: readonly string[]) =>
       values.length === 0 ? "Hier keine Messwerte." : `${moment === null ? "Am Ende" : moment}: ${values.join(", ")}.`,
     band: "wo es liegen kann",
+    rejected: "beiseitegelegt",
+    someRejected: "Kreuze bezeichnen beiseitegelegte Messwerte.",
+    rejectedAt: (name: string, moment: string, value: string | null) =>
+      `× Beiseitegelegt: ${name} ${moment}${value === null ? "" : `, ${value}`}.`,
     closer: "Näher",
     wider: "Weiter",
     earlier: "Früher",
@@ -179,10 +183,16 @@ export const bench = {
 
   run: {
     fridge: "Der Kühlschrank",
-    numbersCaption: "Kühlleistung, am Bezug gemessen",
-    source: "Energiequelle",
-    strength: "Kühlleistung",
-    interval: "95-%-Intervall",
+    numbersCaption: "Kühlleistung, am Bezug gemessen, und worauf sie beruht",
+    // Soft hyphens: on a telephone the column is narrow.
+    numbers: {
+      strength: "Kühl\u00adleistung",
+      deadTime: "Kälte\u00adbeginn nach",
+      fall: "Anfangs\u00adgefälle",
+      fins: "Rippen\u00addifferenz",
+      to5: (degrees: string) => `auf ${degrees}`,
+      unknown: "nicht bekannt",
+    },
     curves: "Die Kurven",
     curvesTitle: (run: string) => `Messwerte von ${run}`,
     positions: "Gezeigt",
@@ -190,8 +200,17 @@ export const bench = {
       isReduced
         ? `In der Zeichnung liegen ${readings.toLocaleString("de-DE")} Messwerte; von jeder kurzen Spanne sind der niedrigste und der höchste gezeigt. Näher zeigt mehr.`
         : `Alle ${readings.toLocaleString("de-DE")} Messwerte dieses Teils sind gezeichnet.`,
-    rejected: (readings: number, position: string, reason: string) =>
-      `Beiseitegelegt: ${readings === 1 ? "ein Messwert" : `${readings} Messwerte`}, ${position}: ${reason}`,
+    rejected: {
+      summary: (readings: number) =>
+        readings === 1 ? "Ein Messwert beiseitegelegt" : `${readings.toLocaleString("de-DE")} Messwerte beiseitegelegt`,
+      caption: "In der Zeichnung mit × bezeichnet; sie bleiben im Protokoll, nur die Auswertung lässt sie weg",
+      when: "wann",
+      said: "was der Fühler meldete",
+      what: (probe: string, readings: number, values: string | null) =>
+        [probe, ...(readings === 1 ? [] : [`${readings} Messwerte`]), ...(values === null ? [] : [values])].join(", "),
+      why: "warum",
+      noInstant: "nicht bekannt",
+    },
     exportsTitle: "Zum Mitnehmen",
     testReport: "Prüfbericht",
     testReportIs: "zum Drucken, für Kunde und Werkstatt.",
@@ -199,6 +218,7 @@ export const bench = {
     json: "Urteil mit allen Zahlen (JSON)",
     svg: "Zeichnung (SVG)",
     png: "Zeichnung (PNG)",
+    drawingAs: "Diese Zeichnung als Datei:",
   },
 
   read: {
@@ -292,12 +312,13 @@ export const bench = {
     ambient: (degrees: string) => `Außen, ${degrees}`,
     source: "Läuft",
     newest: "wie in seinem neuesten Lauf",
-    trip: "Oder eine Reise eintippen",
+    trip: "Oder eine Reise: eingetippt, eingefügt oder aus einer Datei",
     tripHow: (degrees: string) =>
       `Eine Zeile für jede Änderung: Tag und Zeit, ${degrees} außen, Energiequelle (gas, mains, 12v, off), und wo es passt „sun“ und „driving“. Eine Zeit allein gehört zum selben Tag. Die letzte Zeile beendet die Reise.`,
     tripText: "Die Reise",
     answer: "Wie warm wird es?",
     exampleButton: "Zeigen Sie mir ein Beispiel",
+    file: "Oder legen Sie hier eine Datei mit der Vorhersage ab, oder wählen Sie eine: eine Tabelle aus solchen Zeilen. Nennt ihre erste Zeile die Spalten (time, ambient, source, sun, driving), ist sie in °C.",
     noTrip: "Ohne die Reise",
     understood: (rows: number) => `${rows} ${rows === 1 ? "Zeile" : "Zeilen"} verstanden.`,
     example: (year: number) =>
@@ -356,6 +377,8 @@ export const bench = {
       unit: "Temperaturen sind in",
       dateOrder: "Tage sind geschrieben als",
       separator: "Spalten sind getrennt durch",
+      decimal: "Dezimalstellen stehen hinter",
+      elapsedUnit: "Die Zeit seit Beginn zählt",
     },
     choices: {
       unit: { Cel: "Grad Celsius", "[degF]": "Grad Fahrenheit", K: "Kelvin" },
@@ -365,9 +388,12 @@ export const bench = {
         "month-day-year": "Monat, Tag, Jahr",
       },
       separator: { ",": "Kommas", ";": "Semikolons", "\t": "Tabulatoren" },
+      decimal: { ".": "einem Punkt", ",": "einem Komma" },
+      elapsedUnit: { ms: "Millisekunden", s: "Sekunden", min: "Minuten", h: "Stunden" },
     },
     asFound: "wie gefunden",
     zone: "Uhr, mit der es geschrieben wurde",
+    startsAt: "Die Zählung begann, nach der Uhr dieses Geräts",
     apply: "So lesen",
     purpose: "Was der Lauf ist",
     name: "Name des Laufs",

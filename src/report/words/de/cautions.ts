@@ -29,7 +29,7 @@ export const cautions: { readonly [C in CautionCode]: CautionWords } = {
     text:
       "Von hier aus nicht wieder zünden und nicht hineineilen. Bei Gasgeruch: keine Schalter betätigen, keine offene Flamme, draußen bleiben; " +
       "die Flasche nur schließen, wenn sie im Freien zu erreichen ist; den Notruf wählen. Coldfall bemerkt eine erloschene Flamme spät, etwa " +
-      "nach einer Stunde; es ist kein Warngerät: Zugelassene Gaswarner für Flüssiggas (tief angebracht) und Kohlenmonoxidmelder müssen eingebaut sein.",
+      "nach einer Stunde, bei taktendem Thermostat nach zwei; es ist kein Warngerät: Zugelassene Gaswarner für Flüssiggas (tief angebracht) und Kohlenmonoxidmelder müssen eingebaut sein.",
   },
   "two-sources": {
     about: "zwei Energiequellen",

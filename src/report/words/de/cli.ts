@@ -9,6 +9,7 @@ export const cli = {
   usageHeading: "Beispiele:",
   care,
   language: "Sprache dessen, was gesagt und geschrieben wird; die Hilfe bleibt englisch",
+  fahrenheit: "Temperaturen in Grad Fahrenheit sagen; was Sie eingeben und was in Dateien steht, bleibt in °C",
   store: (usual: string) => `der Speicher der Werkstatt; ohne Angabe ${usual}`,
 
   program: {
@@ -192,6 +193,18 @@ export const cli = {
   ignoredColumns: (log: string, columns: readonly string[], count: number) =>
     `${log}: ${count === 1 ? "Eine Spalte wird" : `${count} Spalten werden`} nicht verwendet (${columns.map((name) => `„${name}“`).join(", ")}${count > columns.length ? ", …" : ""}); die bekannten Namen sind time, evaporator, cabinet, ambient, room, freezer, ventOut, flue, boiler, supply und source.`,
   /** `what` as the option parser says it, without a full stop. */
+  parser: {
+    unknownOption: (option: string) => `die Option „${option}“ gibt es nicht`,
+    unknownCommand: (name: string) => `den Befehl „${name}“ gibt es nicht`,
+    didYouMean: (names: string) => ` (gemeint vielleicht ${names}?)`,
+    missingArgument: (name: string) => `die Angabe „${name}“ fehlt`,
+    withoutValue: (option: string) => `nach der Option „${option}“ fehlt ein Wert`,
+    needed: (option: string) => `die Option „${option}“ muss angegeben werden`,
+    notTogether: (one: string, other: string) => `die Optionen „${one}“ und „${other}“ schließen sich aus`,
+    tooMany: (expected: number, given: number, words: string) =>
+      `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}`,
+    notOneOf: (option: string, value: string, choices: string) => `${option}: „${value}“ ist keines von ${choices}`,
+  },
   wrongCommand: (what: string, program: string) =>
     `${what.charAt(0).toUpperCase()}${what.slice(1)}; „${program} --help“ zeigt, was sich angeben lässt.`,
   internalFault: (detail: string) =>

@@ -263,7 +263,7 @@ export const comparison = {
   barIs: (name: string, e: Estimate, hand: Hand) => `${capital(name)}: ${hand.brief(e)}.`,
 
   curvesTitle: (source: HeatSource) => `${capital(onSource(source))}: davor und danach, auf den Kältebeginn gelegt`,
-  curvesAxis: "K unter der Umgebung",
+  curvesAxis: (hand: Hand) => `${hand.unit("K")} unter der Umgebung`,
   curvesHours: "Stunden seit Kältebeginn",
   curvesCaption: (patterns: readonly string[]) => `${capital(patterns.join("; "))}.`,
   lines: { before: "davor", after: "danach" },

@@ -9,6 +9,9 @@ import { unknowns } from "./unknowns.ts";
 
 const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
 const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
+/** How the depth changes with the ambient: the same number in every degree. */
+const slope = (perDegree: number, standardError: number, hand: Hand) =>
+  `${hand.number(perDegree, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} pro ${hand.unit("K")}`;
 const startsFrom: { readonly [K in StartKind]: string } = {
   stated: "wie angegeben",
   "last-reading": "der letzte Messwert des neuesten Protokolls",
@@ -20,9 +23,9 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "runs-settled": ({ stretches, belowAmbient, ambient }, hand) =>
     `${hand.count(stretches, { one: "Abschnitt zeigt", other: "Abschnitte zeigen" })}, wie tief er sich einpendelt: im Mittel ${kelvin(belowAmbient, hand, 1)} unter einer Umgebung von ${celsius(ambient, hand)}.`,
   "slope-of-its-own": ({ perKelvin, standardError }, hand) =>
-    `Die eigenen Läufe dieses Kühlschranks sagen, wie die Tiefe mit der Umgebung geht: ${hand.number(perKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K pro Kelvin an gewöhnlichen Tagen.`,
+    `Die eigenen Läufe dieses Kühlschranks sagen, wie die Tiefe mit der Umgebung geht: ${slope(perKelvin, standardError, hand)} an gewöhnlichen Tagen.`,
   "slope-usual": ({ perKelvin, standardError }, hand) =>
-    `Die Umgebungstemperaturen der Läufe sind zu wenige oder einander zu ähnlich, um zu sagen, wie die Tiefe mit der Umgebung geht; dafür steht ein ausgewiesener Ersatzwert, ${hand.number(perKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K pro Kelvin an gewöhnlichen Tagen.`,
+    `Die Umgebungstemperaturen der Läufe sind zu wenige oder einander zu ähnlich, um zu sagen, wie die Tiefe mit der Umgebung geht; dafür steht ein ausgewiesener Ersatzwert, ${slope(perKelvin, standardError, hand)} an gewöhnlichen Tagen.`,
   "bends-when-hot": ({ fromAmbient }, hand) =>
     `Über ${celsius(fromAmbient, hand)} verliert er, so die Annahme, immer schneller an Boden, wie es Absorberkühlschränke tun (gängige Praxis, ohne Quelle), mit eigener Unsicherheit.`,
   "cold-runs-left-out": ({ runs, below }, hand) =>
@@ -34,7 +37,7 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "beyond-runs": ({ coolest, warmest, ambient }, hand) =>
     coolest === warmest || Math.round(coolest) === Math.round(warmest)
       ? `Der Lauf fand bei ${celsius(warmest, hand)} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was er gesehen hat, dieser Teil ist also von dort fortgesetzt.`
-      : `Die Läufe fanden bei ${hand.range(hand.number(coolest, 0), celsius(warmest, hand))} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was sie gesehen haben, dieser Teil ist also von dort fortgesetzt.`,
+      : `Die Läufe fanden bei ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was sie gesehen haben, dieser Teil ist also von dort fortgesetzt.`,
   "starts-at": ({ celsius: value, from, withGoods }, hand) =>
     `Die Reise beginnt mit dem Kühlraum bei ${celsius(value, hand)}: ${startsFrom[from]}${withGoods ? ", und dann die eingeräumte Ware" : ""}.`,
   "boiler-from": ({ cold }) =>
@@ -44,7 +47,7 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "warming-usual": ({ perHour }, hand) =>
     `Wie schnell er sich ausgeschaltet erwärmt, sagt kein Lauf; dafür stehen übliche ${hand.number(perHour, 2)} pro Stunde, mit großem Fehler.`,
   "sun-allowed": ({ kelvin: warmer, standardError, hours }, hand) =>
-    `Für ${hand.span(hours)} Sonne auf den Lüftungsgittern oder der Wand hinter dem Kühlschrank wird die Umgebung ${hand.number(warmer, 0)} ± ${hand.number(standardError, 0)}\u00a0K wärmer angesetzt (gängige Praxis, ohne Quelle).`,
+    `Für ${hand.span(hours)} Sonne auf den Lüftungsgittern oder der Wand hinter dem Kühlschrank wird die Umgebung ${hand.figure(warmer, "K", 0)} ± ${kelvin(standardError, hand)} wärmer angesetzt (gängige Praxis, ohne Quelle).`,
   "driving-allowed": ({ share, hours }, hand) =>
     `Für ${hand.span(hours)} Fahrt kann die Tiefe ${hand.percent(share)} größer oder kleiner sein: Fahrtwind an den Lüftungsgittern und ein schwankender Kühlschrank (gängige Praxis, ohne Quelle).`,
   "load-allowed": ({ kilograms, celsius: warm, ownShare }, hand) =>
@@ -105,10 +108,10 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
 
 /** Where a cabinet is against 8 °C; the sign stands for it in strips and tables. */
 const marks = {
-  below: { sign: "·", name: "höchstens 8\u00a0°C" },
-  across: { sign: "?", name: "kann über oder unter 8\u00a0°C liegen" },
-  above: { sign: "▲", name: "über 8\u00a0°C" },
-  unknown: { sign: "×", name: "nicht zu sagen" },
+  below: { sign: "·", name: (hand: Hand) => `höchstens ${hand.degrees(8)}` },
+  across: { sign: "?", name: (hand: Hand) => `kann über oder unter ${hand.degrees(8)} liegen` },
+  above: { sign: "▲", name: (hand: Hand) => `über ${hand.degrees(8)}` },
+  unknown: { sign: "×", name: (_hand: Hand) => "nicht zu sagen" },
 };
 
 /** G for gas, N for Netz, B for battery. */
@@ -127,24 +130,24 @@ export const hotDay = {
     `Wie er sich bei ${celsius(ambient, hand)} außen ${onSource(source)} schlägt, lässt sich nicht sagen. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
     above.high !== null && above.high < 0.05
-      ? "Auf dieser Reise bleibt der Kühlraum durchweg bei höchstens 8\u00a0°C."
-      : `Auf dieser Reise liegt der Kühlraum ${hand.brief(above)} lang über 8\u00a0°C.`,
+      ? `Auf dieser Reise bleibt der Kühlraum durchweg bei höchstens ${hand.degrees(8)}.`
+      : `Auf dieser Reise liegt der Kühlraum ${hand.brief(above)} lang über ${hand.degrees(8)}.`,
   tripWarmest: (e: Estimate, unixMs: number, hand: Hand) =>
     `Am wärmsten ist er am ${hand.moment(unixMs)} mit ${hand.brief(e)}.`,
   tripCannot: (unixMs: number, source: EnergySource, hand: Hand) =>
     `Was die Reise ab ${hand.moment(unixMs)} bringt, lässt sich nicht sagen: Sie geht ${onSource(source)} weiter, wozu diese Protokolle keinen brauchbaren Lauf enthalten.`,
 
   factsHeading: "In Zahlen",
-  facts: {
+  facts: (hand: Hand) => ({
     settled: "eingependelt",
     belowAmbient: "unter der Umgebung",
-    warmestAmbientFor8: "hält 8\u00a0°C bis",
-    hoursUntil8: "von warm auf 8\u00a0°C",
-    tripUntil8: { falling: "hinunter auf 8\u00a0°C", rising: "hinauf auf 8\u00a0°C" },
-    hoursAbove5: "über 5\u00a0°C",
-    hoursAbove8: "über 8\u00a0°C",
+    warmestAmbientFor8: `hält ${hand.degrees(8)} bis`,
+    hoursUntil8: `von warm auf ${hand.degrees(8)}`,
+    tripUntil8: { falling: `hinunter auf ${hand.degrees(8)}`, rising: `hinauf auf ${hand.degrees(8)}` },
+    hoursAbove5: `über ${hand.degrees(5)}`,
+    hoursAbove8: `über ${hand.degrees(8)}`,
     topShelf: "oberste Ablage, Tür",
-  },
+  }),
   upTo: (e: Estimate, hand: Hand) => `${hand.value(e)} Umgebung (${hand.interval(e)})`,
   fromWarm: (e: Estimate, source: HeatSource | null, hand: Hand) =>
     `${hand.brief(e)} nach ${startingOf(source)}, alles so warm wie die Umgebung`,
@@ -173,11 +176,11 @@ export const hotDay = {
     holds: "yes" | "no" | "undecided",
     hand: Hand,
   ) =>
-    `${name}, ${hand.range(hand.number(coolest, 0), celsius(warmest, hand))}: bei ${celsius(warmest, hand)} ${hand.brief(e)}, ${
+    `${name}, ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))}: bei ${celsius(warmest, hand)} ${hand.brief(e)}, ${
       {
-        yes: "8\u00a0°C würden gehalten",
-        no: "8\u00a0°C würden nicht gehalten",
-        undecided: "das kann über oder unter 8\u00a0°C liegen",
+        yes: `${hand.degrees(8)} würden gehalten`,
+        no: `${hand.degrees(8)} würden nicht gehalten`,
+        undecided: `das kann über oder unter ${hand.degrees(8)} liegen`,
       }[holds]
     }.`,
   limitsHeading: "Lebensmittel: Grenzwerte zum Vergleich",
@@ -189,7 +192,7 @@ export const hotDay = {
     on: "auf",
     outside: "außen",
     cabinet: "Kühlraum",
-    against8: "8\u00a0°C?",
+    against8: (hand: Hand) => `${hand.degrees(8)}?`,
     sun: "Sonne",
     driving: "Fahrt",
     sunSign: "☼",
@@ -197,14 +200,14 @@ export const hotDay = {
     beyondSign: "~",
     keySources: (letters: readonly string[]) => `Auf: ${letters.join(", ")}.`,
     letter: (letter: string, source: EnergySource) => `${letter} ${bareSource(source)}`,
-    keyMarks: (entries: readonly string[]) => `Gegen 8\u00a0°C: ${entries.join(", ")}.`,
+    keyMarks: (entries: readonly string[], hand: Hand) => `Gegen ${hand.degrees(8)}: ${entries.join(", ")}.`,
     keyBeyond: "~ außen heißer oder kühler, als die Läufe gesehen haben, also von dort fortgesetzt.",
     keySun: "☼ Sonne auf Lüftungsgittern oder Wand.",
     keyDriving: "» Fahrt.",
-    keyUnits: "Zahlen in °C.",
+    keyUnits: (hand: Hand) => `Zahlen in ${hand.unit("Cel")}.`,
   },
   table: {
-    caption: "Die Reise Stunde für Stunde; Temperaturen in °C",
+    caption: (hand: Hand) => `Die Reise Stunde für Stunde; Temperaturen in ${hand.unit("Cel")}`,
     summary: "Jede Stunde der Reise als Tabelle",
     time: "Zeit",
     on: "Energie",
@@ -212,35 +215,35 @@ export const hotDay = {
     conditions: "Sonne, Fahrt",
     cabinet: "Kühlraum",
     band: "95-%-Band",
-    mark: "gegen 8\u00a0°C",
+    mark: (hand: Hand) => `gegen ${hand.degrees(8)}`,
     beyond: "jenseits der Läufe",
     yes: "ja",
     no: "nein",
   },
   depths: {
-    title: (source: HeatSource | null) => `Kelvin unter der Umgebung über der Umgebung, ${onSource(source)}`,
-    y: "unter der Umgebung, K",
-    x: "Umgebung, °C",
+    title: (source: HeatSource | null) => `Wie weit unter der Umgebung, über der Umgebung, ${onSource(source)}`,
+    y: (hand: Hand) => `unter der Umgebung, ${hand.unit("K")}`,
+    x: (hand: Hand) => `Umgebung, ${hand.unit("Cel")}`,
     lines: { points: "Läufe", law: "vorhergesagt", beyond: "fortgesetzt" },
-    caption:
+    caption: (hand: Hand) =>
       "Punkte sind die Läufe, ihre Fehler als senkrechte Striche; durchgezogen, was zwischen ihnen vorhergesagt ist, gestrichelt, wo es über sie hinaus fortgesetzt ist; getönt das " +
-      "95-%-Band eines weiteren Laufs. Auf oder über der strichpunktierten Linie hat der Kühlraum höchstens 8\u00a0°C.",
-    holds8: "8\u00a0°C",
+      `95-%-Band eines weiteren Laufs. Auf oder über der strichpunktierten Linie hat der Kühlraum höchstens ${hand.degrees(8)}.`,
+    holds8: (hand: Hand) => hand.degrees(8),
     asked: "gefragt",
     description: (points: string, at: string) => `${points}. ${at}`,
     point: (ambient: number, depth: number, hand: Hand) => `${kelvin(depth, hand, 1)} bei ${celsius(ambient, hand, 1)}`,
     runs: (list: string) => `Läufe: ${list}`,
     predicted: (ambient: number, e: Estimate, hand: Hand) =>
       `Vorhergesagt bei ${celsius(ambient, hand)}: ${hand.brief(e)}.`,
-    tableCaption: "Kelvin unter der Umgebung, bei voller Kühlung",
+    tableCaption: (hand: Hand) => `Unter der Umgebung in ${hand.unit("K")}, bei voller Kühlung`,
     tableSummary: "Die Läufe und die Vorhersage als Tabelle",
-    columns: {
+    columns: (hand: Hand) => ({
       log: "Protokoll",
-      ambient: "Umgebung, °C",
-      depth: "unter der Umgebung, K",
+      ambient: `Umgebung, ${hand.unit("Cel")}`,
+      depth: `unter der Umgebung, ${hand.unit("K")}`,
       band: "95-%-Band",
       from: "woher",
-    },
+    }),
     from: {
       fit: "angepasste Kurve",
       settled: "eingependelt gesehen",
@@ -254,10 +257,10 @@ export const hotDay = {
     title: "Temperatur des Kühlraums während der Reise",
     lines: { cabinet: "Kühlraum", ambient: "außen" },
     hoursTitle: "Stunden nach Beginn der Reise",
-    caption:
-      "Kühlraum als durchgezogene Linie, sein 95-%-Band getönt; die Luft außen gepunktet; 5 und 8\u00a0°C als gestrichelte Linien. Darunter für jeden Zeitraum: ein leeres Kästchen, wo der " +
-      "Kühlraum höchstens 8\u00a0°C hat, ein halb gefülltes, wo er darüber oder darunter liegen kann, ein volles, wo er wärmer ist, ein Kreuz, wo sich nichts sagen lässt; eine Welle unter den " +
-      "Stunden jenseits dessen, was die Läufe gesehen haben; und der Kühlraum in °C.",
+    caption: (hand: Hand) =>
+      `Kühlraum als durchgezogene Linie, sein 95-%-Band getönt; die Luft außen gepunktet; ${hand.degrees(5)} und ${hand.degrees(8)} als gestrichelte Linien. Darunter für jeden Zeitraum: ein leeres Kästchen, wo der ` +
+      `Kühlraum höchstens ${hand.degrees(8)} hat, ein halb gefülltes, wo er darüber oder darunter liegen kann, ein volles, wo er wärmer ist, ein Kreuz, wo sich nichts sagen lässt; eine Welle unter den ` +
+      `Stunden jenseits dessen, was die Läufe gesehen haben; und der Kühlraum in ${hand.unit("Cel")}.`,
     goes: (from: string, warmest: string, when: string, coldest: string) =>
       `Der Kühlraum beginnt bei ${from}, ist am ${when} mit ${warmest} am wärmsten und am kältesten mit ${coldest}.`,
     nothing: "Über diese Reise lässt sich nichts sagen.",

@@ -3,15 +3,18 @@
 import type {
   ColumnMeaning,
   DateOrder,
+  ElapsedUnit,
   LogFoundSayings,
   LogMapping,
   LogQuestion,
   Phrases,
   SenmlProblem,
   TextEncoding,
+  ThousandsMark,
 } from "../../../schema/index.ts";
+import { msPerMinute, offsetName } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
-import { orderAnswers, unitAnswers, unitSigns, zoneName } from "../import-answers.ts";
+import { decimalAnswers, orderAnswers, unitAnswers, unitSigns, zoneAnswer, zoneName } from "../import-answers.ts";
 import { capital, joined } from "../phrasing.ts";
 
 /** After "getrennt durch". */
@@ -27,6 +30,8 @@ const encodings: { readonly [E in TextEncoding]: string } = {
 const meanings: { readonly [M in ColumnMeaning]: string } = {
   time: "die Zeit",
   date: "das Datum",
+  zone: "die Zeitzone",
+  elapsed: "die Zeit seit Beginn des Protokolls",
   source: "die Energiequelle",
   evaporator: "der Verdampfer (Rippen)",
   cabinet: "der Kühlraum",
@@ -50,6 +55,26 @@ const forms: { readonly [F in NonNullable<LogMapping["timeForm"]>]: string } = {
   "unix-seconds": "Sekunden seit 1970",
   "unix-milliseconds": "Millisekunden seit 1970",
   "spreadsheet-days": "Tage seit 1900 wie in einer Tabellenkalkulation",
+  "elapsed-milliseconds": "Millisekunden seit Beginn des Protokolls",
+  "elapsed-seconds": "Sekunden seit Beginn des Protokolls",
+  "elapsed-minutes": "Minuten seit Beginn des Protokolls",
+  "elapsed-hours": "Stunden seit Beginn des Protokolls",
+  "elapsed-clock": "Stunden, Minuten und Sekunden seit Beginn des Protokolls",
+};
+
+const elapsedUnits: { readonly [U in ElapsedUnit]: string } = {
+  ms: "Millisekunden",
+  s: "Sekunden",
+  min: "Minuten",
+  h: "Stunden",
+};
+
+/** After "getrennt durch". */
+const thousandsMarks: { readonly [M in ThousandsMark]: string } = {
+  ",": "Komma",
+  ".": "Punkt",
+  " ": "Leerzeichen",
+  "'": "Apostroph",
 };
 
 /** "3. April 2026, 07:00", of a wall clock as it stands or of an instant in UTC. */
@@ -57,6 +82,17 @@ function day(ms: number): string {
   if (Number.isNaN(ms)) return "gar kein Datum";
   const written = new Intl.DateTimeFormat("de-DE", { timeZone: "UTC", dateStyle: "long", timeStyle: "short" });
   return written.format(ms).replace(/,? um /, ", ");
+}
+
+/** Of a duration, coarse: to tell hours from minutes. */
+function span(hours: number): string {
+  const [value, unit] =
+    hours >= 1
+      ? [hours.toFixed(hours < 100 ? 1 : 0), "h"]
+      : hours * 60 >= 1
+        ? [(hours * 60).toPrecision(2), "min"]
+        : [(hours * 3600).toPrecision(2), "s"];
+  return `${value.replace(".", ",")}\u00a0${unit}`;
 }
 
 const celsius = (value: number) => `${value.toFixed(1).replace("-", "\u2212").replace(".", ",")}\u00a0°C`;
@@ -70,7 +106,7 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
       return question.readings.map(({ answer, wallMs }) => ({ answer: orderAnswers[answer], text: day(wallMs) }));
     case "zone":
       return question.readings.map(({ answer, unixMs }) => ({
-        answer: answer === "Z" ? "UTC" : answer,
+        answer: zoneAnswer(answer),
         text: `${day(unixMs)} UTC, wenn die Uhr auf ${zoneName(answer)} lief`,
       }));
     case "unit":
@@ -78,6 +114,18 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
         answer: unitAnswers[answer],
         text: `${celsius(value)}, wenn es in ${unitSigns[answer]} ist`,
       }));
+    case "decimal":
+      return question.readings.map(({ answer, value }) => ({
+        answer: decimalAnswers[answer],
+        text: `${String(value).replace(".", ",")}, wenn Dezimalstellen hinter einem ${answer === "," ? "Komma" : "Punkt"} stehen`,
+      }));
+    case "elapsed-unit":
+      return question.readings.map(({ answer, hours }) => ({
+        answer,
+        text: `${span(hours)}, wenn sie ${elapsedUnits[answer]} zählt`,
+      }));
+    case "starts-at":
+      return [];
     case "column":
       return question.readings.map(({ answer }) => ({ answer, text: meanings[answer] }));
     case "which-column":
@@ -100,6 +148,12 @@ function option(question: LogQuestion): string {
       return `--zone mit ${answers.length < 2 ? `${answers[0]}, einer Zeitzone wie Europe/Berlin` : either(answers)} oder einem Abstand wie +02:00`;
     case "unit":
       return `--unit ${either(answers)}`;
+    case "decimal":
+      return `--decimal ${either(answers)}`;
+    case "elapsed-unit":
+      return `--elapsed-unit ${either(answers)}`;
+    case "starts-at":
+      return "--starts-at mit einer Zeit wie 2026-06-07T18:00:00+02:00";
     case "column":
       return `--column "${question.column}=${answers[0]}" (oder ${either(answers.slice(1))})`;
     case "which-column":
@@ -116,9 +170,17 @@ const what = (question: LogQuestion): string => {
     case "date-order":
       return `„${question.text}“ kann bedeuten: ${either(texts(question))}`;
     case "zone":
+      if (question.letters !== null)
+        return `„${question.letters}“ in „${question.text}“ kann mehrere Zeitzonen bedeuten: Es ist ${texts(question).join(", und ")}`;
       return `„${question.text}“ nennt seine Zeitzone nicht: Es ist ${texts(question).join(", und ")}${question.readings.length < 2 ? ", und in jeder anderen Zeitzone ein anderer Zeitpunkt" : ""}`;
     case "unit":
       return `„${question.text}“ in Spalte „${question.column}“ nennt seine Einheit nicht: Es sind ${texts(question).join(", und ")}`;
+    case "decimal":
+      return `„${question.text}“ in Spalte „${question.column}“ kann bedeuten: ${either(texts(question))}`;
+    case "elapsed-unit":
+      return `Spalte „${question.column}“ zählt ab Beginn des Protokolls und sagt nicht, was: „${question.text}“ sind ${either(texts(question))}`;
+    case "starts-at":
+      return `Spalte „${question.column}“ zählt ab Beginn des Protokolls, und die Datei sagt nicht, wann das war`;
     case "column":
       return `Spalte „${question.column}“ (erster Messwert „${question.text}“) kann sein: ${either(texts(question))}`;
     case "which-column":
@@ -132,6 +194,8 @@ const found: Phrases<LogFoundSayings, unknown> = {
   encoding: ({ encoding }) => `Text in ${encodings[encoding]}.`,
   separator: ({ separator }) => `Zellen getrennt durch ${separators[separator]}.`,
   "decimal-comma": ({ example }) => `Dezimalstellen hinter einem Komma, wie in „${example}“.`,
+  "decimal-point": ({ example }) => `Dezimalstellen hinter einem Punkt, wie in „${example}“.`,
+  thousands: ({ mark, example }) => `Tausender getrennt durch ${thousandsMarks[mark]}, wie in „${example}“.`,
   "lines-before": ({ lines }) => `${lines === 1 ? "Eine Zeile" : `${lines} Zeilen`} vor der Kopfzeile übersprungen.`,
   "no-header": () => "Keine Kopfzeile: Die Spalten sind ab 1 nummeriert.",
   column: ({ column, meaning, told }) => `Spalte „${column}“: ${meanings[meaning]}${told ? ", wie angegeben" : ""}.`,
@@ -140,11 +204,17 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "date-order": ({ order, from, example }) =>
     `Datumsangaben wie „${example}“: ${orders[order]}, ${orderReasons[from]}.`,
   zone: ({ zone, from }) => `Zeiten in ${zoneName(zone)}, ${zoneReasons[from]}.`,
+  "zone-letters": ({ letters, zone, from }) =>
+    `„${letters}“ hinter einer Zeit: ${zoneName(zone)}, ${from === "told" ? "wie angegeben" : "die einzige Zeitzone, die dann so heißt"}.`,
+  "starts-at": ({ unixMs, utcOffsetMinutes }) =>
+    `Gezählt ab ${day(unixMs + utcOffsetMinutes * msPerMinute)} ${zoneName(offsetName(utcOffsetMinutes))}, wie angegeben.`,
   "time-form": ({ form, example }) => `Zeiten wie „${example}“: ${forms[form]}.`,
   "twelve-hours": ({ example }) => `Eine Zwölf-Stunden-Uhr, wie in „${example}“.`,
   "hour-24": ({ example }) => `„${example}“ ist das Ende dieses Tages.`,
   "board-file": ({ board, starts, damaged }) =>
     `Was die Fühlerplatine ${board} allein aufgezeichnet hat, über ${starts === 1 ? "einen Start" : `${starts} Starts`}${damaged === 0 ? "" : `; ${damaged === 1 ? "eine Zeile ist" : `${damaged} Zeilen sind`} beschädigt und weggelassen`}.`,
+  "probe-without-curve": ({ probe, unit }) =>
+    `Fühler ${probe} sandte ${unit === "Ohm" ? "Ohm" : "Millivolt"}, und niemand hat gesagt, was sie bedeuten: keine Temperaturen von ihm, bis „coldfall probes curve ${probe}“ es sagt.`,
   "board-start": ({ start, isBeforeNext, slackMinutes }) => {
     const where = isBeforeNext ? "unmittelbar vor den folgenden" : "unmittelbar hinter den vorigen";
     const doubt = slackMinutes === null ? "niemand weiß, um wie viel" : `um bis zu ${slackMinutes}\u00a0min`;
@@ -220,6 +290,7 @@ export const importWords = {
     const where = `„${file}“, Zeile ${question.line}: ${capital(what(question))}`;
     if (question.about === "half-of-day")
       return `${where}; stellen Sie den Logger auf 24 Stunden, oder lassen Sie ihn am und pm schreiben.`;
+    if (question.about === "starts-at") return `${where}; sagen Sie es mit „coldfall import“ und ${option(question)}.`;
     return `${where}; sagen Sie es mit „coldfall import“ und ${option(question)}, oder in einer Zuordnung (--map).`;
   },
   /** A file that was understood by itself. */
@@ -227,10 +298,12 @@ export const importWords = {
     `${log} ist die Datei eines anderen Loggers, verstanden aus ihrem eigenen Text: ${sentences.join(" ")}`,
   heading: (file: string): string => `${file}, so verstanden:`,
   native: (file: string): string => `${file} ist in unserem eigenen Format; es ist nichts zu klären.`,
+  mapped: (file: string, map: string): string => `${file} wird gelesen, wie ${map} sagt.`,
   rowsHeading: "Die ersten Zeilen lauten dann:",
   openHeading: "Noch offen:",
   answerWith: (question: LogQuestion): string | null =>
     question.about === "half-of-day" ? null : `Antworten Sie mit ${option(question)}.`,
+  askStart: "Wann war das? Eine Zeit mit ihrer Zeitzone, etwa 2026-06-07T18:00:00+02:00; nichts zum Abbrechen: ",
   choose: (count: number, isZone: boolean): string => {
     const number = count === 1 ? "1" : `eine Zahl von 1 bis ${count}`;
     return `Tippen Sie ${number}${isZone ? ", oder eine Zeitzone wie Europe/Berlin oder +02:00" : ""}; nichts zum Abbrechen: `;
@@ -272,6 +345,8 @@ export const importWords = {
     `  ${moment}, ${name}: ${kept} gespeichert, ${refused} in der Datei`,
   unreadable: (count: number, line: number, text: string): string =>
     `${count === 1 ? "Eine Zelle oder Zeile war" : `${count} Zellen oder Zeilen waren`} nicht zu lesen, die erste in Zeile ${line}: „${text}“.`,
+  oneReadOut: (files: readonly string[]): string =>
+    `den Moment, in dem eine einzige Datei einer Fühlerplatine ausgelesen wurde, und ${joined(files, "und")} sind alle solche Dateien; holen Sie jede mit „coldfall import“ und ihrem eigenen --read-out in den Speicher, und nennen Sie die Läufe`,
   oneFridge: "den Namen eines Kühlschranks; „coldfall fridges“ zeigt sie, „coldfall fridges add NAME“ legt einen an",
 
   command: {
@@ -282,7 +357,14 @@ export const importWords = {
       "coldfall import export.csv --preview",
       "coldfall import export.csv --fridge Larch --date-order dmy --zone Europe/Berlin",
       'coldfall import export.csv --fridge Larch --column "Probe 1=evaporator" --column "Probe 2=cabinet"',
+      "coldfall import counted.csv --fridge Larch --starts-at 2026-06-04T21:30:00+02:00",
     ],
+    startsAt:
+      "wann die Zählung begann, für ein Protokoll, dessen Zeiten ab seinem Beginn zählen (Sekunden, Minuten, Stunden oder h:mm:ss)",
+    expectedStartsAt: "eine Zeit mit ihrer Zeitzone, etwa 2026-06-07T18:00:00+02:00",
+    elapsedUnit: "was eine Spalte verstrichener Zeit zählt, wo ihre Überschrift es nicht sagt",
+    decimal: "Zeichen vor den Dezimalstellen, wo die Datei es offen lässt: comma oder point",
+    json: "als JSON ausgeben: mit --preview, wie das Protokoll verstanden wird (coldfall schema log-understanding), sonst, was daraus wurde (coldfall schema import)",
     preview: "zeigen, wie das Protokoll verstanden wird, und nichts speichern",
     fridge: "der Kühlschrank, zu dem es gehört; nicht nötig, wo der Speicher nur einen enthält",
     run: "der Lauf, in den es kommt; ohne Angabe nach der Zeit gefunden oder neu angelegt",
@@ -292,9 +374,9 @@ export const importWords = {
     separator: "was die Zellen trennt: comma, semicolon oder tab",
     dateOrder: "Reihenfolge von Tag, Monat und Jahr: dmy, mdy oder ymd",
     unit: "Einheit von Temperaturen, die die Datei nicht nennt: C, F oder K",
-    zone: "Zeitzone von Zeiten, die keine nennen: UTC, ein Abstand wie +02:00 oder ein Name wie Europe/Berlin",
+    zone: "Zeitzone von Zeiten, die keine nennen, oder nur in Buchstaben, die mehrere bedeuten können, etwa BST: UTC, ein Abstand wie +02:00 oder ein Name wie Europe/Berlin",
     column:
-      "was eine Spalte ist, nach ihrer Überschrift oder Nummer; POSITION ist eine Position des eigenen Formats, time, date, source oder none; mehrfach möglich",
+      "was eine Spalte ist, nach ihrer Überschrift oder Nummer; POSITION ist eine Position des eigenen Formats, time, date, zone, elapsed (Zeit seit Beginn des Protokolls), source oder none; mehrfach möglich",
     map: "wie das Protokoll zu lesen ist: eine JSON-Datei (coldfall schema log-mapping)",
     saveMap: "aufschreiben, wie das Protokoll verstanden wurde, für --map",
     now: "welche Zeit es war, als eine SenML-Datei mit relativen Zeiten geschrieben wurde",
@@ -302,7 +384,7 @@ export const importWords = {
       "wann die letzte Zeile der eigenen Datei einer Fühlerplatine gemessen wurde: Die Fühlerplatine, die allein aufzeichnet, hat keine Uhr; nicht nötig für Starts, die schon hier aufgezeichnet wurden",
     sourceAt: "ab TIME lief der Kühlschrank auf SOURCE (gas, mains, dc12 oder off); mehrfach möglich",
     expectedColumn:
-      'COLUMN=POSITION, etwa "Probe 2=cabinet", mit time, date, source, none oder einer Position des eigenen Formats',
+      'COLUMN=POSITION, etwa "Probe 2=cabinet", mit time, date, zone, elapsed, source, none oder einer Position des eigenen Formats',
     expectedZone: "UTC, ein Abstand wie +02:00 oder eine Zeitzone wie Europe/Berlin",
     expectedReadOut: "eine Zeit mit ihrer Zeitzone, etwa 2026-06-07T18:00:00+02:00",
     expectedNow: "eine Zeit wie 2026-06-04T07:00:00Z",

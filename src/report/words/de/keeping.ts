@@ -12,6 +12,7 @@ export const keeping = {
       'coldfall fridges add Lärche --kind "90 Liter, Anschlag rechts" --mains-watts 135 --dc12-watts 120',
       "coldfall fridges edit Lärche --notes zurück auf Platz 3",
       "coldfall fridges export Lärche --out laerche.jsonl",
+      "coldfall fridges take-in laerche.jsonl",
     ],
     list: "die Kühlschränke zeigen",
     add: "einen Kühlschrank anlegen",
@@ -36,6 +37,26 @@ export const keeping = {
     removed: (name: string) =>
       `${name} ist mit den Läufen entfernt. „coldfall fridges restore ${name}“ macht es rückgängig.`,
     restored: (name: string) => `${name} ist mit den Läufen zurück.`,
+    takeIn:
+      "einen Kühlschrank übernehmen, den ein anderer Speicher ausgegeben hat: Läufe, Änderungen, Ergebnisse und Fühler, unter denselben Namen",
+    takenIn: (
+      file: string,
+      fridge: string,
+      { isNew, newRuns }: { readonly isNew: boolean; readonly newRuns: number },
+      {
+        stored,
+        repeated,
+        contradicted,
+      }: { readonly stored: number; readonly repeated: number; readonly contradicted: number },
+    ) =>
+      [
+        `${fridge} ist im Speicher, aus ${file}: ${isNew ? "ein neuer Kühlschrank" : "schon bekannt"}, ${newRuns === 1 ? "1 neuer Lauf" : `${newRuns} neue Läufe`}, ${stored} neue Messwerte${repeated > 0 ? `, ${repeated} waren schon da` : ""}.`,
+        ...(contradicted > 0
+          ? [
+              `${contradicted} Messwerte sagen etwas anderes als das, was vom selben Zeitpunkt gespeichert ist, und wurden nicht übernommen.`,
+            ]
+          : []),
+      ].join(" "),
     expectedWatts: "eine Zahl von Watt zwischen 1 und 2000",
     expectedLitres: "eine Zahl von Litern zwischen 1 und 500",
   },
@@ -85,6 +106,7 @@ export const keeping = {
       "coldfall probes",
       'coldfall probes put 28-0a41 --label "rotes Band" --kind one-wire',
       "coldfall probes place 28-0a41 --fridge Lärche --position evaporator",
+      "coldfall probes curve b00020418-a0 --thermistor 10000,3950",
       "coldfall probes calibrate 28-0a41 --ice-point 0.31 --ice-point 0.25",
       "coldfall probes slush 2026-06-04-k7qx3m",
     ],

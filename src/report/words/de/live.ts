@@ -41,7 +41,7 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
   "does-not-cool": ({ source, hours }, hand) =>
     `${capital(onSource(source))} kühlt er nicht: keine Kälte ${hand.span(hours)} nach ${startingOf(source)}.`,
   stopped: ({ source, sinceMs }, hand) =>
-    `Die Kühlung ${onSource(source)} ist ausgefallen, etwa um ${hand.clock(sinceMs)}.${source === "gas" ? " Die Flamme ist vielleicht erloschen." : source === null ? " Falls es Gas war, ist die Flamme vielleicht erloschen." : " Die Versorgung ist vielleicht weggefallen."}`,
+    `Die Kühlung ${onSource(source)} ist ausgefallen, etwa um ${hand.clock(sinceMs)}.${source === "gas" ? " Die Flamme ist vielleicht erloschen." : source === null ? " Falls es Gas war, ist die Flamme vielleicht erloschen." : " Die Versorgung ist vielleicht weggefallen."}${source === "dc12" ? "" : " Ein Thermostat, der zum ersten Mal abschaltet, sieht genauso aus."}`,
 };
 
 /** Completes "Wärme nachgewiesen um 13:52: ..." and the like, without a full stop. */
@@ -90,7 +90,7 @@ export const live = {
     slope: "Gefälle",
     rate: "Abkühlkonstante",
     settled: "pendelt sich ein bei",
-    to5: "auf 5\u00a0°C",
+    to5: (hand: Hand) => `auf ${hand.degrees(5)}`,
   },
   onset: (clock: string, span: string, starting: string) => `${clock}, ${span} nach ${starting}`,
   at5: (clock: string, interval: string) => `${clock} (${interval})`,

@@ -39,6 +39,7 @@ import { joined } from "../phrasing.ts";
 export const handWords: HandWords = {
   locale: "de-DE",
   units: { Cel: "°C", K: "K", "1/h": "pro Stunde", "K/h": "K pro Stunde", h: "h", V: "V", W: "W", "1": "%" },
+  fahrenheitUnits: { Cel: "°F", K: "°F", "K/h": "°F pro Stunde" },
   minutes: "min",
   range: (low, high) => `${low} bis ${high}`,
   noLess: (low) => `${low} oder mehr`,

@@ -36,7 +36,7 @@ const refusals: Phrases<PlanRefusalSayings, Hand> = {
   "gas-needs-longer-day": ({ fromHour, toHour, neededHours }, hand) =>
     `Kein Plan: Gas läuft nur unter Aufsicht, hier von ${hourOfDay(fromHour)} bis ${hourOfDay(toHour)}, und braucht ${hand.span(neededHours)} am Stück. Geben Sie mit --attended längere Zeiten an oder lassen Sie Gas weg.`,
   "needs-more-time": ({ untilMs }, hand) =>
-    `Kein Plan: Es dauert bis ${hand.moment(untilMs)}, weil Gas nur am Tag unter Aufsicht läuft und der Kocher zwischen den Energiequellen auskühlen muss. Geben Sie ein späteres --until an, lassen Sie eine Energiequelle weg, oder versuchen Sie --switch-while-cold.`,
+    `Kein Plan: Es dauert bis ${hand.moment(untilMs)}, weil Gas nur am Tag unter Aufsicht läuft und der Kocher zwischen den Energiequellen auskühlen muss. Geben Sie ein späteres --until an, lassen Sie eine Energiequelle weg, oder schalten Sie im kalten Zustand um.`,
   "one-source-cannot-switch": () =>
     "Kein Plan: Zum Umschalten im kalten Zustand braucht es mindestens zwei Energiequellen.",
   "no-electric-source": () =>
@@ -166,8 +166,8 @@ export const plan = {
     "Was abgehakt ist, kommt auf das Laufblatt („coldfall sheet RUN --set FIELD=VALUE“, oder eine Datei neben dem Protokoll); was nicht abgehakt ist, wird im Bericht genannt.",
   otherWay: (isSwitched: boolean) =>
     isSwitched
-      ? "Der lange Weg, jedes Mal aus kaltem Kocher, zeigt auch Kältebeginn, Abkühlkonstante und Tiefe: --switch-while-cold weglassen."
-      : "Wenig Zeit: --switch-while-cold plant die Energiequellen ohne Pause nacheinander; je zwei bis drei Stunden zeigen allein durch die Rippen, ob jede die Kälte hält.",
+      ? "Der lange Weg, jedes Mal aus kaltem Kocher, zeigt auch Kältebeginn, Abkühlkonstante und Tiefe: ohne Umschalten im kalten Zustand planen."
+      : "Wenig Zeit: Umschalten im kalten Zustand plant die Energiequellen ohne Pause nacheinander; je zwei bis drei Stunden zeigen allein durch die Rippen, ob jede die Kälte hält.",
   care: "Vorsicht",
   careFor: (about: readonly string[]) => `Vorsicht: siehe ${about.join("; ")}.`,
   tickBox: "[ ]",

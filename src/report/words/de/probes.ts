@@ -1,5 +1,6 @@
 // German: calibrating and checking probes, and the boards they are plugged into.
 
+import type { ProbeCurve, RawUnit } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
 import { list } from "./names.ts";
 
@@ -20,7 +21,72 @@ const methods = {
   stated: "wie angegeben",
 };
 
+/** Millivolts and the ohms of a Pt100 need their decimals; a thermistor's do not. */
+const withSign = (value: number, unit: RawUnit, hand: Hand) =>
+  unit === "mV" ? `${hand.number(value, 3)}\u00a0mV` : `${hand.number(value, value < 1000 ? 2 : 0)}\u00a0Ω`;
+
+function sensorOf(curve: ProbeCurve, hand: Hand): string {
+  switch (curve.kind) {
+    case "thermistor-b":
+      return `ein Heißleiter von ${withSign(curve.curve.ohmsAt25, "Ohm", hand)} bei ${celsius(25, hand, 0)}, B ${hand.quantity(curve.curve.b, "K", 0)}`;
+    case "thermistor-steinhart-hart":
+      return "ein Heißleiter nach Steinhart und Hart";
+    case "pt100":
+      return `ein Pt100 der Klasse ${curve.toleranceClass}`;
+    case "type-k":
+      return `ein Thermoelement Typ K der Klasse ${curve.toleranceClass}, Vergleichsstelle bei ${celsius(curve.coldJunction.celsius, hand, 0)}`;
+  }
+}
+
 export const probes = {
+  curve: {
+    summary:
+      "angeben, was die Ohm oder Millivolt bedeuten, die ein Fühler sendet; einer, der °C sendet, braucht nichts",
+    thermistor: "ein Heißleiter (NTC): sein Widerstand bei 25 °C in Ω und sein B-Parameter in K, etwa 10000,3950",
+    steinhartHart: "ein Heißleiter nach den Koeffizienten von Steinhart und Hart, etwa 1.129e-3,2.341e-4,8.775e-8",
+    pt100: "ein Pt100 nach IEC 60751, der Toleranzklasse AA, A, B oder C",
+    typeK: "ein Thermoelement Typ K nach IEC 60584, der Toleranzklasse 1 oder 2",
+    coldJunction:
+      "mit --type-k: wie warm es ist, wo die Drähte des Elements enden, °C, wenn es dort nicht gemessen wird; ohne Angabe bezieht die Messschaltung die Millivolt auf 0 °C",
+    celsius: "er sendet °C: keine Kennlinie",
+    expectedThermistor: "OHMS,B, etwa 10000,3950: 10 Ω bis 10 MΩ bei 25 °C, B von 1000 bis 10000 K",
+    expectedCoefficients:
+      "A,B,C eines Heißleiters, dessen Widerstand beim Erwärmen von 10 MΩ auf 10 Ω fällt, etwa 1.129e-3,2.341e-4,8.775e-8",
+    expectedCouple: "1 oder 2",
+    expectedColdJunction: "eine Temperatur von -40 bis 85 in °C",
+    oneCurve: "genau eines von --thermistor, --steinhart-hart, --pt100, --type-k und --celsius",
+    withoutCouple: "--type-k dazu; kein anderer Fühler hat eine Vergleichsstelle",
+    sendsCelsius: (probe: string) => `Der Fühler ${probe} sendet °C; eine Kennlinie, die er hatte, ist weggenommen.`,
+    kept: (
+      probe: string,
+      curve: ProbeCurve,
+      checks: readonly {
+        readonly celsius: number;
+        readonly raw: number;
+        readonly unit: RawUnit;
+        readonly within: number;
+      }[],
+      hand: Hand,
+    ) => {
+      const at = checks.map(
+        ({ celsius: there, raw, unit, within }) =>
+          `${withSign(raw, unit, hand)} bei ${celsius(there, hand, 0)} (auf ${kelvin(within, hand, 1)})`,
+      );
+      return `Der Fühler ${probe} ist ${sensorOf(curve, hand)}. Er sollte ${list(at)} senden, 95\u00a0%, nicht kalibriert. Das gilt für alle seine Messwerte, auch die schon gespeicherten.`;
+    },
+    calibrateAnew: (probe: string, calibrations: number) =>
+      `${calibrations === 1 ? "Eine Kalibrierung" : `${calibrations} Kalibrierungen`} von ${probe} mit einer anderen Kennlinie ${calibrations === 1 ? "wird" : "werden"} nicht mehr verwendet: Kalibrieren Sie ihn neu.`,
+    /** In the list of probes. */
+    kinds: {
+      "thermistor-b": "Heißleiter",
+      "thermistor-steinhart-hart": "Heißleiter",
+      pt100: "Pt100-Fühler",
+      "type-k": "Typ K",
+    },
+    /** When recording begins. */
+    lacking: (probes: readonly string[]) =>
+      `${probes.length === 1 ? `Der Fühler ${probes[0]} sendet` : `Die Fühler ${list(probes)} senden`} Ohm oder Millivolt, und niemand hat gesagt, was sie bedeuten: aufgezeichnet, wie sie kommen, aber keine Temperaturen, bis „coldfall probes curve ${probes[0]}“ es sagt.`,
+  },
   calibrate: {
     summary: "einen Fühler kalibrieren: am Eispunkt, in kochendem Wasser oder neben einem Referenzfühler",
     ice: "was er in einem gerührten Brei aus zerstoßenem Eis und sauberem Wasser zeigt; für mehrere Ablesungen mehrfach angeben",
@@ -148,11 +214,13 @@ export const probes = {
   },
   boards: {
     summary:
-      "Anschlüsse und Fühlerplatinen zeigen, einer ihr Kennwort geben, eine an ihrem Licht finden, den Messabstand einstellen",
+      "Anschlüsse und Fühlerplatinen zeigen, einer ihr Kennwort geben, eine an ihrem Licht finden, den Messabstand einstellen, allein aufzeichnen lassen und auslesen",
     examples: [
       "coldfall boards",
       "coldfall boards light /dev/ttyUSB0 --seconds 5",
       "coldfall boards interval /dev/ttyUSB0 --seconds 10",
+      "coldfall boards keep /dev/ttyUSB0",
+      "coldfall boards read-out /dev/ttyUSB0 --out larch.txt",
       "coldfall boards token bench-1 --fridge Lärche",
     ],
     list: "die Anschlüsse dieses Rechners zeigen, und die Fühlerplatinen, die gesehen wurden",
@@ -189,6 +257,28 @@ export const probes = {
     cannotOpen: (why: string) => `einen Anschluss, der sich öffnen lässt; das System meldet: ${why}`,
     noBoard:
       "einen Anschluss mit einer Fühlerplatine, die sich innerhalb von 15 s meldet; prüfen Sie das Kabel, und dass sonst nichts von ihr aufzeichnet",
+    memory: {
+      keep: "eine Fühlerplatine ihre Zeilen ab jetzt im eigenen Speicher behalten lassen: Sie zeichnet dann allein auf, ohne Computer",
+      off: "nichts mehr behalten; was behalten wurde, bleibt",
+      readOut: "den Speicher einer Fühlerplatine in eine Datei auslesen, zum Einlesen",
+      out: "die Datei",
+      erase: "den Speicher einer Fühlerplatine leeren, wenn das Behaltene eingelesen ist",
+      keeps: (board: string, isOn: boolean, share: string) =>
+        `Die Fühlerplatine ${board} behält ${isOn ? "ab jetzt ihre Zeilen, auch über Neustarts" : "keine Zeilen mehr; was behalten wurde, bleibt"}. Ihr Speicher ist zu ${share} voll.`,
+      full: (board: string) =>
+        `Der Speicher der Fühlerplatine ${board} ist voll, und nichts weiter wird behalten: auslesen, einlesen, dann leeren.`,
+      readingOut: "Wird ausgelesen, etwa drei Minuten je Megabyte …",
+      isOut: (board: string, lines: number, file: string, readOut: string) =>
+        `${lines} Zeilen der Fühlerplatine ${board} stehen in ${file}. Einlesen mit: coldfall import ${file} --fridge NAME --read-out ${readOut}. Im Speicher bleiben sie bis coldfall boards erase.`,
+      erasing: "Wird geleert, das kann einige Minuten dauern …",
+      isEmpty: (board: string) => `Der Speicher der Fühlerplatine ${board} ist leer.`,
+      noMemory: (board: string) =>
+        `ein Anschluss, dessen Fühlerplatine Zeilen behält; ${board} hat keinen Speicher, ist gerade damit beschäftigt, oder ihre Firmware ist älter`,
+      notDone: (board: string) =>
+        `ein Anschluss, der verbunden bleibt, bis es fertig ist; ${board} wurde nicht fertig, also noch einmal`,
+      aloneCaution:
+        "Ein Kühlschrank, der allein gelassen wird, läuft mit Strom, das Gasventil geschlossen; Gasbetrieb wird beaufsichtigt, nachdem Flamme, Abgas, Dichtheit und CO geprüft sind.",
+    },
     noAnswer: (board: string) =>
       `einen Anschluss, dessen Fühlerplatine antwortet; ${board} hat sich gemeldet, aber den Befehl nicht wiederholt`,
   },

@@ -173,14 +173,14 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "settled-projected": ({ belowAmbient, ambient }, hand) =>
     `Nicht eingependelt gesehen; die angepasste Kurve würde ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)} enden.`,
   "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
-    `Für heißere Tage wird angenommen, dass jedes Kelvin Umgebung die Tiefe um ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K ändert, ein ausgewiesener Ersatzwert, bis die Läufe dieses Kühlschranks es zeigen.`,
+    `Für heißere Tage wird angenommen, dass sich die Tiefe um ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} pro ${hand.unit("K")} Umgebung ändert, ein ausgewiesener Ersatzwert, bis die Läufe dieses Kühlschranks es zeigen.`,
   "usual-depth": ({ belowAmbient, ambient, low, good, side }, hand) => {
     const where = {
       above: "sind so tief, wie ein Kühlschrank in Ordnung kommt, oder tiefer",
       below: "sind weniger, als ein Kühlschrank in Ordnung erreicht",
       across: "liegen etwa dort, wo Kühlschränke in Ordnung anfangen",
     }[side];
-    return `Dahinter steht kein Bezugslauf, nur das Übliche: ${kelvin(belowAmbient, hand)} unter ${celsius(ambient, hand)} ${where}, ${hand.number(low, 0)} bis 25\u00a0K mindestens und ${hand.number(good, 0)} bis 30\u00a0K bei einem guten (gängige Praxis, ohne Quelle).`;
+    return `Dahinter steht kein Bezugslauf, nur das Übliche: ${kelvin(belowAmbient, hand)} unter ${celsius(ambient, hand)} ${where}, ${hand.range(hand.figure(low, "K", 0), hand.quantity(25, "K", 0))} mindestens und ${hand.range(hand.figure(good, "K", 0), hand.quantity(30, "K", 0))} bei einem guten (gängige Praxis, ohne Quelle).`;
   },
   "usual-depth-cannot-see": () =>
     "Das trennt schwache Kühlung nicht von undichter Türdichtung, Beladung oder heißen Lüftungsgittern, und ein Kühlschrank, der ein Fünftel seiner Kühlung verloren hat, kann noch im üblichen Bereich liegen.",

@@ -92,18 +92,18 @@ export const report = {
   otherStretchesHeading: "Ausgeschaltet",
   numberMissing: (names: string, why: string) => `${capital(names)}: ${why}`,
 
-  factNames: {
-    to8: "auf 8\u00a0°C",
-    to5: "auf 5\u00a0°C",
-    to0: "auf 0\u00a0°C",
+  factNames: (hand: Hand) => ({
+    to8: `auf ${hand.degrees(8)}`,
+    to5: `auf ${hand.degrees(5)}`,
+    to0: `auf ${hand.degrees(0)}`,
     fallFirstHour: "erste Stunde",
-    shareAbove5: "über 5\u00a0°C",
-    shareAbove8: "über 8\u00a0°C",
+    shareAbove5: `über ${hand.degrees(5)}`,
+    shareAbove8: `über ${hand.degrees(8)}`,
     finDifference: "Rippen",
     belowAmbient: "eingependelt",
     warmingRate: "Rückerwärmung",
     duty: "Heizanteil",
-  },
+  }),
   reached: (e: Estimate, source: HeatSource | null, hand: Hand) =>
     `erreicht ${hand.value(e)} nach ${startingOf(source)} (${hand.interval(e)})`,
   projected: (e: Estimate, source: HeatSource | null, hand: Hand) =>
@@ -123,23 +123,23 @@ export const report = {
   settledHere: (source: HeatSource | null, e: Estimate, against: string, hand: Hand) =>
     `${capital(onSource(source))}, so wie er hier lief, pendelt sich der Kühlraum bei ${hand.brief(e)} ein: ${against}.`,
   settledAt32: (source: HeatSource | null, e: Estimate, against: string, hand: Hand) =>
-    `${capital(onSource(source))} würde er sich bei 32\u00a0°C Umgebung bei ${hand.brief(e)} einpendeln: ${against}.`,
-  notSettled: (source: HeatSource | null, why: string) =>
-    `${capital(onSource(source))} ist nicht bekannt, wo er sich einpendelt, weder so, wie er hier lief, noch bei 32\u00a0°C Umgebung. ${why}`,
+    `${capital(onSource(source))} würde er sich bei ${hand.degrees(32)} Umgebung bei ${hand.brief(e)} einpendeln: ${against}.`,
+  notSettled: (source: HeatSource | null, why: string, hand: Hand) =>
+    `${capital(onSource(source))} ist nicht bekannt, wo er sich einpendelt, weder so, wie er hier lief, noch bei ${hand.degrees(32)} Umgebung. ${why}`,
   notSettledHere: (source: HeatSource | null, why: string) =>
     `${capital(onSource(source))}, so wie er hier lief, ist nicht bekannt, wo er sich einpendelt. ${why}`,
-  notSettledAt32: (source: HeatSource | null, why: string) =>
-    `${capital(onSource(source))} ist nicht bekannt, wo er sich bei 32\u00a0°C Umgebung einpendelt. ${why}`,
-  against8: {
-    below: "kälter als 8\u00a0°C",
-    above: "wärmer als 8\u00a0°C",
-    across: "das kann über oder unter 8\u00a0°C liegen",
-  },
+  notSettledAt32: (source: HeatSource | null, why: string, hand: Hand) =>
+    `${capital(onSource(source))} ist nicht bekannt, wo er sich bei ${hand.degrees(32)} Umgebung einpendelt. ${why}`,
+  against8: (hand: Hand) => ({
+    below: `kälter als ${hand.degrees(8)}`,
+    above: `wärmer als ${hand.degrees(8)}`,
+    across: `das kann über oder unter ${hand.degrees(8)} liegen`,
+  }),
   /** Limits with their source; whether food may be eaten is never said. */
-  foodLimits:
-    "Grenzwerte zum Vergleich: frische Lebensmittel 0 bis 8\u00a0°C, Ziel 4\u00a0°C (Verordnung (EU) 2019/2016, Anhang IV, Tabelle 3; mobile Geräte fallen nicht " +
-    "darunter); gekühlte Lebensmittel höchstens 8\u00a0°C (Food Safety and Hygiene (England) Regulations 2013, Schedule 4), Kühlschrank auf " +
-    "5\u00a0°C oder darunter (Empfehlung der britischen Food Standards Agency); 40\u00a0°F, das sind 4,4\u00a0°C (Empfehlung von USDA und FDA für Haushalte).",
+  foodLimits: (hand: Hand) =>
+    `Grenzwerte zum Vergleich: frische Lebensmittel ${hand.range(hand.figure(0, "Cel", 0), hand.degrees(8))}, Ziel ${hand.degrees(4)} (Verordnung (EU) 2019/2016, Anhang IV, Tabelle 3; mobile Geräte fallen nicht ` +
+    `darunter); gekühlte Lebensmittel höchstens ${hand.degrees(8)} (Food Safety and Hygiene (England) Regulations 2013, Schedule 4), Kühlschrank auf ` +
+    `${hand.degrees(5)} oder darunter (Empfehlung der britischen Food Standards Agency); 40\u00a0°F, das sind 4,4\u00a0°C (Empfehlung von USDA und FDA für Haushalte).`,
 
   causesHeading: "Wahrscheinliche Ursachen",
   causesNote: "Angenommen wird immer nur eine Ursache; die Anteile ergeben zusammen 100\u00a0%.",
@@ -167,6 +167,9 @@ export const report = {
   rejectedNote: "Sie bleiben im Protokoll; nur die Auswertung lässt sie weg.",
   rejected: (count: string, position: string, log: string, reason: string) =>
     `${count}, ${position}, Protokoll ${log}: ${reason}.`,
+  rejectedWhen: (periods: readonly string[]) => `Wann: ${periods.join("; ")}.`,
+  rejectedWhenMore: (periods: readonly string[], further: number, last: string) =>
+    `Wann: ${periods.join("; ")}; noch ${further === 1 ? "einmal" : `${further}-mal`} bis ${last}.`,
   readings: { one: "Messwert", other: "Messwerte" },
 
   knownGoodHeading: "Was ein Bezugslauf beitragen würde",
@@ -188,8 +191,8 @@ export const report = {
   roles: { log: "Protokoll", "known-good": "Bezugsprotokoll", baseline: "Bezugsdatei", sheet: "Laufblatt" },
 
   chart: {
-    temperature: "Temperatur, °C",
-    residual: "Messwerte minus Kurve, K",
+    temperature: (hand: Hand) => `Temperatur, ${hand.unit("Cel")}`,
+    residual: (hand: Hand) => `Messwerte minus Kurve, ${hand.unit("K")}`,
     hours: (source: HeatSource | null) => `Stunden nach ${startingOf(source)}`,
     hoursOff: "Stunden nach dem Ausschalten",
     clock: (offset: string) => `Uhrzeit, ${offset}`,
@@ -212,13 +215,14 @@ export const report = {
       evaporator: "Verdampfer in langen Strichen",
       ambient: "Umgebung gepunktet",
       knownGood: "strichpunktiert, wie weit unter dieser Umgebung die Bezugsläufe lagen, gezählt ab Kältebeginn",
+      rejected: "× ein beiseitegelegter Messwert, am Rand, wo er jenseits der Achse liegt",
     },
     caption: (patterns: readonly string[]) => `${capital(patterns.join("; "))}.`,
     missesCaption: "Darunter: was die Anpassung nicht trifft.",
     dataSummary: (rows: string) => `Die Messwerte dieser Zeichnung als Tabelle (ausgedünnt auf höchstens ${rows})`,
     rows: { one: "Zeile", other: "Zeilen" },
-    runTableCaption: "Temperaturen in °C",
-    tableCaption: "Temperaturen in °C; letzte Spalte in K",
+    runTableCaption: (hand: Hand) => `Temperaturen in ${hand.unit("Cel")}`,
+    tableCaption: (hand: Hand) => `Temperaturen in ${hand.unit("Cel")}; letzte Spalte in ${hand.unit("K")}`,
     columns: {
       hours: "Stunden",
       clock: "Uhrzeit",

@@ -42,7 +42,7 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "already-below": ({ celsius }, hand) =>
     `Der Kühlraum lag schon unter ${hand.quantity(celsius, "Cel", 0)}, als der Abschnitt begann.`,
   "not-warming-back": () => "Das zeigt nur ein Abschnitt mit Rückerwärmung.",
-  "frost-melting": () => "Auf den Rippen schmolz Reif, was die Temperatur nahe 0\u00a0°C festhält.",
+  "frost-melting": (_, hand) => `Auf den Rippen schmolz Reif, was die Temperatur nahe ${hand.degrees(0)} festhält.`,
   "ambient-too-low": ({ ambient, needed }, hand) =>
     `Die Umgebung hatte ${hand.quantity(ambient, "Cel", 0)}; ein Lauf unter ${hand.quantity(needed, "Cel", 0)} beweist, dass gekühlt wird, sagt aber nichts über Hitzetage.`,
   "is-off": () => "Der Kühlschrank war aus.",

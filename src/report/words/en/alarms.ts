@@ -17,10 +17,11 @@ const names: { readonly [K in AlarmKind]: string } = {
 const reasons: Phrases<AlarmSayings, Hand> = {
   "cooling-stopped": ({ source, sinceMs }, hand) => {
     const stopped = `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}`;
-    if (source === "gas") return `${stopped}; the flame may have gone out.`;
-    return source === null
-      ? `${stopped}; if this is gas, the flame may have gone out.`
-      : `${stopped}; the supply may have been lost.`;
+    // Of four simulated nights on which a thermostat cycles, three raise this at its first hold (tests/bench/stop-study.ts).
+    const orHeld = "A thermostat that holds for the first time looks the same.";
+    if (source === "gas") return `${stopped}; the flame may have gone out. ${orHeld}`;
+    if (source === null) return `${stopped}; if this is gas, the flame may have gone out. ${orHeld}`;
+    return `${stopped}; the supply may have been lost.${source === "mains" ? ` ${orHeld}` : ""}`;
   },
   "cabinet-warm": ({ celsius, limitCelsius, sinceMs }, hand) =>
     `The cabinet is at ${hand.quantity(celsius, "Cel", 1)}, above ${hand.quantity(limitCelsius, "Cel", 1)} since ${hand.clock(sinceMs)}.`,
@@ -31,7 +32,7 @@ const reasons: Phrases<AlarmSayings, Hand> = {
   "disk-low": ({ freeMegabytes, limitMegabytes }, hand) =>
     `Only ${hand.number(freeMegabytes, 0)}\u00a0MB are free on the disk, less than ${hand.number(limitMegabytes, 0)}\u00a0MB: make room, or recording will have to stop.`,
   "readings-odd": ({ position, why, value, sinceMs }, hand) => {
-    const read = value === null ? "" : `, last ${hand.number(value, 1)}`;
+    const read = value === null ? "" : `, last ${hand.figure(value, "Cel", 1)}`;
     return `Since ${hand.clock(sinceMs)} the ${positionNames[position]} probe gives no believable reading${read} (${rejections[why]}).`;
   },
 };

@@ -61,6 +61,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `Nothing is being recorded on ${fridge}; start recording first, or give --run with a run of it.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
     `Board ${board} has ${probes.length === 0 ? "no probe plugged in" : `the probes ${probes.join(", ")}, and none has a place on ${fridge} yet`}; say where each sits with "coldfall probes place PROBE --fridge ${fridge} --position evaporator" and the like, then record again.`,
+  "no-probe-curve": ({ board, probes }) =>
+    `Board ${board}: ${probes.length === 1 ? `probe ${probes[0]} sends` : `the probes ${probes.join(", ")} send`} ohms or millivolts, nobody said what they mean, and no other probe with a place gives a temperature; say it with "coldfall probes curve ${probes[0]} --thermistor 10000,3950" or as the probe's data sheet has it, then try again.`,
   "already-recorded": ({ name, holder }) =>
     `${name} is being recorded already, by ${holder}; stop that one first, or look on with "coldfall runs".`,
   "ambient-or-forecast": () =>

@@ -69,8 +69,6 @@ export const bench = {
     languageNames: { en: "English", de: "Deutsch" },
     degrees: "Degrees",
     degreesNames: { C: "Celsius", F: "Fahrenheit" },
-    inCelsius:
-      "The letter below is written in degrees Celsius and kelvin; what you type and the curves above are in Fahrenheit.",
     paper: "Paper",
     paperNames: { system: "as the system", light: "light", dark: "dark" },
     signOut: "Sign out",
@@ -85,6 +83,7 @@ export const bench = {
   },
 
   first: {
+    soundBy: (strength: string) => `Cooling strength ${strength} of known-good.`,
     title: "The workshop's fridges",
     lead: (count: number) =>
       count === 1
@@ -125,7 +124,7 @@ export const bench = {
     compare: "Before and after",
     compareIs: "a service: did it help?",
     hotDays: "Hot days",
-    hotDaysIs: "for the owner: does it keep up at 32 degrees, or on the trip ahead?",
+    hotDaysIs: "for the owner: does it keep up in the heat, or on the trip ahead?",
     notes: "Notes",
     runsTitle: "Its runs",
     noRuns: "Nothing has been recorded on it yet.",
@@ -162,11 +161,17 @@ export const bench = {
   },
 
   chart: {
-    label: (title: string) => `${title}: arrow keys move it, plus and minus narrow and widen it, 0 shows all`,
+    label: (title: string) =>
+      `${title}: arrow keys move it, plus and minus narrow and widen it, 0 shows all; with Shift the arrow keys read it`,
+    onlyRead: (title: string) => `${title}: arrow keys read it`,
     hint: "Touch or point at the curves to read them.",
     readings: (moment: string | null, values: readonly string[]) =>
       values.length === 0 ? "No readings here." : `${moment === null ? "At the end" : moment}: ${values.join(", ")}.`,
     band: "where it may lie",
+    rejected: "set aside",
+    someRejected: "Crosses mark readings set aside.",
+    rejectedAt: (name: string, moment: string, value: string | null) =>
+      `× Set aside: ${name} ${moment}${value === null ? "" : `, ${value}`}.`,
     closer: "Closer",
     wider: "Wider",
     earlier: "Earlier",
@@ -176,10 +181,15 @@ export const bench = {
 
   run: {
     fridge: "The fridge",
-    numbersCaption: "Cooling strength, held against known-good",
-    source: "source",
-    strength: "cooling strength",
-    interval: "95 % interval",
+    numbersCaption: "Strength held against known-good, and what it stands on",
+    numbers: {
+      strength: "cooling strength",
+      deadTime: "cold began after",
+      fall: "initial fall",
+      fins: "fin difference",
+      to5: (degrees: string) => `to ${degrees}`,
+      unknown: "not known",
+    },
     curves: "The curves",
     curvesTitle: (run: string) => `Readings of ${run}`,
     positions: "Shown",
@@ -187,8 +197,17 @@ export const bench = {
       isReduced
         ? `${readings.toLocaleString("en-GB")} readings lie in what is drawn; of each short span its lowest and highest are shown. Closer shows more.`
         : `All ${readings.toLocaleString("en-GB")} readings of this part are drawn.`,
-    rejected: (readings: number, position: string, reason: string) =>
-      `Rejected: ${readings === 1 ? "one reading" : `${readings} readings`}, ${position}: ${reason}`,
+    rejected: {
+      summary: (readings: number) =>
+        readings === 1 ? "One reading set aside" : `${readings.toLocaleString("en-GB")} readings set aside`,
+      caption: "Marked × in the drawing; they stay in the log, only the analysis leaves them out",
+      when: "when",
+      said: "what it said",
+      what: (probe: string, readings: number, values: string | null) =>
+        [probe, ...(readings === 1 ? [] : [`${readings} readings`]), ...(values === null ? [] : [values])].join(", "),
+      why: "why",
+      noInstant: "not known",
+    },
     exportsTitle: "To take along",
     testReport: "Test report",
     testReportIs: "to print, for customer and workshop.",
@@ -196,6 +215,7 @@ export const bench = {
     json: "Verdict with all numbers (JSON)",
     svg: "Drawing (SVG)",
     png: "Drawing (PNG)",
+    drawingAs: "This drawing as a file:",
   },
 
   read: {
@@ -288,12 +308,13 @@ export const bench = {
     ambient: (degrees: string) => `Outside, ${degrees}`,
     source: "Running",
     newest: "as in its newest run",
-    trip: "Or type in a trip",
+    trip: "Or a trip: typed, pasted, or from a file",
     tripHow: (degrees: string) =>
       `A line for each change: day and time, ${degrees} outside, source (gas, mains, 12v, off), and where it fits "sun" and "driving". A time alone belongs to the same day. The last line ends the trip.`,
     tripText: "The trip",
     answer: "How warm does it get?",
     exampleButton: "Show me an example",
+    file: "Or drop a forecast file here, or choose it: a table of such lines. With the columns named in its first line (time, ambient, source, sun, driving) it is in °C.",
     noTrip: "Without the trip",
     understood: (rows: number) => `${rows} lines understood.`,
     example: (year: number) =>
@@ -348,7 +369,13 @@ export const bench = {
     written: "written",
     utc: "UTC",
     correct: "That is not right",
-    fields: { unit: "Temperatures are in", dateOrder: "Days are written", separator: "Columns are parted by" },
+    fields: {
+      unit: "Temperatures are in",
+      dateOrder: "Days are written",
+      separator: "Columns are parted by",
+      decimal: "Decimals stand behind",
+      elapsedUnit: "Time from the start counts",
+    },
     choices: {
       unit: { Cel: "degrees Celsius", "[degF]": "degrees Fahrenheit", K: "kelvin" },
       dateOrder: {
@@ -357,9 +384,12 @@ export const bench = {
         "month-day-year": "month, day, year",
       },
       separator: { ",": "commas", ";": "semicolons", "\t": "tabs" },
+      decimal: { ".": "a point", ",": "a comma" },
+      elapsedUnit: { ms: "milliseconds", s: "seconds", min: "minutes", h: "hours" },
     },
     asFound: "as found",
     zone: "Clock it was written with",
+    startsAt: "Its count began, by this device's clock",
     apply: "Read it so",
     purpose: "What the run is",
     name: "Name of the run",

@@ -28,7 +28,7 @@ export const cautions: { readonly [C in CautionCode]: CautionWords } = {
     text:
       "Do not relight from here and do not hurry in. If you smell gas: touch no switches, bring no flame, keep out; close " +
       "the bottle only if it can be reached in open air; call the emergency service. Coldfall sees a dead flame late, by " +
-      "an hour or so; it is no alarm: approved LPG alarms (mounted low) and carbon monoxide alarms must be fitted.",
+      "an hour or so, by two while a thermostat cycles; it is no alarm: approved LPG alarms (mounted low) and carbon monoxide alarms must be fitted.",
   },
   "two-sources": {
     about: "two sources",

@@ -9,6 +9,7 @@ export const cli = {
   usageHeading: "Examples:",
   care,
   language: "language of what is told and written; this help stays English",
+  fahrenheit: "tell temperatures in degrees Fahrenheit; what you type and files hold stays in °C",
   store: (usual: string) => `the workshop's store; ${usual} unless stated`,
 
   program: {
@@ -189,6 +190,19 @@ export const cli = {
   ignoredColumns: (log: string, columns: readonly string[], count: number) =>
     `${log}: ${count === 1 ? "one column is" : `${count} columns are`} not used (${columns.map((name) => `"${name}"`).join(", ")}${count > columns.length ? ", …" : ""}); the known names are time, evaporator, cabinet, ambient, room, freezer, ventOut, flue, boiler, supply and source.`,
   /** `what` as the option parser says it, without a full stop. */
+  /** What the option parser refuses; each becomes the beginning of `wrongCommand`. */
+  parser: {
+    unknownOption: (option: string) => `unknown option '${option}'`,
+    unknownCommand: (name: string) => `unknown command '${name}'`,
+    didYouMean: (names: string) => ` (did you mean ${names}?)`,
+    missingArgument: (name: string) => `missing required argument '${name}'`,
+    withoutValue: (option: string) => `option '${option}' needs a value after it`,
+    needed: (option: string) => `option '${option}' must be given`,
+    notTogether: (one: string, other: string) => `option '${one}' cannot be used with option '${other}'`,
+    tooMany: (expected: number, given: number, words: string) =>
+      `too many arguments: expected ${expected} but got ${given}: ${words}`,
+    notOneOf: (option: string, value: string, choices: string) => `${option}: '${value}' is none of ${choices}`,
+  },
   wrongCommand: (what: string, program: string) =>
     `${what.charAt(0).toUpperCase()}${what.slice(1)}; run "${program} --help" to see what can be given.`,
   internalFault: (detail: string) =>

@@ -253,7 +253,7 @@ export const comparison = {
   barIs: (name: string, e: Estimate, hand: Hand) => `${capital(name)}: ${hand.brief(e)}.`,
 
   curvesTitle: (source: HeatSource) => `${capital(onSource(source))}: before and after, laid on the start of cold`,
-  curvesAxis: "K below ambient",
+  curvesAxis: (hand: Hand) => `${hand.unit("K")} below ambient`,
   curvesHours: "hours since cold began",
   curvesCaption: (patterns: readonly string[]) => `${capital(patterns.join("; "))}.`,
   lines: { before: "before", after: "after" },

@@ -9,6 +9,9 @@ import { unknowns } from "./unknowns.ts";
 
 const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
 const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
+/** How the depth changes with the ambient: the same number in every degree. */
+const slope = (perDegree: number, standardError: number, hand: Hand) =>
+  `${hand.number(perDegree, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} per ${hand.unit("K")}`;
 const startsFrom: { readonly [K in StartKind]: string } = {
   stated: "as told",
   "last-reading": "the last reading of the newest log",
@@ -20,9 +23,9 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "runs-settled": ({ stretches, belowAmbient, ambient }, hand) =>
     `${hand.count(stretches, { one: "stretch tells", other: "stretches tell" })} how deep it settles: on average ${kelvin(belowAmbient, hand, 1)} below an ambient of ${celsius(ambient, hand)}.`,
   "slope-of-its-own": ({ perKelvin, standardError }, hand) =>
-    `This fridge's own runs say how the depth goes with the ambient: ${hand.number(perKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K per kelvin on ordinary days.`,
+    `This fridge's own runs say how the depth goes with the ambient: ${slope(perKelvin, standardError, hand)} on ordinary days.`,
   "slope-usual": ({ perKelvin, standardError }, hand) =>
-    `The ambients of the runs are too few or too much alike to tell how the depth goes with the ambient; a stated default stands in, ${hand.number(perKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K per kelvin on ordinary days.`,
+    `The ambients of the runs are too few or too much alike to tell how the depth goes with the ambient; a stated default stands in, ${slope(perKelvin, standardError, hand)} on ordinary days.`,
   "bends-when-hot": ({ fromAmbient }, hand) =>
     `Above ${celsius(fromAmbient, hand)} it is taken to lose ground ever faster, as absorption fridges do (common practice, no source), with a width of its own.`,
   "cold-runs-left-out": ({ runs, below }, hand) =>
@@ -34,7 +37,7 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "beyond-runs": ({ coolest, warmest, ambient }, hand) =>
     coolest === warmest || Math.round(coolest) === Math.round(warmest)
       ? `The run was made at ${celsius(warmest, hand)} ambient; ${celsius(ambient, hand)} lies beyond what it saw, so this part is carried on from there.`
-      : `The runs were made at ${hand.range(hand.number(coolest, 0), celsius(warmest, hand))} ambient; ${celsius(ambient, hand)} lies beyond what they saw, so this part is carried on from there.`,
+      : `The runs were made at ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} ambient; ${celsius(ambient, hand)} lies beyond what they saw, so this part is carried on from there.`,
   "starts-at": ({ celsius: value, from, withGoods }, hand) =>
     `The trip starts with the cabinet at ${celsius(value, hand)}: ${startsFrom[from]}${withGoods ? ", and then the goods put in" : ""}.`,
   "boiler-from": ({ cold }) =>
@@ -46,7 +49,7 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "warming-usual": ({ perHour }, hand) =>
     `How fast it warms when off no run tells; a usual ${hand.number(perHour, 2)} per hour stands in, with a wide error.`,
   "sun-allowed": ({ kelvin: warmer, standardError, hours }, hand) =>
-    `For ${hand.span(hours)} of sun on the vents or the wall behind the fridge the ambient is taken ${hand.number(warmer, 0)} ± ${hand.number(standardError, 0)}\u00a0K warmer (common practice, no source).`,
+    `For ${hand.span(hours)} of sun on the vents or the wall behind the fridge the ambient is taken ${hand.figure(warmer, "K", 0)} ± ${kelvin(standardError, hand)} warmer (common practice, no source).`,
   "driving-allowed": ({ share, hours }, hand) =>
     `For ${hand.span(hours)} of driving the depth may be ${hand.percent(share)} more or less: wind at the vents and a tilting fridge (common practice, no source).`,
   "load-allowed": ({ kilograms, celsius: warm, ownShare }, hand) =>
@@ -107,10 +110,10 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
 
 /** Where a cabinet is against 8 °C; the sign stands for it in strips and tables. */
 const marks = {
-  below: { sign: "·", name: "at 8\u00a0°C or below" },
-  across: { sign: "?", name: "may be on either side of 8\u00a0°C" },
-  above: { sign: "▲", name: "above 8\u00a0°C" },
-  unknown: { sign: "×", name: "cannot say" },
+  below: { sign: "·", name: (hand: Hand) => `at ${hand.degrees(8)} or below` },
+  across: { sign: "?", name: (hand: Hand) => `may be on either side of ${hand.degrees(8)}` },
+  above: { sign: "▲", name: (hand: Hand) => `above ${hand.degrees(8)}` },
+  unknown: { sign: "×", name: (_hand: Hand) => "cannot say" },
 } as const;
 
 const sourceLetters: { readonly [S in EnergySource]: string } = { gas: "G", mains: "M", dc12: "V", off: "–" };
@@ -128,24 +131,24 @@ export const hotDay = {
     `How it would do at ${celsius(ambient, hand)} outside ${onSource(source)} cannot be said. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
     above.high !== null && above.high < 0.05
-      ? "On this trip the cabinet stays at 8\u00a0°C or below throughout."
-      : `On this trip the cabinet is above 8\u00a0°C for ${hand.brief(above)}.`,
+      ? `On this trip the cabinet stays at ${hand.degrees(8)} or below throughout.`
+      : `On this trip the cabinet is above ${hand.degrees(8)} for ${hand.brief(above)}.`,
   tripWarmest: (e: Estimate, unixMs: number, hand: Hand) =>
     `It is warmest on ${hand.moment(unixMs)} with ${hand.brief(e)}.`,
   tripCannot: (unixMs: number, source: EnergySource, hand: Hand) =>
     `What the trip does from ${hand.moment(unixMs)} on cannot be said: it goes on ${onSource(source)}, of which these logs hold no usable run.`,
 
   factsHeading: "In numbers",
-  facts: {
+  facts: (hand: Hand) => ({
     settled: "settled",
     belowAmbient: "below ambient",
-    warmestAmbientFor8: "holds 8\u00a0°C up to",
-    hoursUntil8: "from warm to 8\u00a0°C",
-    tripUntil8: { falling: "down to 8\u00a0°C", rising: "up to 8\u00a0°C" },
-    hoursAbove5: "above 5\u00a0°C",
-    hoursAbove8: "above 8\u00a0°C",
+    warmestAmbientFor8: `holds ${hand.degrees(8)} up to`,
+    hoursUntil8: `from warm to ${hand.degrees(8)}`,
+    tripUntil8: { falling: `down to ${hand.degrees(8)}`, rising: `up to ${hand.degrees(8)}` },
+    hoursAbove5: `above ${hand.degrees(5)}`,
+    hoursAbove8: `above ${hand.degrees(8)}`,
     topShelf: "top shelf, door",
-  },
+  }),
   upTo: (e: Estimate, hand: Hand) => `${hand.value(e)} ambient (${hand.interval(e)})`,
   fromWarm: (e: Estimate, source: HeatSource | null, hand: Hand) =>
     `${hand.brief(e)} after ${source === "gas" ? "lighting" : "switching on"}, everything as warm as the ambient`,
@@ -174,11 +177,11 @@ export const hotDay = {
     holds: "yes" | "no" | "undecided",
     hand: Hand,
   ) =>
-    `${name}, ${hand.range(hand.number(coolest, 0), celsius(warmest, hand))}: at ${celsius(warmest, hand)} ${hand.brief(e)}, ${
+    `${name}, ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))}: at ${celsius(warmest, hand)} ${hand.brief(e)}, ${
       {
-        yes: "8\u00a0°C would be held",
-        no: "8\u00a0°C would not be held",
-        undecided: "it may be on either side of 8\u00a0°C",
+        yes: `${hand.degrees(8)} would be held`,
+        no: `${hand.degrees(8)} would not be held`,
+        undecided: `it may be on either side of ${hand.degrees(8)}`,
       }[holds]
     }.`,
   limitsHeading: "Food: limits to compare with",
@@ -190,7 +193,7 @@ export const hotDay = {
     on: "on",
     outside: "outside",
     cabinet: "cabinet",
-    against8: "8\u00a0°C?",
+    against8: (hand: Hand) => `${hand.degrees(8)}?`,
     sun: "sun",
     driving: "driving",
     sunSign: "☼",
@@ -198,14 +201,14 @@ export const hotDay = {
     beyondSign: "~",
     keySources: (letters: readonly string[]) => `On: ${letters.join(", ")}.`,
     letter: (letter: string, source: EnergySource) => `${letter} ${source === "off" ? "off" : bareSource(source)}`,
-    keyMarks: (entries: readonly string[]) => `Against 8\u00a0°C: ${entries.join(", ")}.`,
+    keyMarks: (entries: readonly string[], hand: Hand) => `Against ${hand.degrees(8)}: ${entries.join(", ")}.`,
     keyBeyond: "~ hotter or cooler outside than the runs saw, so carried on from there.",
     keySun: "☼ sun on the vents or wall.",
     keyDriving: "» driving.",
-    keyUnits: "Figures in °C.",
+    keyUnits: (hand: Hand) => `Figures in ${hand.unit("Cel")}.`,
   },
   table: {
-    caption: "The trip hour by hour; temperatures in °C",
+    caption: (hand: Hand) => `The trip hour by hour; temperatures in ${hand.unit("Cel")}`,
     summary: "Every hour of the trip as a table",
     time: "time",
     on: "energy",
@@ -213,29 +216,35 @@ export const hotDay = {
     conditions: "sun, driving",
     cabinet: "cabinet",
     band: "95\u00a0% band",
-    mark: "against 8\u00a0°C",
+    mark: (hand: Hand) => `against ${hand.degrees(8)}`,
     beyond: "beyond the runs",
     yes: "yes",
     no: "no",
   },
   depths: {
-    title: (source: HeatSource | null) => `Kelvin below ambient against ambient, ${onSource(source)}`,
-    y: "below ambient, K",
-    x: "ambient, °C",
+    title: (source: HeatSource | null) => `How far below ambient, against ambient, ${onSource(source)}`,
+    y: (hand: Hand) => `below ambient, ${hand.unit("K")}`,
+    x: (hand: Hand) => `ambient, ${hand.unit("Cel")}`,
     lines: { points: "runs", law: "predicted", beyond: "carried on" },
-    caption:
+    caption: (hand: Hand) =>
       "Points are the runs, with their errors as uprights; solid what is predicted between them, dashed where it is carried on beyond them; shaded the " +
-      "95\u00a0% band of one more run. On or above the dash-dotted line the cabinet is at 8\u00a0°C or below.",
-    holds8: "8\u00a0°C",
+      `95\u00a0% band of one more run. On or above the dash-dotted line the cabinet is at ${hand.degrees(8)} or below.`,
+    holds8: (hand: Hand) => hand.degrees(8),
     asked: "asked",
     description: (points: string, at: string) => `${points}. ${at}`,
     point: (ambient: number, depth: number, hand: Hand) => `${kelvin(depth, hand, 1)} at ${celsius(ambient, hand, 1)}`,
     runs: (list: string) => `Runs: ${list}`,
     predicted: (ambient: number, e: Estimate, hand: Hand) =>
       `Predicted at ${celsius(ambient, hand)}: ${hand.brief(e)}.`,
-    tableCaption: "Kelvin below ambient; under full cooling",
+    tableCaption: (hand: Hand) => `Below ambient in ${hand.unit("K")}; under full cooling`,
     tableSummary: "The runs and the prediction as a table",
-    columns: { log: "log", ambient: "ambient, °C", depth: "below ambient, K", band: "95\u00a0% band", from: "from" },
+    columns: (hand: Hand) => ({
+      log: "log",
+      ambient: `ambient, ${hand.unit("Cel")}`,
+      depth: `below ambient, ${hand.unit("K")}`,
+      band: "95\u00a0% band",
+      from: "from",
+    }),
     from: {
       fit: "fitted curve",
       settled: "seen settled",
@@ -249,10 +258,10 @@ export const hotDay = {
     title: "Cabinet temperature through the trip",
     lines: { cabinet: "cabinet", ambient: "outside" },
     hoursTitle: "hours after the start of the trip",
-    caption:
-      "Cabinet as a solid line, its 95\u00a0% band shaded; the air outside dotted; 5 and 8\u00a0°C as dashed lines. Below, for each span: an empty box where the " +
-      "cabinet is at 8\u00a0°C or below, a half-filled one where it may be on either side, a full one above, a cross where nothing can be said; a wave under the " +
-      "hours that lie beyond what the runs saw; and the cabinet in °C.",
+    caption: (hand: Hand) =>
+      `Cabinet as a solid line, its 95\u00a0% band shaded; the air outside dotted; ${hand.degrees(5)} and ${hand.degrees(8)} as dashed lines. Below, for each span: an empty box where the ` +
+      `cabinet is at ${hand.degrees(8)} or below, a half-filled one where it may be on either side, a full one above, a cross where nothing can be said; a wave under the ` +
+      `hours that lie beyond what the runs saw; and the cabinet in ${hand.unit("Cel")}.`,
     goes: (from: string, warmest: string, when: string, coldest: string) =>
       `The cabinet starts at ${from}, is warmest with ${warmest} on ${when}, and coldest with ${coldest}.`,
     nothing: "Nothing can be said of this trip.",

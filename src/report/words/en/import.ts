@@ -3,15 +3,18 @@
 import type {
   ColumnMeaning,
   DateOrder,
+  ElapsedUnit,
   LogFoundSayings,
   LogMapping,
   LogQuestion,
   Phrases,
   SenmlProblem,
   TextEncoding,
+  ThousandsMark,
 } from "../../../schema/index.ts";
+import { msPerMinute, offsetName } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
-import { orderAnswers, unitAnswers, unitSigns, zoneName } from "../import-answers.ts";
+import { decimalAnswers, orderAnswers, unitAnswers, unitSigns, zoneAnswer, zoneName } from "../import-answers.ts";
 import { capital, joined } from "../phrasing.ts";
 
 const separators = { ",": "a comma", ";": "a semicolon", "\t": "a tab" } as const;
@@ -26,6 +29,8 @@ const encodings: { readonly [E in TextEncoding]: string } = {
 const meanings: { readonly [M in ColumnMeaning]: string } = {
   time: "the time",
   date: "the date",
+  zone: "the time zone",
+  elapsed: "the time since the log's start",
   source: "the energy source",
   evaporator: "the evaporator (fins)",
   cabinet: "the cabinet",
@@ -49,6 +54,25 @@ const forms: { readonly [F in NonNullable<LogMapping["timeForm"]>]: string } = {
   "unix-seconds": "seconds since 1970",
   "unix-milliseconds": "milliseconds since 1970",
   "spreadsheet-days": "a spreadsheet's days since 1900",
+  "elapsed-milliseconds": "milliseconds since the log's start",
+  "elapsed-seconds": "seconds since the log's start",
+  "elapsed-minutes": "minutes since the log's start",
+  "elapsed-hours": "hours since the log's start",
+  "elapsed-clock": "hours, minutes and seconds since the log's start",
+};
+
+const elapsedUnits: { readonly [U in ElapsedUnit]: string } = {
+  ms: "milliseconds",
+  s: "seconds",
+  min: "minutes",
+  h: "hours",
+};
+
+const thousandsMarks: { readonly [M in ThousandsMark]: string } = {
+  ",": "a comma",
+  ".": "a point",
+  " ": "a blank",
+  "'": "an apostrophe",
 };
 
 /** "3 April 2026 07:00", of a wall clock as it stands or of an instant in UTC. */
@@ -56,6 +80,12 @@ function day(ms: number): string {
   if (Number.isNaN(ms)) return "no date at all";
   const written = new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", dateStyle: "long", timeStyle: "short" });
   return written.format(ms).replace(/,? at /, " ");
+}
+
+/** Of a duration, coarse: to tell hours from minutes. */
+function span(hours: number): string {
+  if (hours >= 1) return `${hours.toFixed(hours < 100 ? 1 : 0)} h`;
+  return hours * 60 >= 1 ? `${(hours * 60).toPrecision(2)} min` : `${(hours * 3600).toPrecision(2)} s`;
 }
 
 const celsius = (value: number) => `${value.toFixed(1).replace("-", "\u2212")} °C`;
@@ -69,7 +99,7 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
       return question.readings.map(({ answer, wallMs }) => ({ answer: orderAnswers[answer], text: day(wallMs) }));
     case "zone":
       return question.readings.map(({ answer, unixMs }) => ({
-        answer: answer === "Z" ? "UTC" : answer,
+        answer: zoneAnswer(answer),
         text: `${day(unixMs)} UTC if its clock ran on ${zoneName(answer)}`,
       }));
     case "unit":
@@ -77,6 +107,18 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
         answer: unitAnswers[answer],
         text: `${celsius(value)} if it is in ${unitSigns[answer]}`,
       }));
+    case "decimal":
+      return question.readings.map(({ answer, value }) => ({
+        answer: decimalAnswers[answer],
+        text: `${value} if decimals stand behind ${answer === "," ? "a comma" : "a point"}`,
+      }));
+    case "elapsed-unit":
+      return question.readings.map(({ answer, hours }) => ({
+        answer,
+        text: `${span(hours)} if it counts ${elapsedUnits[answer]}`,
+      }));
+    case "starts-at":
+      return [];
     case "column":
       return question.readings.map(({ answer }) => ({ answer, text: meanings[answer] }));
     case "which-column":
@@ -99,6 +141,12 @@ function option(question: LogQuestion): string {
       return `--zone with ${answers.length < 2 ? `${answers[0]}, a zone such as Europe/Berlin` : either(answers)} or an offset such as +02:00`;
     case "unit":
       return `--unit ${either(answers)}`;
+    case "decimal":
+      return `--decimal ${either(answers)}`;
+    case "elapsed-unit":
+      return `--elapsed-unit ${either(answers)}`;
+    case "starts-at":
+      return "--starts-at and a time such as 2026-06-07T18:00:00+02:00";
     case "column":
       return `--column "${question.column}=${answers[0]}" (or ${either(answers.slice(1))})`;
     case "which-column":
@@ -113,6 +161,10 @@ const what = (question: LogQuestion): string => {
     case "date-order":
       return `"${question.text}" can be ${either(readings(question).map(({ text }) => text))}`;
     case "zone":
+      if (question.letters !== null)
+        return `"${question.letters}" in "${question.text}" can mean several time zones: it is ${readings(question)
+          .map(({ text }) => text)
+          .join(", and ")}`;
       return `"${question.text}" does not say its time zone: it is ${readings(question)
         .map(({ text }) => text)
         .join(", and ")}${question.readings.length < 2 ? ", and another instant in any other zone" : ""}`;
@@ -120,6 +172,12 @@ const what = (question: LogQuestion): string => {
       return `"${question.text}" in column "${question.column}" does not say its unit: it is ${readings(question)
         .map(({ text }) => text)
         .join(", and ")}`;
+    case "decimal":
+      return `"${question.text}" in column "${question.column}" can be ${either(readings(question).map(({ text }) => text))}`;
+    case "elapsed-unit":
+      return `column "${question.column}" counts from the log's start and does not say in what: "${question.text}" is ${either(readings(question).map(({ text }) => text))}`;
+    case "starts-at":
+      return `column "${question.column}" counts from the log's start, and the file does not say when that was`;
     case "column":
       return `column "${question.column}" (first reading "${question.text}") can be ${either(readings(question).map(({ text }) => text))}`;
     case "which-column":
@@ -133,6 +191,8 @@ const found: Phrases<LogFoundSayings, unknown> = {
   encoding: ({ encoding }) => `Text in ${encodings[encoding]}.`,
   separator: ({ separator }) => `Cells separated by ${separators[separator]}.`,
   "decimal-comma": ({ example }) => `Decimals behind a comma, as in "${example}".`,
+  "decimal-point": ({ example }) => `Decimals behind a point, as in "${example}".`,
+  thousands: ({ mark, example }) => `Thousands parted by ${thousandsMarks[mark]}, as in "${example}".`,
   "lines-before": ({ lines }) => `${lines === 1 ? "One line" : `${lines} lines`} before the header passed over.`,
   "no-header": () => "No header: the columns are numbered from 1.",
   column: ({ column, meaning, told }) => `Column "${column}": ${meanings[meaning]}${told ? ", as told" : ""}.`,
@@ -140,12 +200,18 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "unit-of": ({ column, unit, from }) => `Column "${column}" in ${unitSigns[unit]}, ${unitReasons[from]}.`,
   "date-order": ({ order, from, example }) => `Dates such as "${example}": ${orders[order]}, ${orderReasons[from]}.`,
   zone: ({ zone, from }) => `Times on ${zoneName(zone)}, ${zoneReasons[from]}.`,
+  "zone-letters": ({ letters, zone, from }) =>
+    `"${letters}" behind a time: ${zoneName(zone)}, ${from === "told" ? "as told" : "the only time zone with these letters then"}.`,
+  "starts-at": ({ unixMs, utcOffsetMinutes }) =>
+    `Counted from ${day(unixMs + utcOffsetMinutes * msPerMinute)} ${zoneName(offsetName(utcOffsetMinutes))}, as told.`,
   "time-form": ({ form, example }) => `Times such as "${example}": ${forms[form]}.`,
   "twelve-hours": ({ example }) => `A clock of twelve hours, as in "${example}".`,
   "hour-24": ({ example }) => `"${example}" is the end of that day.`,
   senml: ({ records }) => `A SenML pack of ${records} records.`,
   "board-file": ({ board, starts, damaged }) =>
     `What board ${board} recorded alone, over ${starts === 1 ? "one start" : `${starts} starts`}${damaged === 0 ? "" : `; ${damaged === 1 ? "one line is" : `${damaged} lines are`} damaged and left out`}.`,
+  "probe-without-curve": ({ probe, unit }) =>
+    `Probe ${probe} sent ${unit === "Ohm" ? "ohms" : "millivolts"}, and nobody said what they mean: no temperatures of it until "coldfall probes curve ${probe}" says so.`,
   "board-start": ({ start, isBeforeNext, slackMinutes }) => {
     const where = isBeforeNext ? "right before the one that follows" : "right after the one before";
     const doubt = slackMinutes === null ? "nobody knows by how much" : `by up to ${slackMinutes} min`;
@@ -200,6 +266,7 @@ export const importWords = {
   refuse: (file: string, question: LogQuestion): string => {
     const where = `"${file}", line ${question.line}: ${what(question)}`;
     if (question.about === "half-of-day") return `${where}; set the logger to 24 hours, or have it write am and pm.`;
+    if (question.about === "starts-at") return `${where}; say when with "coldfall import" and ${option(question)}.`;
     return `${where}; say which with "coldfall import" and ${option(question)}, or in a mapping (--map).`;
   },
   /** A file that was understood by itself. */
@@ -207,10 +274,12 @@ export const importWords = {
     `${log} is another logger's file, understood from its own text: ${sentences.join(" ")}`,
   heading: (file: string): string => `${file}, as it is understood:`,
   native: (file: string): string => `${file} is in our own format; there is nothing to settle.`,
+  mapped: (file: string, map: string): string => `${file} is read as ${map} says.`,
   rowsHeading: "The first rows then read:",
   openHeading: "Still open:",
   answerWith: (question: LogQuestion): string | null =>
     question.about === "half-of-day" ? null : `Answer with ${option(question)}.`,
+  askStart: "When was that? A time with its zone, such as 2026-06-07T18:00:00+02:00; nothing to stop: ",
   choose: (count: number, isZone: boolean): string => {
     const number = count === 1 ? "1" : `a number from 1 to ${count}`;
     return `Type ${number}${isZone ? ", or a zone such as Europe/Berlin or +02:00" : ""}; nothing to stop: `;
@@ -265,6 +334,8 @@ export const importWords = {
     }
   },
   askReadOut: "When was its last line read? A time with its zone, such as 2026-06-07T18:00:00+02:00; nothing to stop: ",
+  oneReadOut: (files: readonly string[]): string =>
+    `the moment at which one board's own file was read out, and ${joined(files, "and")} are all such files; bring each into the store with coldfall import and its own --read-out, and name the runs`,
   oneFridge: "the name of a fridge; coldfall fridges lists them, coldfall fridges add NAME adds one",
 
   command: {
@@ -275,7 +346,14 @@ export const importWords = {
       "coldfall import export.csv --preview",
       "coldfall import export.csv --fridge Larch --date-order dmy --zone Europe/Berlin",
       'coldfall import export.csv --fridge Larch --column "Probe 1=evaporator" --column "Probe 2=cabinet"',
+      "coldfall import counted.csv --fridge Larch --starts-at 2026-06-04T21:30:00+02:00",
     ],
+    startsAt:
+      "when the count began, for a log whose times are counted from its start (seconds, minutes, hours or h:mm:ss)",
+    expectedStartsAt: "a time with its zone, such as 2026-06-07T18:00:00+02:00",
+    elapsedUnit: "what a column of elapsed time counts, where its header does not say",
+    decimal: "mark before decimals, where the file leaves it open: comma or point",
+    json: "print as JSON: how the log is understood with --preview (coldfall schema log-understanding), else what became of it (coldfall schema import)",
     preview: "show how the log is understood, and store nothing",
     fridge: "the fridge it is of; not needed where the store holds only one",
     run: "the run to bring it into; found by its time, or made, without",
@@ -285,9 +363,9 @@ export const importWords = {
     separator: "what separates the cells: comma, semicolon or tab",
     dateOrder: "order of day, month and year: dmy, mdy or ymd",
     unit: "unit of temperatures that the file does not state: C, F or K",
-    zone: "zone of times that do not state theirs: UTC, an offset such as +02:00, or a name such as Europe/Berlin",
+    zone: "zone of times that do not state theirs, or state it in letters that can mean several, such as BST: UTC, an offset such as +02:00, or a name such as Europe/Berlin",
     column:
-      "what a column is, by its header or its number; POSITION is a position of the native format, time, date, source or none; may be given several times",
+      "what a column is, by its header or its number; POSITION is a position of the native format, time, date, zone, elapsed (time since the log's start), source or none; may be given several times",
     map: "how the log is to be read: a JSON file (coldfall schema log-mapping)",
     saveMap: "write down how the log was understood, for --map",
     now: "what time it was when a SenML file with relative times was written",
@@ -296,7 +374,7 @@ export const importWords = {
     expectedReadOut: "a time with its zone, such as 2026-06-07T18:00:00+02:00",
     sourceAt: "from TIME on the fridge ran on SOURCE (gas, mains, dc12 or off); may be given several times",
     expectedColumn:
-      'COLUMN=POSITION, such as "Probe 2=cabinet", with time, date, source, none or a position of the native format',
+      'COLUMN=POSITION, such as "Probe 2=cabinet", with time, date, zone, elapsed, source, none or a position of the native format',
     expectedZone: "UTC, an offset such as +02:00, or a zone such as Europe/Berlin",
     expectedNow: "a time such as 2026-06-04T07:00:00Z",
     understood: (file: string): string => `How to read it is written down in ${file}.`,

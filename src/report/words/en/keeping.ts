@@ -12,6 +12,7 @@ export const keeping = {
       'coldfall fridges add Larch --kind "90 litre, door hinged right" --mains-watts 135 --dc12-watts 120',
       "coldfall fridges edit Larch --notes back in bay 3",
       "coldfall fridges export Larch --out larch.jsonl",
+      "coldfall fridges take-in larch.jsonl",
     ],
     list: "list the fridges",
     add: "add a fridge",
@@ -33,6 +34,23 @@ export const keeping = {
     changed: (name: string) => `${name} is changed.`,
     removed: (name: string) => `${name} is removed with its runs. "coldfall fridges restore ${name}" brings it back.`,
     restored: (name: string) => `${name} is back with its runs.`,
+    takeIn: "take in a fridge that another store exported: its runs, edits, results and probes, under the same names",
+    takenIn: (
+      file: string,
+      fridge: string,
+      { isNew, newRuns }: { readonly isNew: boolean; readonly newRuns: number },
+      {
+        stored,
+        repeated,
+        contradicted,
+      }: { readonly stored: number; readonly repeated: number; readonly contradicted: number },
+    ) =>
+      [
+        `${fridge} is in the store, from ${file}: ${isNew ? "a new fridge" : "known already"}, ${newRuns === 1 ? "1 new run" : `${newRuns} new runs`}, ${stored} new readings${repeated > 0 ? `, ${repeated} were there already` : ""}.`,
+        ...(contradicted > 0
+          ? [`${contradicted} readings say something else than what is kept of the same instant, and were not taken.`]
+          : []),
+      ].join(" "),
     expectedWatts: "a number of watts between 1 and 2000",
     expectedLitres: "a number of litres between 1 and 500",
   },
@@ -81,6 +99,7 @@ export const keeping = {
       "coldfall probes",
       'coldfall probes put 28-0a41 --label "red tape" --kind one-wire',
       "coldfall probes place 28-0a41 --fridge Larch --position evaporator",
+      "coldfall probes curve b00020418-a0 --thermistor 10000,3950",
       "coldfall probes calibrate 28-0a41 --ice-point 0.31 --ice-point 0.25",
       "coldfall probes slush 2026-06-04-k7qx3m",
     ],

@@ -42,7 +42,7 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
   "does-not-cool": ({ source, hours }, hand) =>
     `${capital(subject(source))} does not cool: no cold ${hand.span(hours)} after ${startingOf(source)}.`,
   stopped: ({ source, sinceMs }, hand) =>
-    `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}.${source === "gas" ? " The flame may have gone out." : source === null ? " If this is gas, the flame may have gone out." : " The supply may have been lost."}`,
+    `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}.${source === "gas" ? " The flame may have gone out." : source === null ? " If this is gas, the flame may have gone out." : " The supply may have been lost."}${source === "dc12" ? "" : " A thermostat that holds for the first time looks the same."}`,
 };
 
 /** Completes "heat proven at 13:52: ..." and the like, without a full stop. */
@@ -89,7 +89,7 @@ export const live = {
     slope: "slope",
     rate: "rate constant",
     settled: "would settle at",
-    to5: "at 5\u00a0°C",
+    to5: (hand: Hand) => `at ${hand.degrees(5)}`,
   },
   onset: (clock: string, span: string, starting: string) => `${clock}, ${span} after ${starting}`,
   at5: (clock: string, interval: string) => `${clock} (${interval})`,

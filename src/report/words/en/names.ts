@@ -17,6 +17,7 @@ import { joined } from "../phrasing.ts";
 export const handWords: HandWords = {
   locale: "en-GB",
   units: { Cel: "°C", K: "K", "1/h": "per hour", "K/h": "K per hour", h: "h", V: "V", W: "W", "1": "%" },
+  fahrenheitUnits: { Cel: "°F", K: "°F", "K/h": "°F per hour" },
   minutes: "min",
   range: (low, high) => `${low} to ${high}`,
   noLess: (low) => `${low} or more`,

@@ -36,7 +36,7 @@ const refusals: Phrases<PlanRefusalSayings, Hand> = {
   "gas-needs-longer-day": ({ fromHour, toHour, neededHours }, hand) =>
     `No plan: gas runs only attended, here from ${hourOfDay(fromHour)} to ${hourOfDay(toHour)}, and it needs ${hand.span(neededHours)} at a time. Give longer hours with --attended, or leave gas out.`,
   "needs-more-time": ({ untilMs }, hand) =>
-    `No plan: it takes until ${hand.moment(untilMs)}, since gas only runs attended by day and the boiler has to grow cold between sources. Give a later --until, leave a source out, or try --switch-while-cold.`,
+    `No plan: it takes until ${hand.moment(untilMs)}, since gas only runs attended by day and the boiler has to grow cold between sources. Give a later --until, leave a source out, or switch over while cold.`,
   "one-source-cannot-switch": () => "No plan: switching over while cold needs two sources or more.",
   "no-electric-source": () =>
     "No plan: switching over while cold begins and ends on an electric source, so that nobody has to stay all day and night.",
@@ -155,8 +155,8 @@ export const plan = {
     'What is ticked goes on the run sheet ("coldfall sheet RUN --set FIELD=VALUE", or a file beside the log); what is not ticked is named on the report.',
   otherWay: (isSwitched: boolean) =>
     isSwitched
-      ? "The long way, from a cold boiler each time, also shows onset, rate constant and depth: leave out --switch-while-cold."
-      : "Short of time: --switch-while-cold plans the sources one after the other without a pause; two to three hours each show by the fins alone whether each holds the cold.",
+      ? "The long way, from a cold boiler each time, also shows onset, rate constant and depth: plan it without switching over while cold."
+      : "Short of time: switching over while cold plans the sources one after the other without a pause; two to three hours each show by the fins alone whether each holds the cold.",
   care: "Care",
   careFor: (about: readonly string[]) => `Care: see ${about.join("; ")}.`,
   tickBox: "[ ]",

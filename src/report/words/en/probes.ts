@@ -1,5 +1,6 @@
 // English: calibrating and checking probes, and the boards they are plugged into.
 
+import type { ProbeCurve, RawUnit } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
 import { list } from "./names.ts";
 
@@ -20,7 +21,71 @@ const methods = {
   stated: "as stated",
 } as const;
 
+/** Millivolts and the ohms of a Pt100 need their decimals; a thermistor's do not. */
+const withSign = (value: number, unit: RawUnit, hand: Hand) =>
+  unit === "mV" ? `${hand.number(value, 3)}\u00a0mV` : `${hand.number(value, value < 1000 ? 2 : 0)}\u00a0Ω`;
+
+function sensorOf(curve: ProbeCurve, hand: Hand): string {
+  switch (curve.kind) {
+    case "thermistor-b":
+      return `a thermistor of ${withSign(curve.curve.ohmsAt25, "Ohm", hand)} at ${celsius(25, hand, 0)}, B ${hand.quantity(curve.curve.b, "K", 0)}`;
+    case "thermistor-steinhart-hart":
+      return "a thermistor by Steinhart and Hart";
+    case "pt100":
+      return `a Pt100 of class ${curve.toleranceClass}`;
+    case "type-k":
+      return `a type K thermocouple of class ${curve.toleranceClass}, cold junction at ${celsius(curve.coldJunction.celsius, hand, 0)}`;
+  }
+}
+
 export const probes = {
+  curve: {
+    summary: "say what the ohms or millivolts that a probe sends mean; one that sends °C needs none",
+    thermistor: "a thermistor (NTC): its resistance at 25 °C in Ω and its B parameter in K, such as 10000,3950",
+    steinhartHart: "a thermistor by the coefficients of Steinhart and Hart, such as 1.129e-3,2.341e-4,8.775e-8",
+    pt100: "a Pt100 by IEC 60751, of tolerance class AA, A, B or C",
+    typeK: "a type K thermocouple by IEC 60584, of tolerance class 1 or 2",
+    coldJunction:
+      "with --type-k: how warm it is where the couple's wires end, °C, where nothing measures it; left out, the board's front end refers the millivolts to 0 °C",
+    celsius: "it sends °C: no curve",
+    expectedThermistor: "OHMS,B such as 10000,3950: 10 Ω to 10 MΩ at 25 °C, B from 1000 to 10000 K",
+    expectedCoefficients:
+      "A,B,C of a thermistor whose resistance falls from 10 MΩ to 10 Ω as it warms, such as 1.129e-3,2.341e-4,8.775e-8",
+    expectedCouple: "1 or 2",
+    expectedColdJunction: "a temperature from -40 to 85 in °C",
+    oneCurve: "just one of --thermistor, --steinhart-hart, --pt100, --type-k and --celsius",
+    withoutCouple: "--type-k beside it; no other probe has a cold junction",
+    sendsCelsius: (probe: string) => `Probe ${probe} sends °C; a curve that it had is taken away.`,
+    kept: (
+      probe: string,
+      curve: ProbeCurve,
+      checks: readonly {
+        readonly celsius: number;
+        readonly raw: number;
+        readonly unit: RawUnit;
+        readonly within: number;
+      }[],
+      hand: Hand,
+    ) => {
+      const at = checks.map(
+        ({ celsius: there, raw, unit, within }) =>
+          `${withSign(raw, unit, hand)} at ${celsius(there, hand, 0)} (within ${kelvin(within, hand, 1)})`,
+      );
+      return `Probe ${probe} is ${sensorOf(curve, hand)}. It should send ${list(at)}, 95\u00a0%, uncalibrated. This holds for all its readings, those kept already too.`;
+    },
+    calibrateAnew: (probe: string, calibrations: number) =>
+      `${calibrations === 1 ? "One calibration" : `${calibrations} calibrations`} of ${probe} made with another curve ${calibrations === 1 ? "is" : "are"} no longer used: calibrate it anew.`,
+    /** In the list of probes. */
+    kinds: {
+      "thermistor-b": "thermistor",
+      "thermistor-steinhart-hart": "thermistor",
+      pt100: "Pt100",
+      "type-k": "type K",
+    },
+    /** When recording begins. */
+    lacking: (probes: readonly string[]) =>
+      `${probes.length === 1 ? `Probe ${probes[0]} sends` : `The probes ${list(probes)} send`} ohms or millivolts, and nobody said what they mean: kept as they come, but no temperatures until "coldfall probes curve ${probes[0]}" says so.`,
+  },
   calibrate: {
     summary: "calibrate a probe: at the ice point, in boiling water, or beside a reference probe",
     ice: "what it reads in a stirred slush of crushed ice and clean water; give it several times for several readings",
@@ -143,11 +208,14 @@ export const probes = {
       "Boiler, flue and vent are hot while the fridge runs and long after, and there may be mains behind the vent: source off, mains unplugged, gas closed, and let it cool before a hand goes near those probes.",
   },
   boards: {
-    summary: "list ports and boards, give a board its token, find one by its light, set how often it reads",
+    summary:
+      "list ports and boards, give a board its token, find one by its light, set how often it reads, let it record alone and read it out",
     examples: [
       "coldfall boards",
       "coldfall boards light /dev/ttyUSB0 --seconds 5",
       "coldfall boards interval /dev/ttyUSB0 --seconds 10",
+      "coldfall boards keep /dev/ttyUSB0",
+      "coldfall boards read-out /dev/ttyUSB0 --out larch.txt",
       "coldfall boards token bench-1 --fridge Larch",
     ],
     list: "list this computer's ports, and the boards that were seen",
@@ -180,6 +248,27 @@ export const probes = {
     refused: (board: string) => `Board ${board} refuses this: its firmware may be older.`,
     cannotOpen: (why: string) => `a port that can be opened; the system says: ${why}`,
     noBoard: "a port with a board that says hello within 15 s; check the lead, and that nothing else records from it",
+    memory: {
+      keep: "let a board keep its lines in its own memory from now on: it then records alone, without a computer",
+      off: "keep no more; what is kept stays",
+      readOut: "read a board's memory out into a file, to be imported",
+      out: "the file",
+      erase: "empty a board's memory, once what it kept is imported",
+      keeps: (board: string, isOn: boolean, share: string) =>
+        `Board ${board} keeps ${isOn ? "its lines from now on, over restarts, too" : "no more lines; what is kept stays"}. Its memory is ${share} full.`,
+      full: (board: string) =>
+        `The memory of board ${board} is full, and nothing more is kept: read it out, import it, then erase it.`,
+      readingOut: "Reading out, about three minutes a megabyte …",
+      isOut: (board: string, lines: number, file: string, readOut: string) =>
+        `${lines} lines of board ${board} are in ${file}. Bring them in with: coldfall import ${file} --fridge NAME --read-out ${readOut}. The memory still holds them, until coldfall boards erase.`,
+      erasing: "Erasing, which can take some minutes …",
+      isEmpty: (board: string) => `The memory of board ${board} is empty.`,
+      noMemory: (board: string) =>
+        `a port whose board keeps lines; ${board} has no memory, is busy with it, or its firmware is older`,
+      notDone: (board: string) => `a port that stays connected until it is done; ${board} did not finish, so try again`,
+      aloneCaution:
+        "A fridge left alone runs on electricity, its gas valve closed; a gas stretch is attended, after flame, flue, leak and CO have been checked.",
+    },
     noAnswer: (board: string) => `a port whose board answers; ${board} said hello, but did not repeat the command`,
   },
 };

@@ -165,14 +165,14 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "settled-projected": ({ belowAmbient, ambient }, hand) =>
     `Not seen settled; the fitted curve would end ${kelvin(belowAmbient, hand)} below an ambient of ${celsius(ambient, hand)}.`,
   "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
-    `For hotter days each kelvin of ambient is taken to change the depth by ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0K, a stated default until this fridge's own runs tell.`,
+    `For hotter days the depth is taken to change by ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} per ${hand.unit("K")} of ambient, a stated default until this fridge's own runs tell.`,
   "usual-depth": ({ belowAmbient, ambient, low, good, side }, hand) => {
     const where = {
       above: "is as deep as a fridge in order gets or deeper",
       below: "is less than a fridge in order reaches",
       across: "lies about where fridges in order begin",
     }[side];
-    return `No known-good run stands behind this, only what is usual: ${kelvin(belowAmbient, hand)} below ${celsius(ambient, hand)} ${where}, ${hand.number(low, 0)} to 25\u00a0K at the least and ${hand.number(good, 0)} to 30\u00a0K for a good one (common practice, no source).`;
+    return `No known-good run stands behind this, only what is usual: ${kelvin(belowAmbient, hand)} below ${celsius(ambient, hand)} ${where}, ${hand.range(hand.figure(low, "K", 0), hand.quantity(25, "K", 0))} at the least and ${hand.range(hand.figure(good, "K", 0), hand.quantity(30, "K", 0))} for a good one (common practice, no source).`;
   },
   "usual-depth-cannot-see": () =>
     "That cannot tell weak cooling from a leaking seal, a load or hot vents, and a fridge that has lost a fifth of its cooling can still lie within the usual range.",

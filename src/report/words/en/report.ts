@@ -91,18 +91,18 @@ export const report = {
   otherStretchesHeading: "Switched off",
   numberMissing: (names: string, why: string) => `${capital(names)}: ${why}`,
 
-  factNames: {
-    to8: "to 8\u00a0°C",
-    to5: "to 5\u00a0°C",
-    to0: "to 0\u00a0°C",
+  factNames: (hand: Hand) => ({
+    to8: `to ${hand.degrees(8)}`,
+    to5: `to ${hand.degrees(5)}`,
+    to0: `to ${hand.degrees(0)}`,
     fallFirstHour: "first hour",
-    shareAbove5: "above 5\u00a0°C",
-    shareAbove8: "above 8\u00a0°C",
+    shareAbove5: `above ${hand.degrees(5)}`,
+    shareAbove8: `above ${hand.degrees(8)}`,
     finDifference: "fins",
     belowAmbient: "settled",
     warmingRate: "warming back",
     duty: "duty",
-  },
+  }),
   reached: (e: Estimate, source: HeatSource | null, hand: Hand) =>
     `reached ${hand.value(e)} after ${startingOf(source)} (${hand.interval(e)})`,
   projected: (e: Estimate, source: HeatSource | null, hand: Hand) =>
@@ -122,23 +122,23 @@ export const report = {
   settledHere: (source: HeatSource | null, e: Estimate, against: string, hand: Hand) =>
     `${capital(onSource(source))}, as it was run here, the cabinet settles at ${hand.brief(e)}: ${against}.`,
   settledAt32: (source: HeatSource | null, e: Estimate, against: string, hand: Hand) =>
-    `${capital(onSource(source))} at 32\u00a0°C ambient it would settle at ${hand.brief(e)}: ${against}.`,
-  notSettled: (source: HeatSource | null, why: string) =>
-    `${capital(onSource(source))} the settled temperature is not known, neither as it was run here nor at 32\u00a0°C ambient. ${why}`,
+    `${capital(onSource(source))} at ${hand.degrees(32)} ambient it would settle at ${hand.brief(e)}: ${against}.`,
+  notSettled: (source: HeatSource | null, why: string, hand: Hand) =>
+    `${capital(onSource(source))} the settled temperature is not known, neither as it was run here nor at ${hand.degrees(32)} ambient. ${why}`,
   notSettledHere: (source: HeatSource | null, why: string) =>
     `${capital(onSource(source))}, as it was run here, the settled temperature is not known. ${why}`,
-  notSettledAt32: (source: HeatSource | null, why: string) =>
-    `${capital(onSource(source))} at 32\u00a0°C ambient the settled temperature is not known. ${why}`,
-  against8: {
-    below: "colder than 8\u00a0°C",
-    above: "warmer than 8\u00a0°C",
-    across: "it may be on either side of 8\u00a0°C",
-  },
+  notSettledAt32: (source: HeatSource | null, why: string, hand: Hand) =>
+    `${capital(onSource(source))} at ${hand.degrees(32)} ambient the settled temperature is not known. ${why}`,
+  against8: (hand: Hand) => ({
+    below: `colder than ${hand.degrees(8)}`,
+    above: `warmer than ${hand.degrees(8)}`,
+    across: `it may be on either side of ${hand.degrees(8)}`,
+  }),
   /** Limits with their source; whether food may be eaten is never said. */
-  foodLimits:
-    "Limits to compare with: fresh food 0 to 8\u00a0°C, target 4\u00a0°C (Regulation (EU) 2019/2016, Annex IV, Table 3; mobile appliances lie " +
-    "outside it); chilled food at or below 8\u00a0°C (Food Safety and Hygiene (England) Regulations 2013, Schedule 4), fridge set to " +
-    "5\u00a0°C or below (advice of the Food Standards Agency); 40\u00a0°F, which is 4.4\u00a0°C (advice of USDA and FDA for homes).",
+  foodLimits: (hand: Hand) =>
+    `Limits to compare with: fresh food ${hand.range(hand.figure(0, "Cel", 0), hand.degrees(8))}, target ${hand.degrees(4)} (Regulation (EU) 2019/2016, Annex IV, Table 3; mobile appliances lie ` +
+    `outside it); chilled food at or below ${hand.degrees(8)} (Food Safety and Hygiene (England) Regulations 2013, Schedule 4), fridge set to ` +
+    `${hand.degrees(5)} or below (advice of the Food Standards Agency); 40\u00a0°F, which is 4.4\u00a0°C (advice of USDA and FDA for homes).`,
 
   causesHeading: "Likely causes",
   causesNote: "One cause at a time is assumed; the shares add up to 100\u00a0%.",
@@ -166,6 +166,9 @@ export const report = {
   rejectedNote: "They stay in the log; only the analysis leaves them out.",
   rejected: (count: string, position: string, log: string, reason: string) =>
     `${count} of ${position} in ${log}: ${reason}.`,
+  rejectedWhen: (periods: readonly string[]) => `When: ${periods.join("; ")}.`,
+  rejectedWhenMore: (periods: readonly string[], further: number, last: string) =>
+    `When: ${periods.join("; ")}; ${further === 1 ? "once more" : `${further} times more`} up to ${last}.`,
   readings: { one: "reading", other: "readings" },
 
   knownGoodHeading: "What a known-good run would add",
@@ -187,8 +190,8 @@ export const report = {
   roles: { log: "Log", "known-good": "Known-good log", baseline: "Baseline", sheet: "Run sheet" },
 
   chart: {
-    temperature: "temperature, °C",
-    residual: "readings less fit, K",
+    temperature: (hand: Hand) => `temperature, ${hand.unit("Cel")}`,
+    residual: (hand: Hand) => `readings less fit, ${hand.unit("K")}`,
     hours: (source: HeatSource | null) => `hours after ${startingOf(source)}`,
     hoursOff: "hours after switching off",
     clock: (offset: string) => `time of day, ${offset}`,
@@ -210,13 +213,14 @@ export const report = {
       evaporator: "evaporator in long dashes",
       ambient: "ambient dotted",
       knownGood: "dash-dotted how far below this ambient known-good runs were, counted from the start of cold",
+      rejected: "× a reading set aside, at the edge where it lies beyond the axis",
     },
     caption: (patterns: readonly string[]) => `${capital(patterns.join("; "))}.`,
     missesCaption: "Below: what the fit misses.",
     dataSummary: (rows: string) => `The readings of this drawing as a table (thinned to at most ${rows})`,
     rows: { one: "row", other: "rows" },
-    runTableCaption: "Temperatures in °C",
-    tableCaption: "Temperatures in °C; the last column in K",
+    runTableCaption: (hand: Hand) => `Temperatures in ${hand.unit("Cel")}`,
+    tableCaption: (hand: Hand) => `Temperatures in ${hand.unit("Cel")}; the last column in ${hand.unit("K")}`,
     columns: {
       hours: "hours",
       clock: "time",

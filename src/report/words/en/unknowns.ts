@@ -41,7 +41,7 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "already-below": ({ celsius }, hand) =>
     `The cabinet was already below ${hand.quantity(celsius, "Cel", 0)} when the stretch began.`,
   "not-warming-back": () => "Only a stretch that warms back tells this.",
-  "frost-melting": () => "Frost was melting on the fins, which holds the temperature near 0\u00a0°C.",
+  "frost-melting": (_, hand) => `Frost was melting on the fins, which holds the temperature near ${hand.degrees(0)}.`,
   "ambient-too-low": ({ ambient, needed }, hand) =>
     `Ambient was ${hand.quantity(ambient, "Cel", 0)}; a run below ${hand.quantity(needed, "Cel", 0)} proves cooling, but says nothing about hot days.`,
   "is-off": () => "The fridge was off.",

@@ -1,0 +1,51 @@
+// `coldfall boards keep`, `read-out` and `erase`: what a board records alone.
+
+import { listenToPort, writeWholeFile } from "../../ingest/index.ts";
+import { handOf, words } from "../../report/index.ts";
+import { type MemoryAnswer, type MemoryCommand, tellMemory } from "../../workshop/index.ts";
+import { badOption } from "../option-values.ts";
+import type { Terminal } from "../terminal.ts";
+
+const { boards } = words("en").probes;
+const text = boards.memory;
+
+/** @throws BadInput "bad-option" for a port without a board that keeps lines */
+export async function keepAlone(path: string, isOn: boolean, terminal: Terminal): Promise<void> {
+  const { boardId, memory } = await told(path, { ask: "keep", isOn });
+  const share = handOf("en", 0).percent(memory.usedBytes / memory.sizeBytes);
+  terminal.print(`${memory.state === "full" ? text.full(boardId) : text.keeps(boardId, isOn, share)}\n`);
+  if (isOn) terminal.print(`${text.aloneCaution}\n`);
+}
+
+/** @throws BadInput as above, and where the file cannot be written */
+export async function readOut(path: string, file: string, terminal: Terminal): Promise<void> {
+  terminal.tell(`${text.readingOut}\n`);
+  const { boardId, text: lines } = await told(path, { ask: "read-out" });
+  const readOutAt = new Date(terminal.today()).toISOString();
+  writeWholeFile(file, lines);
+  terminal.print(`${text.isOut(boardId, lines.split("\n").length - 1, file, readOutAt)}\n`);
+}
+
+/** @throws BadInput as above */
+export async function erase(path: string, terminal: Terminal): Promise<void> {
+  terminal.tell(`${text.erasing}\n`);
+  const { boardId } = await told(path, { ask: "erase" });
+  terminal.print(`${text.isEmpty(boardId)}\n`);
+}
+
+async function told(path: string, command: MemoryCommand): Promise<Extract<MemoryAnswer, { outcome: "heard" }>> {
+  const stop = new AbortController();
+  const answer = await tellMemory(await listenToPort(path, { signal: stop.signal }), command, stop);
+  switch (answer.outcome) {
+    case "heard":
+      return answer;
+    case "refused":
+      throw badOption("PORT", path, text.noMemory(answer.boardId));
+    case "no-answer":
+      throw badOption("PORT", path, text.notDone(answer.boardId));
+    case "cannot-open":
+      throw badOption("PORT", path, boards.cannotOpen(answer.why));
+    case "no-board":
+      throw badOption("PORT", path, boards.noBoard);
+  }
+}
