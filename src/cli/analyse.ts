@@ -3,7 +3,7 @@
 import { writeWholeFile } from "../ingest/index.ts";
 import { analysisDocument, analysisPage, analysisText, type ReportContext } from "../report/index.ts";
 import { type Judgement, judgeLogs } from "../workshop/index.ts";
-import { wordsFor } from "./language-option.ts";
+import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
@@ -50,10 +50,10 @@ const logNames = ({ inputs }: ReportContext) => inputs.filter(({ role }) => role
 
 /** Reads what was given and analyses it. @throws BadInput when a log cannot be used. */
 export async function analyseGiven(given: AnalyseGiven, terminal: Terminal): Promise<Analysed> {
-  const { ofKind, margin, language } = given;
+  const { ofKind, margin } = given;
   using progress = new Progress(terminal);
   const read = await readGivenLogs(given, progress);
   progress.step(wordsFor(given).cli.analysing);
   const baselineKind = ofKind ? "kind" : read.baselineKind;
-  return { ...judgeLogs({ ...read, baselineKind }, { margin, language }), remarks: read.remarks };
+  return { ...judgeLogs({ ...read, baselineKind }, { margin, ...tellingOf(given) }), remarks: read.remarks };
 }

@@ -24,7 +24,7 @@ import { addSheet } from "./commands/sheet.ts";
 import { addSimulate } from "./commands/simulate.ts";
 import { addStore } from "./commands/store.ts";
 import { type ExitCode, withExitCode } from "./exit-code.ts";
-import { languageOf } from "./language-option.ts";
+import { languageIn } from "./language-option.ts";
 import type { Terminal } from "./terminal.ts";
 
 const { cli } = words("en");
@@ -35,17 +35,14 @@ const { cli } = words("en");
  * @param args what stands after the program's name
  */
 export function runCommandLine(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
-  let language: Language = "en";
-  const program = commandLine(terminal).hook("preAction", (_program, asked) => {
-    language = languageOf(asked);
-  });
-  const run = () => program.parseAsync(args, { from: "user" });
-  return withExitCode(terminal, run, () => language);
+  const language = languageIn(args);
+  const run = () => commandLine(terminal, language).parseAsync(args, { from: "user" });
+  return withExitCode(terminal, run, language);
 }
 
 /** All commands, in the order in which help lists them. */
-function commandLine(terminal: Terminal): Command {
-  const program = newCommand("coldfall", terminal)
+function commandLine(terminal: Terminal, language: Language): Command {
+  const program = newCommand("coldfall", terminal, language)
     .description(cli.program.summary)
     .version(about.version, "--version", cli.program.version)
     .helpCommand("help [command]", cli.program.helpCommand)

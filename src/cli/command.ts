@@ -1,13 +1,18 @@
 // How every command is made: where it writes, how it ends, how its help reads.
 
 import { Command } from "commander";
-import { words } from "../report/index.ts";
+import { type Language, words } from "../report/index.ts";
+import { parserRefusal } from "./parser-refusal.ts";
 import type { Terminal } from "./terminal.ts";
 
 const { cli } = words("en");
 
-/** A command without anything yet, that throws where commander would end the process. */
-export const newCommand = (name: string, terminal: Terminal) =>
+/**
+ * A command without anything yet, that throws where commander would end the process.
+ *
+ * @param language of what it refuses
+ */
+export const newCommand = (name: string, terminal: Terminal, language: Language = "en") =>
   new Command(name)
     .exitOverride()
     .configureOutput({
@@ -15,7 +20,10 @@ export const newCommand = (name: string, terminal: Terminal) =>
       writeErr: terminal.tell,
       getOutHelpWidth: () => terminal.width,
       getErrHelpWidth: () => terminal.width,
-      outputError: (text, write) => write(`${cli.wrongCommand(oneLine(text), name)}\n`),
+      outputError: (message, write) => {
+        const { parser, wrongCommand } = words(language).cli;
+        write(`${wrongCommand(parserRefusal(message, parser), name)}\n`);
+      },
     })
     .helpOption("--help", cli.program.help);
 
@@ -40,11 +48,3 @@ export const examples = (lines: readonly string[]) =>
   [cli.usageHeading, ...lines.map((line) => `  ${line}`)].join("\n");
 
 const sentence = (summary: string) => `${summary.charAt(0).toUpperCase()}${summary.slice(1)}.`;
-
-/** The parser's message without its "error: ", its line breaks and its full stop. */
-const oneLine = (message: string) =>
-  message
-    .replace(/^error: /, "")
-    .trim()
-    .replace(/\.$/, "")
-    .replaceAll(/\s*\n\s*/g, " ");

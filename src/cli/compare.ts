@@ -4,7 +4,7 @@ import { writeWholeFile } from "../ingest/index.ts";
 import { comparisonDocument, comparisonPage, comparisonText, testReportPdf } from "../report/index.ts";
 import { openStore } from "../store/index.ts";
 import { type Comparison, compareLogs, serviceReportOf } from "../workshop/index.ts";
-import { wordsFor } from "./language-option.ts";
+import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, type GivenLogsRead, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import { storeFileOf } from "./store-option.ts";
@@ -12,7 +12,10 @@ import type { Terminal } from "./terminal.ts";
 
 /** Files as the user named them. */
 export interface CompareGiven
-  extends Pick<GivenLogs, "knownGood" | "baseline" | "map" | "sourceAt" | "store" | "language"> {
+  extends Pick<
+    GivenLogs,
+    "knownGood" | "baseline" | "map" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"
+  > {
   readonly before: readonly string[];
   readonly after: readonly string[];
   /** A share; `usualMargin` unless stated. */
@@ -72,5 +75,5 @@ export async function compareGiven(given: CompareGiven, terminal: Terminal): Pro
   using progress = new Progress(terminal);
   const read = await readGivenLogs({ ...others, logs: [...before, ...after] }, progress);
   progress.step(wordsFor(given).cli.comparing);
-  return { ...compareLogs(read, before.length, { margin, language: given.language }), read };
+  return { ...compareLogs(read, before.length, { margin, ...tellingOf(given) }), read };
 }

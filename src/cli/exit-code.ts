@@ -11,19 +11,18 @@ export type ExitCode = 0 | 2 | 3;
 /**
  * Does some work, says what went wrong if it throws, and tells what the process should end with.
  *
- * @param languageNow asked only when something went wrong: the work may be what finds it out
+ * @param language in which it is said; English unless stated
  */
 export async function withExitCode(
   terminal: Terminal,
   work: () => unknown,
-  languageNow: () => Language = () => "en",
+  language: Language = "en",
 ): Promise<ExitCode> {
   try {
     await work();
     return 0;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
-    const language = languageNow();
     const { badInput, cli } = words(language);
     if (error instanceof BadInput) {
       terminal.tell(`${say(badInput, error.saying, handOf(language, 0))}\n`);

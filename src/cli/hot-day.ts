@@ -5,13 +5,14 @@ import { hotDayDocument, hotDayPage, hotDayText } from "../report/index.ts";
 import { BadInput, type HeatSource } from "../schema/index.ts";
 import type { Load } from "../science/index.ts";
 import { type Prediction, predictFromLogs } from "../workshop/index.ts";
-import { wordsFor } from "./language-option.ts";
+import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
 
 /** What is asked, of which logs. */
-export interface HotDayGiven extends Pick<GivenLogs, "logs" | "sheet" | "map" | "sourceAt" | "store" | "language"> {
+export interface HotDayGiven
+  extends Pick<GivenLogs, "logs" | "sheet" | "map" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"> {
   /** °C; needed unless there is a forecast. */
   readonly ambient?: number;
   /** Forecast file. */
@@ -60,7 +61,7 @@ export async function predictGiven(given: HotDayGiven, terminal: Terminal): Prom
   const read = await readGivenLogs(logs, progress);
   progress.step(wordsFor(given).cli.predicting);
   return {
-    ...predictFromLogs(read, { ambient, forecast, source, load, begin }, given.language),
+    ...predictFromLogs(read, { ambient, forecast, source, load, begin }, tellingOf(given)),
     remarks: read.remarks,
   };
 }

@@ -2,7 +2,15 @@
 
 import { type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
-import { type ColumnMeaning, type DateOrder, isTimeZone, positions, type TemperatureUnit } from "../schema/index.ts";
+import {
+  type ColumnMeaning,
+  type DateOrder,
+  type DecimalMark,
+  isTimeZone,
+  otherColumnMeanings,
+  positions,
+  type TemperatureUnit,
+} from "../schema/index.ts";
 import { badOption } from "./option-values.ts";
 
 const text = words("en").importWords.command;
@@ -29,6 +37,9 @@ export const unitOf = oneOf<TemperatureUnit>("--unit", { C: "Cel", F: "[degF]", 
 /** "comma", "semicolon" or "tab". */
 export const separatorOf = oneOf<"," | ";" | "\t">("--separator", { comma: ",", semicolon: ";", tab: "\t" });
 
+/** "comma" or "point". */
+export const decimalMarkOf = oneOf<DecimalMark>("--decimal", { comma: ",", point: "." });
+
 /** A zone as `isTimeZone` accepts. @throws BadInput "bad-option" */
 export function zoneOf(given: string): string {
   const zone = given.trim();
@@ -43,9 +54,7 @@ export function columnOf(given: string): readonly [string, ColumnMeaning] {
     .slice(cut + 1)
     .trim()
     .toLowerCase();
-  const meaning = (["time", "date", "source", "none", ...positions] as const).find(
-    (name) => name.toLowerCase() === word,
-  );
+  const meaning = [...otherColumnMeanings, ...positions].find((name) => name.toLowerCase() === word);
   if (cut < 1 || meaning === undefined) throw badOption("--column", given, text.expectedColumn);
   return [given.slice(0, cut).trim(), meaning];
 }
@@ -58,8 +67,13 @@ export function nowOf(given: string): number {
 }
 
 /** RFC 3339, with the zone it was written in. @throws BadInput "bad-option" */
-export function readOutOf(given: string): Instant {
+export const readOutOf = (given: string): Instant => instantWithZone("--read-out", given, text.expectedReadOut);
+
+/** As `readOutOf`. */
+export const startsAtOf = (given: string): Instant => instantWithZone("--starts-at", given, text.expectedStartsAt);
+
+function instantWithZone(option: string, given: string, expected: string): Instant {
   const instant = instantOf(given.trim());
-  if (Number.isNaN(instant.unixMs)) throw badOption("--read-out", given, text.expectedReadOut);
+  if (Number.isNaN(instant.unixMs)) throw badOption(option, given, expected);
   return instant;
 }

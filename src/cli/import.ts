@@ -6,39 +6,46 @@ import {
   boardOfFile,
   extentOf,
   type FoundWay,
+  hintsOfAnswer,
   type ImportHints,
   type Instant,
+  instantOf,
   type LogWay,
   type LookedOver,
   lookOver,
+  mappedWay,
   readLogMapping,
   readWholeFile,
   sheetOf,
   wayToRead,
+  withAnswer,
   writeLogMapping,
   writeWholeFile,
 } from "../ingest/index.ts";
-import { handOf, understandingText, words } from "../report/index.ts";
+import { handOf, importDocument, understandingDocument, understandingText, words } from "../report/index.ts";
 import {
   BadInput,
   type ColumnMeaning,
   type DateOrder,
+  type DecimalMark,
+  type ElapsedUnit,
   energySources,
   isTimeZone,
   type LogMapping,
   type LogQuestion,
+  type LogUnderstanding,
   logMappingSchema,
   msPerMinute,
   type SourceMark,
   type TemperatureUnit,
 } from "../schema/index.ts";
 import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
-import { boardAnchors, type Imported, importLog } from "../workshop/index.ts";
+import { boardAnchors, type Imported, importLog, keptCurves } from "../workshop/index.ts";
 import { readOutOf } from "./import-options.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 
-const { importWords, names } = words("en");
+const { importWords, names, probes: probeWords } = words("en");
 
 export interface ImportOptions {
   readonly preview?: boolean;
@@ -49,15 +56,19 @@ export interface ImportOptions {
   readonly purpose?: RunPurpose;
   readonly sheet?: string;
   readonly separator?: NonNullable<LogMapping["separator"]>;
+  readonly decimal?: DecimalMark;
   readonly dateOrder?: DateOrder;
   readonly unit?: TemperatureUnit;
   readonly zone?: string;
+  readonly startsAt?: Instant;
+  readonly elapsedUnit?: ElapsedUnit;
   readonly column?: readonly (readonly [string, ColumnMeaning])[];
   readonly map?: string;
   readonly saveMap?: string;
   readonly now?: number;
   readonly readOut?: Instant;
   readonly sourceAt?: readonly SourceMark[];
+  readonly json?: boolean;
 }
 
 /** Asks someone who is there; null when nobody is. */
@@ -74,7 +85,7 @@ export async function runImport(
   if (options.preview) return preview(log, options, terminal);
   await using store = await openStore(storeFileOf(options.store));
   const fridge = await fridgeFor(store, options.fridge);
-  const { way, isTold } = await settledWay(log, options, { store, fridge, terminal, ask });
+  const { way, understanding, isTold } = await settledWay(log, options, { store, fridge, terminal, ask });
   const { run, name, purpose } = options;
   const imported = await importLog(store, log, way, {
     fridge,
@@ -90,14 +101,41 @@ export async function runImport(
     if (isTold && way.format === "mapped") await store.settings.set(mappingSetting, way.mapping, fridge.id);
   }
   saveMapping(way, options, terminal);
-  terminal.print(importedText(file, fridge, imported));
+  terminal.print(
+    options.json
+      ? json(importDocument({ ...toldOf(imported), log: lookedAt(log, way, understanding), fridge }))
+      : importedText(file, fridge, imported),
+  );
 }
 
+const json = (document: object) => `${JSON.stringify(document, null, 2)}\n`;
+
+const lookedAt = <Way extends LogWay | null>(
+  { file, sha256 }: LookedOver,
+  way: Way,
+  understanding: LogUnderstanding | null,
+) => ({
+  file,
+  sha256,
+  way: (way === null ? null : way.format) as Way extends LogWay ? LogWay["format"] : null,
+  mapping: way?.format === "mapped" ? way.mapping : null,
+  understanding,
+});
+
+const toldOf = (imported: Imported) => ({
+  runId: imported.run.id,
+  broughtIn: imported.outcome === "known" ? null : imported,
+});
+
 function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): void {
-  const { way, understanding } = options.map === undefined ? wayToRead(log, hintsOf(options)) : mappedWay(options.map);
-  terminal.print(
-    understanding === null ? `${importWords.native(log.file)}\n` : understandingText(log.file, understanding),
-  );
+  const { way, understanding } = options.map === undefined ? wayToRead(log, hintsOf(options)) : statedWay(options);
+  // Tried out, so that a mapping that does not fit is refused here too.
+  const extent = way === null ? null : extentOf(log, way);
+  const text = () => {
+    if (understanding !== null) return understandingText(log.file, understanding);
+    return `${options.map === undefined ? importWords.native(log.file) : importWords.mapped(log.file, options.map)}\n`;
+  };
+  terminal.print(options.json ? json(understandingDocument(lookedAt(log, way, understanding), extent)) : text());
   if (way !== null) saveMapping(way, options, terminal);
 }
 
@@ -107,10 +145,10 @@ function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal
   terminal.tell(`${importWords.command.understood(saveMap)}\n`);
 }
 
-const mappedWay = (map: string): FoundWay => ({
-  way: { format: "mapped", mapping: readLogMapping(readWholeFile(map), map) },
-  understanding: null,
-});
+/** As a mapping file says. */
+function statedWay({ map = "", startsAt }: ImportOptions): FoundWay & { readonly way: LogWay } {
+  return { way: mappedWay(readLogMapping(readWholeFile(map), map), startsAt), understanding: null };
+}
 
 /** The fridge named, or the only one there is. */
 async function fridgeFor(store: Pick<Store, "fridges">, name: string | undefined): Promise<Fridge> {
@@ -140,18 +178,19 @@ async function settledWay(
   log: LookedOver,
   options: ImportOptions,
   { store, fridge, terminal, ask }: Settling,
-): Promise<{ readonly way: LogWay; readonly isTold: boolean }> {
-  if (options.map !== undefined) return { way: mappedWay(options.map).way as LogWay, isTold: true };
+): Promise<FoundWay & { readonly way: LogWay; readonly isTold: boolean }> {
+  if (options.map !== undefined) return { ...statedWay(options), isTold: true };
   let hints = hintsOf(options);
-  const isTold = Object.keys(hints).some((hint) => hint !== "here");
+  const isTold = Object.keys(hints).some((hint) => hint !== "here" && hint !== "startsAt");
   const boardId = boardOfFile(log.head);
   if (boardId !== null) hints = await boardHints(log, hints, boardId, { store, fridge, ask });
   let found = wayToRead(log, hints);
-  if (found.way !== null) return { way: found.way, isTold };
-  const kept = await keptWay(log, store, fridge);
+  if (found.way !== null) return { ...found, way: found.way, isTold };
+  const kept = await keptMapping(log, store, fridge);
   if (kept !== null && !isTold) {
     terminal.tell(`${importWords.keptMapping(fridge.name)}\n`);
-    return { way: kept, isTold: false };
+    const startsAt = options.startsAt ?? (await startOfCount(log, kept, ask, terminal));
+    return { way: mappedWay(kept, startsAt), understanding: null, isTold: false };
   }
   while (found.way === null) {
     const question = found.understanding?.questions[0];
@@ -161,7 +200,7 @@ async function settledWay(
     hints = answered;
     found = wayToRead(log, hints);
   }
-  return { way: found.way, isTold: true };
+  return { ...found, way: found.way, isTold: true };
 }
 
 /** What the store knows of a board's file; who is there is asked when nothing places it in time. */
@@ -176,6 +215,7 @@ async function boardHints(
     ...hints,
     anchors: await boardAnchors(store, fridge.id, boardId),
     places: new Map(roles.map(({ probeId, position }) => [probeId, position])),
+    curves: await keptCurves(store.probes),
     utcOffsetMinutes: -new Date().getTimezoneOffset(),
   };
   try {
@@ -192,23 +232,48 @@ async function boardHints(
 }
 
 /** The mapping kept with the fridge, where the log has the columns it names. */
-async function keptWay(log: LookedOver, store: Pick<Store, "settings">, fridge: Fridge): Promise<LogWay | null> {
+async function keptMapping(
+  log: LookedOver,
+  store: Pick<Store, "settings">,
+  fridge: Fridge,
+): Promise<LogMapping | null> {
   const kept = logMappingSchema.safeParse(await store.settings.get(mappingSetting, fridge.id));
   if (!kept.success) return null;
-  const way: LogWay = { format: "mapped", mapping: kept.data };
   try {
-    extentOf(log, way);
-    return way;
+    // Whether it fits does not hang on when a count began.
+    extentOf(log, mappedWay(kept.data, { unixMs: 0, utcOffsetMinutes: 0 }));
+    return kept.data;
   } catch (error) {
     if (error instanceof BadInput) return null;
     throw error;
   }
 }
 
-function hintsOf({ separator, dateOrder, unit, zone, column, now, readOut }: ImportOptions): ImportHints {
+/** When a log's count began, asked for; undefined where the log has a calendar. @throws BadInput when nobody says it */
+async function startOfCount(
+  { file }: LookedOver,
+  { timeForm, time }: LogMapping,
+  ask: Ask,
+  terminal: Terminal,
+): Promise<Instant | undefined> {
+  if (timeForm?.startsWith("elapsed-") !== true) return undefined;
+  const question: LogQuestion = { about: "starts-at", line: 1, column: `${time}`, readings: [] };
+  const answered = ask === null ? null : await answeredBy(ask, question, {}, terminal);
+  if (answered === null) throw new BadInput({ code: "two-readings", file, question });
+  return answered.startsAt;
+}
+
+function hintsOf(options: ImportOptions): ImportHints {
+  const { separator, decimal, dateOrder, unit, zone, startsAt, elapsedUnit, column, now, readOut } = options;
   return {
-    here: new Intl.DateTimeFormat().resolvedOptions().timeZone,
+    // Looked up when it is asked for: most logs say their zone themselves, and the look-up takes its time.
+    get here() {
+      return new Intl.DateTimeFormat().resolvedOptions().timeZone;
+    },
     ...(separator === undefined ? {} : { separator }),
+    ...(decimal === undefined ? {} : { decimal }),
+    ...(startsAt === undefined ? {} : { startsAt }),
+    ...(elapsedUnit === undefined ? {} : { elapsedUnit }),
     ...(dateOrder === undefined ? {} : { dateOrder }),
     ...(unit === undefined ? {} : { unit }),
     ...(zone === undefined ? {} : { zone }),
@@ -233,34 +298,18 @@ async function answeredBy(
   const lines = readings.map(({ text }, index) => `  ${index + 1}  ${text}\n`);
   terminal.tell(`${importWords.ask(question)}\n${lines.join("")}`);
   for (let tries = 0; tries < mostTries; tries++) {
-    const typed = (await ask(importWords.choose(readings.length, question.about === "zone"))).trim();
+    const isStart = question.about === "starts-at";
+    const asked = isStart ? importWords.askStart : importWords.choose(readings.length, question.about === "zone");
+    const typed = (await ask(asked)).trim();
     if (typed === "") return null;
     const chosen = Number(typed) - 1;
-    if (Number.isInteger(chosen) && chosen >= 0 && chosen < readings.length) return withAnswer(hints, question, chosen);
+    if (Number.isInteger(chosen) && chosen >= 0 && chosen < readings.length)
+      return withAnswer(hints, hintsOfAnswer(question, chosen));
     if (question.about === "zone" && isTimeZone(typed)) return { ...hints, zone: typed };
+    const startsAt = instantOf(typed);
+    if (isStart && !Number.isNaN(startsAt.unixMs)) return { ...hints, startsAt };
   }
   return null;
-}
-
-function withAnswer(hints: ImportHints, question: LogQuestion, chosen: number): ImportHints {
-  const withColumn = (column: string, meaning: ColumnMeaning) => ({
-    ...hints,
-    columns: new Map([...(hints.columns ?? []), [column, meaning] as const]),
-  });
-  switch (question.about) {
-    case "date-order":
-      return { ...hints, dateOrder: question.readings[chosen].answer };
-    case "unit":
-      return { ...hints, unit: question.readings[chosen].answer };
-    case "zone":
-      return { ...hints, zone: question.readings[chosen].answer };
-    case "column":
-      return withColumn(question.column, question.readings[chosen].answer);
-    case "which-column":
-      return withColumn(question.readings[chosen].answer, question.meaning);
-    case "half-of-day":
-      return hints;
-  }
 }
 
 function askerAtTerminal(): Ask {
@@ -281,7 +330,7 @@ const shownContradictions = 10;
 
 function importedText(file: string, fridge: Fridge, imported: Imported): string {
   if (imported.outcome === "known") return `${importWords.known(file, imported.run.id)}\n`;
-  const { run, isNewRun, received, rows, end } = imported;
+  const { run, isNewRun, received, rows, end, withoutCurve } = imported;
   const hand = handOf("en", run.utcOffsetMinutes);
   const { stored, repeated, contradicted, contradictions } = received;
   const shown = contradictions.slice(0, shownContradictions);
@@ -301,6 +350,7 @@ function importedText(file: string, fridge: Fridge, imported: Imported): string 
       ),
     ),
     ...(first === undefined ? [] : [importWords.unreadable(unreadable, first.firstLine, first.firstText)]),
+    ...(withoutCurve.length === 0 ? [] : [probeWords.curve.lacking(withoutCurve)]),
     "",
   ].join("\n");
 }

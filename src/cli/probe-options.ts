@@ -4,7 +4,7 @@ import { decimalOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
 import { badOption } from "./option-values.ts";
 
-const { calibrate, boards } = words("en").probes;
+const { boards, calibrate, curve } = words("en").probes;
 
 /** REFERENCE=READ, °C. @throws BadInput "bad-option" */
 export function againstOf(text: string): { readonly reference: number; readonly reading: number } {
@@ -17,6 +17,32 @@ export function againstOf(text: string): { readonly reference: number; readonly 
     throw badOption("--against", text, calibrate.expectedAgainst);
   }
   return { reference, reading };
+}
+
+const numbersOf = (text: string) => text.split(",").map((part) => decimalOf(part.trim()));
+
+/** OHMS,B: resistance at 25 °C in Ω, and the B parameter in K. @throws BadInput "bad-option" */
+export function thermistorOf(text: string): { readonly ohmsAt25: number; readonly b: number } {
+  const [ohmsAt25, b, ...rest] = numbersOf(text);
+  if (!(ohmsAt25 >= 10 && ohmsAt25 <= 10_000_000 && b >= 1000 && b <= 10_000) || rest.length > 0) {
+    throw badOption("--thermistor", text, curve.expectedThermistor);
+  }
+  return { ohmsAt25, b };
+}
+
+/** A,B,C of Steinhart and Hart. @throws BadInput "bad-option" */
+export function coefficientsOf(text: string): { readonly a: number; readonly b: number; readonly c: number } {
+  const [a, b, c, ...rest] = text.split(",").map((part) => (/^[-+.\deE\s]+$/.test(part) ? Number(part) : Number.NaN));
+  if (![a, b, c].every(Number.isFinite) || rest.length > 0) {
+    throw badOption("--steinhart-hart", text, curve.expectedCoefficients);
+  }
+  return { a, b, c };
+}
+
+/** 1 or 2. @throws BadInput "bad-option" */
+export function coupleClassOf(text: string): 1 | 2 {
+  if (text !== "1" && text !== "2") throw badOption("--type-k", text, curve.expectedCouple);
+  return text === "1" ? 1 : 2;
 }
 
 /** Whole seconds as a board takes them. @throws BadInput "bad-option" */

@@ -90,7 +90,7 @@ function comparedStory(name: string, { comparison, context }: ComparedLogs, term
 function tripStory(name: string, { prediction, context }: Predicted, terminal: Terminal): Story {
   const title = cli.samples.trip(name);
   const above = prediction.trip?.hoursAbove8;
-  const hand = handOf(context.language, context.utcOffsetMinutes);
+  const hand = handOf(context.language, context.utcOffsetMinutes, context.degrees);
   return {
     title,
     text: hotDayText(prediction, context, looksOf(terminal)),

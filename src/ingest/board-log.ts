@@ -8,12 +8,16 @@ import {
   type LogQuestion,
   type LogUnderstanding,
   type Position,
+  type ProbeCurve,
+  type RawUnit,
+  rawUnits,
 } from "../schema/index.ts";
-import { type BoardFile, readBoardFile, type TimeAnchor } from "./board-file.ts";
+import { sensorCelsius, sensorUnits } from "../science/index.ts";
+import { type BoardFile, type PlacedReading, readBoardFile, type TimeAnchor } from "./board-file.ts";
 import { BoardLines } from "./board-lines.ts";
-import { boardRecording } from "./board-recording.ts";
+import { type BoardRecordingOptions, boardRecording } from "./board-recording.ts";
 import { isPosition, type LogColumns } from "./log-columns.ts";
-import { longestLine, type ProbeLine, parseProbeLine } from "./probe-line.ts";
+import { type LineUnit, longestLine, type ProbeLine, parseProbeLine } from "./probe-line.ts";
 import type { Instant } from "./text-log.ts";
 
 /** What is known of a board's file besides what it holds. */
@@ -24,6 +28,8 @@ export interface BoardHints {
   readonly anchors?: readonly TimeAnchor[];
   /** Where probes sit; what is not here the board's hello says. */
   readonly places?: ReadonlyMap<string, Position>;
+  /** What the ohms and millivolts of probes mean, by the probe's id. */
+  readonly curves?: ReadonlyMap<string, ProbeCurve>;
   /** Told by hand, by the probe's id; they come before `places`. */
   readonly columns?: ReadonlyMap<string, ColumnMeaning>;
   /** Of the log where nobody told `readOut`; UTC unless stated. */
@@ -33,6 +39,8 @@ export interface BoardHints {
 /** A board's file as a log; `columns` is null while a question is open. */
 export interface BoardLog {
   readonly columns: LogColumns | null;
+  /** The same values as the probes sent them, with what each column is in where it is neither °C nor, of the supply, V. */
+  readonly raw: { readonly columns: LogColumns["columns"]; readonly units: { readonly [P in Position]?: RawUnit } };
   readonly understanding: LogUnderstanding;
   readonly file: BoardFile;
   /** The probe behind each column. */
@@ -68,7 +76,7 @@ export function boardLinesOf(bytes: Uint8Array): readonly ProbeLine[] {
 /**
  * Reads a board's file as a log.
  *
- * @throws BadInput "board-file": lines of several boards, no reading, or nothing that places it in time
+ * @throws BadInput "board-file": lines of several boards, no reading, or nothing that places it in time; "no-probe-curve"
  */
 export function readBoardLog(bytes: Uint8Array, file: string, hints: BoardHints = {}): BoardLog {
   const lines = boardLinesOf(bytes);
@@ -82,18 +90,19 @@ export function readBoardLog(bytes: Uint8Array, file: string, hints: BoardHints 
     throw new BadInput({ code: "board-file", file, problem: "no-anchor", boards });
   }
   const board = read.file;
-  if (!board.readings.some(({ unit }) => unit === "Cel")) {
-    throw new BadInput({ code: "board-file", file, problem: "no-reading", boards: [board.boardId] });
-  }
+  checkTemperatures(board, hints, file);
   const { places, questions, sure } = placesOf(board, hints, bytes);
   const utcOffsetMinutes = hints.readOut?.utcOffsetMinutes ?? hints.utcOffsetMinutes ?? 0;
-  const { unixMs, columns, ignoredColumns } = boardRecording(board, { name: file, utcOffsetMinutes, places });
+  const asked = { name: file, utcOffsetMinutes, places };
+  const celsiusOf = (reading: PlacedReading) => celsiusBy(hints.curves?.get(reading.probeId), reading);
+  const { unixMs, columns, ignoredColumns } = boardRecording(board, { ...asked, celsiusOf });
   const probeIds = Object.fromEntries([...places].map(([probeId, position]) => [position, probeId]));
   return {
     columns:
       questions.length > 0
         ? null
         : { unixMs, columns, ignoredColumns, utcOffsetMinutes, sourceCodes: null, unreadable: [] },
+    raw: rawColumns(board, asked),
     understanding: { mapping: null, sure, questions, firstRows: [] },
     file: board,
     probeIds,
@@ -103,6 +112,38 @@ export function readBoardLog(bytes: Uint8Array, file: string, hints: BoardHints 
         : [{ boot, uptimeMs: lastUptimeMs, unixMs: lastUnixMs }],
     ),
   };
+}
+
+/** @throws BadInput "board-file" or "no-probe-curve" where no reading is a temperature */
+function checkTemperatures({ boardId, readings }: BoardFile, { curves }: BoardHints, file: string): void {
+  const isKnown = (reading: PlacedReading) =>
+    reading.unit === "Cel" || !Number.isNaN(celsiusBy(curves?.get(reading.probeId), reading));
+  if (readings.some(isKnown)) return;
+  const probes = [...new Set(readings.flatMap(({ probeId, unit }) => (isRaw(unit) ? [probeId] : [])))];
+  if (probes.length > 0) throw new BadInput({ code: "no-probe-curve", board: boardId, probes });
+  throw new BadInput({ code: "board-file", file, problem: "no-reading", boards: [boardId] });
+}
+
+const isRaw = (unit: LineUnit): unit is RawUnit => (rawUnits as readonly string[]).includes(unit);
+
+/** NaN without the curve, or where no such sensor gives that value. */
+const celsiusBy = (curve: ProbeCurve | undefined, { value, unit }: PlacedReading): number =>
+  curve !== undefined && sensorUnits[curve.kind] === unit
+    ? (sensorCelsius(curve, value)?.celsius ?? Number.NaN)
+    : Number.NaN;
+
+/** Of each probe only the readings in the unit of its first: two units are not one column. */
+function rawColumns(board: BoardFile, asked: Omit<BoardRecordingOptions, "celsiusOf">): BoardLog["raw"] {
+  const unitOf = new Map<string, LineUnit>();
+  for (const { probeId, unit } of board.readings) if (!unitOf.has(probeId)) unitOf.set(probeId, unit);
+  const readings = board.readings.filter(({ probeId, unit }) => unitOf.get(probeId) === unit);
+  const { columns } = boardRecording({ ...board, readings }, { ...asked, celsiusOf: ({ value }) => value });
+  const units: { [P in Position]?: RawUnit } = {};
+  for (const [probeId, position] of asked.places) {
+    const unit = unitOf.get(probeId);
+    if (unit !== undefined && isRaw(unit) && position !== "supply") units[position] = unit;
+  }
+  return { columns, units };
 }
 
 /** What was told of the last line counts for its start, unless that start is known better. */
@@ -115,7 +156,8 @@ function anchorsOf(lines: readonly ProbeLine[], { readOut, anchors = [] }: Board
 }
 
 /** Where each probe sits: as told, as the store remembers, as the board says; else it is asked when nothing is known at all. */
-function placesOf(board: BoardFile, { places = new Map(), columns = new Map() }: BoardHints, bytes: Uint8Array) {
+function placesOf(board: BoardFile, hints: BoardHints, bytes: Uint8Array) {
+  const { places = new Map(), columns = new Map() } = hints;
   const taken = new Map<Position, string>();
   const unplaced: string[] = [];
   const sure: LogFound[] = [boardFound(board), ...oddities(board)];
@@ -132,11 +174,12 @@ function placesOf(board: BoardFile, { places = new Map(), columns = new Map() }:
     }
     taken.set(position, probeId);
     sure.push({ code: "column", column: probeId, meaning: position, told: told !== undefined });
+    sure.push(...curveMissing(board, hints, probeId));
   }
   const isAnyKnown = [...taken.values()].some((probeId) => !columns.has(probeId) && supplyOf(board, probeId) === null);
   return {
     places: new Map([...taken].map(([position, probeId]) => [probeId, position])),
-    questions: isAnyKnown ? [] : unplaced.flatMap((probeId) => questionOf(board, probeId, bytes)),
+    questions: isAnyKnown ? [] : unplaced.flatMap((probeId) => questionOf(board, hints, probeId, bytes)),
     sure,
   };
 }
@@ -146,9 +189,18 @@ function supplyOf(board: BoardFile, probeId: string): "supply" | null {
   return board.readings.find((reading) => reading.probeId === probeId)?.unit === "V" ? "supply" : null;
 }
 
-function questionOf(board: BoardFile, probeId: string, bytes: Uint8Array): LogQuestion[] {
+/** Said where a probe has a place and its ohms or millivolts no meaning. */
+function curveMissing(board: BoardFile, { curves }: BoardHints, probeId: string): LogFound[] {
+  const own = board.readings.filter((reading) => reading.probeId === probeId);
+  const [first] = own;
+  if (first === undefined || !isRaw(first.unit)) return [];
+  const isKnown = own.some((reading) => !Number.isNaN(celsiusBy(curves?.get(probeId), reading)));
+  return isKnown ? [] : [{ code: "probe-without-curve", probe: probeId, unit: first.unit }];
+}
+
+function questionOf(board: BoardFile, { curves }: BoardHints, probeId: string, bytes: Uint8Array): LogQuestion[] {
   const first = board.readings.find((reading) => reading.probeId === probeId);
-  if (first === undefined || first.unit !== "Cel") return [];
+  if (first === undefined || !(first.unit === "Cel" || (isRaw(first.unit) && curves?.has(probeId)))) return [];
   const readings = (["evaporator", "cabinet", "ambient", "none"] as const).map((answer) => ({ answer }));
   const lines = new TextDecoder("latin1").decode(bytes).split("\n");
   const line = lines.findIndex((text) => text.startsWith("reading ") && text.includes(` ${probeId} `)) + 1;

@@ -42,6 +42,11 @@ const roomWords =
 const timeWords =
   "time timestamp datetime clock zeit zeitpunkt zeitstempel uhrzeit heure horodatage ora. orario hora. tijd tid. tidpunkt klokkeslaet czas godzina";
 const dateWords = "date datum data. fecha dato. day tag. jour. giorno dia. dag. dzien";
+/** The zone of each row's time. */
+const zoneWords = "timezone tz. zeitzone fuseauhoraire fusoorario tijdzone tidszon tidssone husohorario";
+/** Time since the log's start; a unit of time alone says that too. */
+const elapsedWords =
+  "elapsed runtime laufzeit dauer. duration duree durata duracion verstreken ecoule trascorso transcurrido seconds sekunden secondes secondi segundos seconden minutes minuten minuti minutos hours stunden heures";
 const sourceWords =
   "source energy energysource powersource energie energiequelle betrieb betriebsart energia fonte fuente bron energikaelle zrodlo";
 /** A battery is mostly the logger's own, so it is the fridge's supply only when someone says so. */
@@ -80,6 +85,8 @@ const isFridge = matcher(fridgeWords);
 const isRoom = matcher(roomWords);
 const isTime = matcher(timeWords);
 const isDate = matcher(dateWords);
+const isZone = matcher(zoneWords);
+const isElapsed = matcher(elapsedWords);
 const isSource = matcher(sourceWords);
 const isOther = matcher(otherWords);
 
@@ -96,6 +103,8 @@ export function headerSays(header: string): HeaderSays {
   if (found.length === 1) return meant(found[0]);
   if (isFridge(words)) return meant("cabinet");
   if (isRoom(words)) return { kind: "several", meanings: ["ambient", "room"] };
+  if (isZone(words)) return meant("zone");
+  if (isElapsed(words)) return meant("elapsed");
   if (isTime(words)) return meant("time");
   if (isDate(words)) return meant("date");
   return isSource(words) ? meant("source") : { kind: "nothing" };

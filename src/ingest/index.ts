@@ -21,7 +21,9 @@ export {
   writeWholeFile,
 } from "./files.ts";
 export { readForecast } from "./forecast-file.ts";
+export { readFridgeExport } from "./fridge-export-file.ts";
 export { readLogMapping, readRunSheet } from "./json-shapes.ts";
+export { hintsOfAnswer, withAnswer } from "./log-answer.ts";
 export type { LogEnd, LogPiece } from "./log-columns.ts";
 export {
   extentOf,
@@ -31,10 +33,12 @@ export {
   type LogWay,
   type LookedOver,
   lookOver,
+  mappedWay,
   readLogFilePieces,
   wayToRead,
 } from "./log-file.ts";
-export { type LogHints, understandLog } from "./log-understanding.ts";
+export type { LogHints } from "./log-findings.ts";
+export { understandLog } from "./log-understanding.ts";
 export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
 export type { ProbeLine } from "./probe-line.ts";
 export { type BoardCommand, commandText, commandWords } from "./probe-line-text.ts";

@@ -58,13 +58,23 @@ export function utcMs(
   second: number,
   offsetMinutes: number,
 ): number {
-  const isDate = month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month);
-  if (!isDate || !(hour <= 23 && minute <= 59 && second <= 60)) return Number.NaN;
-  const unixMs =
-    dayNumber(year, month, day) * msPerDay + (hour * 60 + minute - offsetMinutes) * msPerMinute + second * 1000;
+  if (!(hour <= 23 && minute <= 59 && second <= 60)) return Number.NaN;
+  const unixMs = startOfDay(year, month, day) + (hour * 60 + minute - offsetMinutes) * msPerMinute + second * 1000;
   // A leap second is the last one of a UTC day; the next day's first second stands for it.
   if (second === 60 && unixMs % msPerDay !== 0) return Number.NaN;
   return unixMs;
+}
+
+/** The day that was asked for last: a log's rows seldom change it, and the calendar costs more than all the rest of an instant. */
+const lastDay = { year: Number.NaN, month: Number.NaN, day: Number.NaN, startMs: Number.NaN };
+
+/** unixMs of a date's beginning in UTC; NaN when there is no such date. */
+function startOfDay(year: number, month: number, day: number): number {
+  if (day === lastDay.day && month === lastDay.month && year === lastDay.year) return lastDay.startMs;
+  const isDate = month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month);
+  const startMs = isDate ? dayNumber(year, month, day) * msPerDay : Number.NaN;
+  Object.assign(lastDay, { year, month, day, startMs });
+  return startMs;
 }
 
 const dash = 0x2d;

@@ -1,12 +1,19 @@
 // What the columns of a log mean, and the log as columns of numbers before it gets its name.
 // native-log.ts and mapped-log.ts fill it, read-log.ts makes a Recording of it.
 
-import { BadInput, energySources, type Position, positions, type Recording } from "../schema/index.ts";
+import {
+  BadInput,
+  type ColumnMeaning,
+  energySources,
+  type Position,
+  positions,
+  type Recording,
+} from "../schema/index.ts";
 import type { ReadingProgress } from "./reading-progress.ts";
 import { showable } from "./unreadable-cells.ts";
 
 /** One column's meaning; null is a column that is none of ours. */
-export type Meaning = "time" | "date" | "source" | Position | null;
+export type Meaning = "time" | "date" | "zone" | "source" | Position | null;
 
 /** What of a `Recording` stands in the log itself. */
 export type LogColumns = Pick<
@@ -42,8 +49,8 @@ const meaningByName: ReadonlyMap<string, Meaning> = new Map(
   ["time" as const, "source" as const, ...positions].map((meaning) => [meaning.toLowerCase(), meaning]),
 );
 
-export const isPosition = (meaning: Meaning): meaning is Position =>
-  (positions as readonly Meaning[]).includes(meaning);
+export const isPosition = (meaning: Meaning | ColumnMeaning): meaning is Position =>
+  (positions as readonly (Meaning | ColumnMeaning)[]).includes(meaning);
 
 /** The code of a source cell as `Recording.sourceCodes` holds it: 0 when empty, -1 when it is not one of ours. */
 export function nativeSourceCode(cell: string): number {

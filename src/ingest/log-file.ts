@@ -4,13 +4,17 @@ import { createHash } from "node:crypto";
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 import { BadInput, type LogMapping, type LogUnderstanding } from "../schema/index.ts";
 import { type BoardHints, boardOfFile, readBoardLog } from "./board-log.ts";
+import { isElapsed } from "./elapsed-time.ts";
 import { readWholeFile, systemCode } from "./files.ts";
 import type { LogEnd, LogPiece } from "./log-columns.ts";
+import type { LogHints } from "./log-findings.ts";
 import { readLogPieces } from "./log-pieces.ts";
-import { type LogHints, understandLog } from "./log-understanding.ts";
+import { understandLog } from "./log-understanding.ts";
+import { refuseWithoutStart } from "./mapped-log.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf } from "./text-encoding.ts";
+import type { Instant } from "./text-log.ts";
 
 /** What one pass over the bytes shows. */
 export interface LookedOver {
@@ -24,7 +28,8 @@ export interface LookedOver {
   readonly tail: Uint8Array;
 }
 
-const chunkBytes = 1024 * 1024;
+/** More would only lie in memory; fewer would cost calls. */
+const chunkBytes = 256 * 1024;
 const headBytes = 4 * 1024 * 1024;
 const tailBytes = 64 * 1024;
 
@@ -32,15 +37,25 @@ const tailBytes = 64 * 1024;
 export function lookOver(file: string): LookedOver {
   const hash = createHash("sha256");
   let hasQuotes = false;
-  let head: Uint8Array = new Uint8Array();
-  let tail: Uint8Array = new Uint8Array();
+  const heads: Uint8Array[] = [];
+  const end = new Uint8Array(tailBytes);
+  let headed = 0;
+  let ended = 0;
   for (const chunk of chunksOf(file)) {
     hash.update(chunk);
     hasQuotes ||= chunk.includes(quote);
-    if (head.length < headBytes) head = Buffer.concat([head, chunk]);
-    else tail = Buffer.concat([tail, chunk.subarray(-tailBytes)]).subarray(-tailBytes);
+    if (headed < headBytes) {
+      heads.push(chunk.slice());
+      headed += chunk.length;
+      continue;
+    }
+    const newest = chunk.subarray(-tailBytes);
+    end.copyWithin(0, newest.length);
+    end.set(newest, tailBytes - newest.length);
+    ended = Math.min(tailBytes, ended + newest.length);
   }
-  return { file, sha256: hash.digest("hex"), hasQuotes, head, tail };
+  const tail = end.subarray(tailBytes - ended);
+  return { file, sha256: hash.digest("hex"), hasQuotes, head: Buffer.concat(heads), tail };
 }
 
 const quote = 0x22;
@@ -95,11 +110,14 @@ function unreadable(file: string, error: unknown): BadInput {
 /** How a file is to be read. */
 export type LogWay =
   | { readonly format: "native" }
-  | { readonly format: "mapped"; readonly mapping: LogMapping }
+  /** `startsAt`: when elapsed time was 0, for a log that counts so. */
+  | { readonly format: "mapped"; readonly mapping: LogMapping; readonly startsAt?: Instant }
   | { readonly format: "senml"; readonly hints: ImportHints }
   | { readonly format: "board"; readonly hints: BoardHints };
 
-export interface ImportHints extends LogHints, Pick<BoardHints, "readOut" | "anchors" | "places" | "utcOffsetMinutes"> {
+export interface ImportHints
+  extends LogHints,
+    Pick<BoardHints, "readOut" | "anchors" | "places" | "curves" | "utcOffsetMinutes"> {
   /** What "now" was for a SenML file with relative times. */
   readonly nowUnixMs?: number;
 }
@@ -132,14 +150,24 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     const understanding = understandLog(log.head, hints, log.tail.length === 0);
     if (understanding === null) throw error;
     const { mapping } = understanding;
-    return { way: mapping && { format: "mapped", mapping }, understanding };
+    return { way: mapping && mappedWay(mapping, hints.startsAt), understanding };
   }
 }
+
+/** A way by a mapping; when a log's elapsed time began goes with it and never into the mapping, which serves other logs. */
+export const mappedWay = (
+  mapping: LogMapping,
+  startsAt: Instant | undefined,
+): LogWay & { readonly format: "mapped" } => ({
+  format: "mapped",
+  mapping,
+  ...(startsAt === undefined || !isElapsed(mapping.timeForm) ? {} : { startsAt }),
+});
 
 /**
  * Reads the whole file piece by piece.
  *
- * @param take is given the rows in the file's order
+ * @param take is given the rows in the file's order; a piece's arrays are written over by the next
  * @throws BadInput as `readLog` does, maybe only after pieces were taken
  */
 export function readLogFilePieces(log: LookedOver, way: LogWay, take: (piece: LogPiece) => void): LogEnd {
@@ -163,8 +191,11 @@ const readPieces = (
   way: WayByRows,
   chunks: Iterable<Uint8Array>,
   take: (piece: LogPiece) => void,
-): LogEnd =>
-  readLogPieces(chunks, { file, hasQuotes, take, ...(way.format === "mapped" ? { mapping: way.mapping } : {}) });
+): LogEnd => {
+  if (way.format === "native") return readLogPieces(chunks, { file, hasQuotes, take });
+  refuseWithoutStart(way.mapping, file, way.startsAt);
+  return readLogPieces(chunks, { file, hasQuotes, take, mapping: way.mapping, startsAt: way.startsAt });
+};
 
 /** From when to when a log reaches, as its beginning and its end tell. */
 export interface LogExtent {

@@ -9,7 +9,7 @@ import { mappedDialect } from "./mapped-log.ts";
 import { endsMidLine, NativeRows } from "./native-log.ts";
 import { RowBytes } from "./row-bytes.ts";
 import { encodingOf } from "./text-encoding.ts";
-import { type Dialect, nativeDialect, TextRows, withPlainLineEnds } from "./text-log.ts";
+import { type Dialect, type Instant, nativeDialect, TextRows, withPlainLineEnds } from "./text-log.ts";
 import { showable } from "./unreadable-cells.ts";
 
 export interface ReadPiecesOptions {
@@ -17,9 +17,11 @@ export interface ReadPiecesOptions {
   readonly file: string;
   /** For another logger's file; our own format without. */
   readonly mapping?: LogMapping;
+  /** When elapsed time was 0, for a log that counts so. */
+  readonly startsAt?: Instant | undefined;
   /** Whether there is a quote anywhere in the file. */
   readonly hasQuotes: boolean;
-  /** Takes the rows, in the file's order. */
+  /** Takes the rows, in the file's order; a piece's arrays are written over by the next. */
   readonly take: (piece: LogPiece) => void;
 }
 
@@ -35,8 +37,8 @@ const handOn = (piece: LogPiece, take: ReadPiecesOptions["take"]) => {
  * @throws BadInput as `readLog` does, maybe only after pieces were taken
  */
 export function readLogPieces(chunks: Iterable<Uint8Array>, options: ReadPiecesOptions): LogEnd {
-  const { file, mapping, hasQuotes } = options;
-  if (mapping) return readTextPieces(chunks, mappedDialect(mapping, file), options);
+  const { file, mapping, hasQuotes, startsAt } = options;
+  if (mapping) return readTextPieces(chunks, mappedDialect(mapping, file, startsAt), options);
   return readNativePieces(chunks, hasQuotes, options);
 }
 
@@ -72,17 +74,24 @@ function readBytePieces(chunks: Iterable<Uint8Array>, { file, take }: ReadPieces
   return log.finish(isCutOff);
 }
 
-/** The bytes again, cut behind line ends. */
+/** The bytes again, cut behind line ends. What is yielded is overwritten by the next. */
 function* wholeLines(chunks: Iterable<Uint8Array>, file: string): Generator<Uint8Array> {
-  let rest: Uint8Array = new Uint8Array();
+  let room: Uint8Array = new Uint8Array();
+  let kept = 0;
   for (const chunk of chunks) {
+    const filled = kept + chunk.length;
+    if (filled > room.length) room = joined(room.subarray(0, kept), new Uint8Array(chunk.length));
+    room.set(chunk, kept);
     // A carriage return at the very end may be the first half of a line end.
     const end = chunk.lastIndexOf(lineFeed) + 1 || chunk.lastIndexOf(carriageReturn, -2) + 1;
-    if (end > 0) yield joined(rest, chunk.subarray(0, end));
-    rest = end > 0 ? chunk.slice(end) : joined(rest, chunk);
-    if (rest.length > longestLine) throw lineTooLong(file, new TextDecoder().decode(rest.subarray(0, 200)));
+    if (end > 0) {
+      yield room.subarray(0, kept + end);
+      room.copyWithin(0, kept + end, filled);
+    }
+    kept = end > 0 ? chunk.length - end : filled;
+    if (kept > longestLine) throw lineTooLong(file, new TextDecoder().decode(room.subarray(0, 200)));
   }
-  if (rest.length > 0) yield rest;
+  if (kept > 0) yield room.subarray(0, kept);
 }
 
 const lineFeed = 0x0a;
@@ -143,8 +152,8 @@ function* texts(chunks: Iterable<Uint8Array>): Generator<string> {
   yield withPlainLineEnds(held + (decoder?.decode() ?? ""));
 }
 
-/** Strings die young when there are few at a time. */
-const mostTextBytes = 32 * 1024;
+/** Strings die young when there are few at a time; with more, the heap for the young grows by a hundred megabytes. */
+const mostTextBytes = 16 * 1024;
 
 function* inParts(chunks: Iterable<Uint8Array>): Generator<Uint8Array> {
   for (const chunk of chunks) {

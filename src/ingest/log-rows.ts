@@ -3,7 +3,8 @@
 
 import Papa from "papaparse";
 import type { LogMapping } from "../schema/index.ts";
-import { numberOf } from "./number-text.ts";
+import { isElapsedClock } from "./elapsed-time.ts";
+import { isNumber } from "./number-text.ts";
 import { isInVolts, unitsIn } from "./temperature-unit.ts";
 import { isDateAlone, isTimeAlone, timeTextOf } from "./time-text.ts";
 
@@ -38,21 +39,25 @@ const separators = ["\t", ";", ","] as const satisfies readonly Separator[];
 /** Characters by which the separator is found. */
 const lookLength = 64 * 1024;
 
+/** What makes a row one of readings: a time of the calendar or a count of it since a known day; or any numbers at all. */
+export type RowKind = "dated" | "counted";
+
 /**
  * Cuts a log into its parts.
  *
  * @param text with line ends "\n" only
  * @param told the separator, when the user said it
- * @returns null when no separator gives rows with a time and a number
+ * @returns null when no separator gives rows with a time and a number; of kind "counted", with two numbers
  */
-export function logPartsOf(text: string, told?: Separator): LogParts | null {
+export function logPartsOf(text: string, kind: RowKind, told?: Separator): LogParts | null {
+  const isData = kind === "dated" ? isDated : isOfNumbers;
   const stated = /^sep=([,;\t])\n/i.exec(text)?.[1] as Separator | undefined;
   const look = text.slice(0, lookLength);
   const scored = (told ? [told] : stated ? [stated] : separators)
     .map((separator) => ({ separator, score: rowsOf(look, separator).filter(isData).length }))
     .sort((a, b) => b.score - a.score);
   const [{ separator, score }] = scored;
-  return score === 0 ? null : cut(rowsOf(text, separator), separator);
+  return score === 0 ? null : cut(rowsOf(text, separator), separator, isData);
 }
 
 /** All rows that are not blank; papaparse knows the quoting rules (RFC 4180). */
@@ -72,7 +77,7 @@ function rowsOf(text: string, separator: Separator): LogRow[] {
   return rows;
 }
 
-function cut(rows: readonly LogRow[], separator: Separator): LogParts | null {
+function cut(rows: readonly LogRow[], separator: Separator, isData: (row: LogRow) => boolean): LogParts | null {
   const data = rows.filter(isData);
   const usual = mostCommon(data.map(({ width }) => width));
   const full = data.filter((row) => row.width === usual);
@@ -99,21 +104,29 @@ function cut(rows: readonly LogRow[], separator: Separator): LogParts | null {
 }
 
 /** A time, and a number besides. */
-function isData({ cells }: LogRow): boolean {
+function isDated({ cells }: LogRow): boolean {
   if (cells.length < 2 || cells[0].startsWith("#")) return false;
   const times = cells.filter((cell) => timeTextOf(cell) !== undefined || isCounted(cell));
   const hasTime = times.length > 0 || (cells.some(isDateAlone) && cells.some(isTimeAlone));
-  const numbers = cells.filter((cell) => !Number.isNaN(numberOf(cell, cell.includes(",") ? "," : ".")));
+  const numbers = cells.filter(isNumber);
   return hasTime && numbers.length > times.filter(isCounted).length - (times.length > 1 ? 1 : 0);
 }
 
-/** Could be a time counted in seconds, milliseconds or spreadsheet days. */
-const isCounted = (cell: string) => /^\d{5,13}([.,]\d+)?$/.test(cell);
+/** Two numbers, one of which may be written as h:mm:ss. */
+function isOfNumbers({ cells }: LogRow): boolean {
+  if (cells.length < 2 || cells[0].startsWith("#")) return false;
+  const numbers = cells.filter(isNumber).length;
+  return numbers > 1 || (numbers === 1 && cells.some(isElapsedClock));
+}
+
+/** Could be a time counted in seconds, milliseconds or spreadsheet days, its thousands parted or not. */
+const isCounted = (cell: string) =>
+  /^\d{5,13}([.,]\d+)?$/.test(cell) || /^\d{1,3}([,. '\u2019\u00a0\u202f])\d{3}(?:\1\d{3}){1,3}$/.test(cell);
 
 /** As wide as the rows, mostly filled, and nothing in it is a number or a time. */
 function namesColumns({ cells }: LogRow, width: number): boolean {
   const filled = cells.filter((cell) => cell !== "");
-  const isNamed = filled.every((cell) => Number.isNaN(numberOf(cell, ".")) && timeTextOf(cell) === undefined);
+  const isNamed = filled.every((cell) => !isNumber(cell) && timeTextOf(cell) === undefined);
   return isNamed && filled.length >= 2 && cells.length >= width / 2 && filled.length * 2 >= cells.length;
 }
 

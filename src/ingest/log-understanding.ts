@@ -2,54 +2,38 @@
 // has two readings is ever decided here; the user's answers come in as hints.
 
 import {
-  type ColumnMeaning,
-  type DateOrder,
   type LogFound,
   type LogMapping,
-  type LogQuestion,
   type LogUnderstanding,
-  msPerDay,
-  msPerHour,
-  msPerMinute,
   type Position,
   positions,
   type TemperatureUnit,
   type UnderstoodRow,
 } from "../schema/index.ts";
-import { headerSays, plainWords, sourceMeant } from "./column-meaning.ts";
-import { dateOrderOf } from "./date-order.ts";
+import { headerSays, sourceMeant } from "./column-meaning.ts";
+import { isElapsed } from "./elapsed-time.ts";
+import { elapsedColumns, isElapsedTime, runsOn, settledForm } from "./elapsed-understanding.ts";
 import { isPosition } from "./log-columns.ts";
-import { type LogParts, logPartsOf, type Separator } from "./log-rows.ts";
-import { mappedDialect, spreadsheetWallMs } from "./mapped-log.ts";
-import { hasDecimalComma, numberOf, quantityOf } from "./number-text.ts";
+import {
+  type Column,
+  columnFound,
+  columnQuestion,
+  Findings,
+  type LogHints,
+  type TimeColumns,
+  whichColumn,
+} from "./log-findings.ts";
+import { type LogParts, logPartsOf } from "./log-rows.ts";
+import { mappedDialect } from "./mapped-log.ts";
+import { numberFormOf } from "./number-form.ts";
+import { type NumberForm, numberOf, otherMark, quantityOf } from "./number-text.ts";
 import { celsiusOf, unitsIn, unitsPossible } from "./temperature-unit.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
-import {
-  isDateAlone,
-  isOffset,
-  isTimeAlone,
-  offsetMinutesOf,
-  type TimeText,
-  timeTextOf,
-  wallMsOf,
-} from "./time-text.ts";
-import { ZoneClock } from "./zone-clock.ts";
+import { timeTogether } from "./text-log.ts";
+import { type Clock, clockOf, datedColumns } from "./time-understanding.ts";
 
-/** What the user said already. */
-export interface LogHints {
-  readonly separator?: Separator;
-  readonly dateOrder?: DateOrder;
-  readonly unit?: TemperatureUnit;
-  /** As `isTimeZone` accepts. */
-  readonly zone?: string;
-  /** By header text, or by number from 1. */
-  readonly columns?: ReadonlyMap<string, ColumnMeaning>;
-  /** The zone of this computer: offered as a reading, never assumed. */
-  readonly here?: string;
-}
-
-/** Bytes looked at first; more where these leave a question open that later rows may answer. */
-const firstLook = 256 * 1024;
+/** Bytes looked at first; all of them where these leave a question open that later rows may answer. */
+const firstLook = 64 * 1024;
 
 /**
  * Finds out how a log is to be read.
@@ -59,13 +43,11 @@ const firstLook = 256 * 1024;
  * @returns null when no rows with a time and a number are found in it
  */
 export function understandLog(bytes: Uint8Array, hints: LogHints = {}, isWhole = true): LogUnderstanding | null {
-  for (let size = firstLook; ; size *= 4) {
-    const isAll = size >= bytes.length;
-    const found = understandText(textIn(bytes.subarray(0, size), isAll && isWhole), hints);
-    if (isAll || (found !== null && !found.hasMoreToTell)) {
-      return found && withEncoding(found.understanding, encodingOf(bytes).encoding);
-    }
-  }
+  const look = (part: Uint8Array, isAll: boolean) => understandText(textIn(part, isAll && isWhole), hints);
+  const isLong = bytes.length > firstLook;
+  const first = isLong ? look(bytes.subarray(0, firstLook), false) : look(bytes, true);
+  const found = isLong && (first === null || first.hasMoreToTell) ? look(thinned(bytes), true) : first;
+  return found && withEncoding(found.understanding, encodingOf(bytes).encoding);
 }
 
 function withEncoding(understanding: LogUnderstanding, encoding: ReturnType<typeof encodingOf>["encoding"]) {
@@ -77,62 +59,90 @@ function textIn(bytes: Uint8Array, isWhole: boolean): string {
   return isWhole ? text : text.slice(0, text.lastIndexOf("\n") + 1);
 }
 
-/** One column of the unknown log. */
-interface Column {
-  /** From 1. */
-  readonly number: number;
-  /** Header text, or "column 3". */
-  readonly name: string;
-  /** All that stands over it: group, header, unit. */
-  readonly texts: readonly string[];
-  readonly cells: readonly string[];
-  readonly told: ColumnMeaning | undefined;
-  /** How a mapping names it. */
-  readonly key: string | number;
+/** Of the rows further down only so many are looked at: they tell as much, and take less memory. */
+const oneRowOf = 64;
+
+/** The bytes with most rows beyond the first look left blank, so that the lines keep their numbers. */
+function thinned(bytes: Uint8Array): Uint8Array {
+  const isByteText = !encodingOf(bytes.subarray(0, 4096)).encoding.startsWith("utf-16");
+  const head = isByteText ? bytes.lastIndexOf(lineFeed, firstLook) + 1 : 0;
+  if (head === 0) return bytes;
+  const kept = new Uint8Array(bytes.length);
+  kept.set(bytes.subarray(0, head));
+  let filled = head;
+  for (let at = head, row = 0; at < bytes.length; row++) {
+    const end = bytes.indexOf(lineFeed, at) + 1 || bytes.length;
+    const line = bytes.subarray(at, end);
+    // A quoted cell that spans lines: then no line stands for itself.
+    if (hasOpenQuote(line)) return bytes;
+    if (row % oneRowOf === 0) kept.set(line, filled);
+    else kept[filled] = lineFeed;
+    filled += row % oneRowOf === 0 ? line.length : 1;
+    at = end;
+  }
+  return kept.slice(0, filled);
 }
 
-/** What is gathered while one log is understood. */
-class Findings {
-  readonly sure: LogFound[] = [];
-  readonly questions: LogQuestion[] = [];
+function hasOpenQuote(line: Uint8Array): boolean {
+  let quotes = 0;
+  for (let at = line.indexOf(quote); at >= 0; at = line.indexOf(quote, at + 1)) quotes++;
+  return quotes % 2 === 1;
 }
 
-function understandText(
-  text: string,
-  hints: LogHints,
-): { readonly understanding: LogUnderstanding; readonly hasMoreToTell: boolean } | null {
-  const parts = logPartsOf(text, hints.separator);
+const lineFeed = 0x0a;
+const quote = 0x22;
+
+interface Understood {
+  readonly understanding: LogUnderstanding;
+  readonly hasMoreToTell: boolean;
+}
+
+/** By its calendar; or, where a log has none, by a column that counts. */
+const understandText = (text: string, hints: LogHints): Understood | null =>
+  understandRows(logPartsOf(text, "dated", hints.separator), "dated", hints) ??
+  understandRows(logPartsOf(text, "counted", hints.separator), "counted", hints);
+
+function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints: LogHints): Understood | null {
   if (parts === null) return null;
   const columns = columnsOf(parts, hints);
   const findings = new Findings();
   findings.sure.push({ code: "separator", separator: parts.separator });
   if (parts.before.length > 0) findings.sure.push({ code: "lines-before", lines: parts.before.length });
   if (parts.header === null) findings.sure.push({ code: "no-header" });
-  const time = timeColumns(columns, parts, findings);
-  if (time === null) return null;
-  const isTimeColumn = (column: Column) => column === time.time || column === time.date;
-  const others = columns.filter((column) => !isTimeColumn(column));
-  const decimal = decimalOf(others, findings);
-  const probes = probeColumns(others, decimal, parts, findings);
+  const found = (kind === "dated" ? datedColumns : elapsedColumns)(columns, parts, findings);
+  if (found === null) return null;
+  const others = columns.filter((column) => column !== found.time && column !== found.date && column !== found.zone);
+  const numbers = numbersOf(found, others, parts, hints, findings);
+  if (isElapsed(found.form) && !isElapsedTime(found.time, found.form, numbers)) return null;
+  const time = { ...found, form: settledForm(found, numbers, parts, hints, findings) };
+  const probes = probeColumns(others, numbers, parts, findings);
   const source = sourceColumn(others, findings);
-  const units = unitsOf(probes, decimal, time.time.name, parts, hints, findings);
+  const units = unitsOf(probes, numbers, time.time.name, parts, hints, findings);
   const clock = clockOf(time, parts, hints, findings);
   if (findings.questions.length === 0 && probes.length === 0) return null;
 
-  const draft = mappingOf({ parts, time, decimal, probes, source, units, clock });
+  const draft = mappingOf({ parts, time, numbers, probes, source, units, clock });
   const mapping = findings.questions.length === 0 ? draft : null;
-  const isOpen = (about: LogQuestion["about"]) => findings.questions.some((question) => question.about === about);
-  const isTimeOpen = isOpen("date-order") || isOpen("zone") || isOpen("half-of-day") || isOpen("which-column");
+  const isTimeOpen = openTimes.some((about) => findings.isOpen(about));
+  const isValueOpen = findings.isOpen("unit") || findings.isOpen("decimal");
   return {
     understanding: {
       mapping,
       sure: findings.sure,
       questions: findings.questions,
-      firstRows: firstRows(parts, columns, draft, { isTimeOpen, isUnitOpen: isOpen("unit") }),
+      firstRows: firstRows(parts, columns, draft, { isTimeOpen, isValueOpen }, hints),
     },
-    hasMoreToTell: isOpen("date-order") || isOpen("unit") || !hasDecimals(probes),
+    hasMoreToTell:
+      clock.mayBeTwelveHours ||
+      findings.isOpen("date-order") ||
+      findings.isOpen("unit") ||
+      findings.isOpen("decimal") ||
+      !hasDecimals(probes),
   };
 }
+
+/** Questions that leave the instants open. */
+const openTimes = ["date-order", "zone", "half-of-day", "which-column", "starts-at", "elapsed-unit"] as const;
 
 const hasDecimals = (probes: readonly Probe[]) =>
   probes.some(({ column }) => column.cells.some((cell) => /\d[.,]\d/.test(cell)));
@@ -153,231 +163,69 @@ function columnsOf({ header, over, units, rows, width }: LogParts, { columns: to
   });
 }
 
-// The time
+// The readings
 
-interface TimeColumns {
-  readonly time: Column;
-  readonly date: Column | undefined;
-  readonly form: LogMapping["timeForm"];
-}
-
-function timeColumns(columns: readonly Column[], parts: LogParts, findings: Findings): TimeColumns | null {
-  const free = columns.filter(({ told }) => told === undefined || told === "time" || told === "date");
-  const full = preferred(free, "time", (cell) => timeTextOf(cell) !== undefined);
-  const clocks = preferred(free, "time", isTimeAlone);
-  const dates = preferred(free, "date", isDateAlone);
-  const counted = countedColumns(free);
-  const found =
-    full.length > 0 ? full : clocks.length > 0 && dates.length > 0 ? clocks : counted.map(({ column }) => column);
-  if (found.length === 0) return null;
-  const date = found === clocks && full.length === 0 ? dates : [];
-  if (found.length > 1) findings.questions.push(whichColumn("time", found, parts));
-  if (date.length > 1) findings.questions.push(whichColumn("date", date, parts));
-  const time = found[0];
-  const form = counted.find(({ column }) => column === time && full.length === 0 && date.length === 0)?.form;
-  findings.sure.push(columnFound(time, "time"));
-  if (date.length > 0) findings.sure.push(columnFound(date[0], "date"));
-  if (form !== undefined) findings.sure.push({ code: "time-form", form, example: firstFilled(time) });
-  return { time, date: date[0], form };
-}
-
-const columnFound = (column: Column, meaning: Exclude<ColumnMeaning, "none">): LogFound => ({
-  code: "column",
-  column: column.name,
-  meaning,
-  told: column.told !== undefined,
-});
-
-/** Columns nearly all of whose cells fit; the told one alone, when there is one. */
-function preferred(
-  columns: readonly Column[],
-  meaning: ColumnMeaning,
-  fits: (cell: string) => boolean,
-): readonly Column[] {
-  const fitting = columns.filter(({ cells }) => cells.filter(fits).length >= cells.length * 0.95);
-  const told = fitting.filter((column) => column.told === meaning);
-  return told.length > 0 ? told : fitting;
-}
-
-/** Columns of rising numbers under a header that speaks of time. */
-function countedColumns(columns: readonly Column[]) {
-  return columns.flatMap((column) => {
-    const says = headerSays(column.texts.join(" "));
-    const speaksOfTime = says.kind === "meaning" && (says.meaning === "time" || says.meaning === "date");
-    const isUnix = plainWords(column.texts.join(" ")).some((word) => word === "unix" || word === "epoch");
-    const values = column.cells.map((cell) => numberOf(cell, cell.includes(",") ? "," : "."));
-    const isRising = values.every((value, index) => index === 0 || value >= values[index - 1]);
-    const form = countedForm(values);
-    return (speaksOfTime || isUnix || column.told === "time") && isRising && form ? [{ column, form }] : [];
-  });
-}
-
-/** The instants from 2001 to 2100 lie in ranges that do not meet: seconds, milliseconds, days since 1900. */
-function countedForm(values: readonly number[]): LogMapping["timeForm"] {
-  const within = (least: number, most: number) => values.every((value) => value >= least && value < most);
-  if (within(978_307_200, 4_102_444_800)) return "unix-seconds";
-  if (within(978_307_200_000, 4_102_444_800_000)) return "unix-milliseconds";
-  return within(36_892, 73_051) ? "spreadsheet-days" : undefined;
-}
-
-interface Clock {
-  readonly dateOrder: DateOrder | undefined;
-  readonly zone: string | undefined;
-}
-
-function clockOf(time: TimeColumns, parts: LogParts, hints: LogHints, findings: Findings): Clock {
-  if (time.form === "unix-seconds" || time.form === "unix-milliseconds")
-    return { dateOrder: undefined, zone: undefined };
-  const texts = time.time.cells.map((cell, row) =>
-    time.date === undefined ? cell : `${time.date.cells[row]} ${cell}`,
-  );
-  if (time.form === "spreadsheet-days") {
-    const wallMs = spreadsheetWallMs(numberOf(texts[0], texts[0].includes(",") ? "," : "."));
-    return { dateOrder: undefined, zone: zoneOf([], wallMs, texts[0], time, parts, hints, findings) };
-  }
-  const rows = texts.flatMap((text, row) => {
-    const parsed = timeTextOf(text);
-    return parsed === undefined ? [] : [{ text, parsed, line: parts.rows[row].line }];
-  });
-  const times = rows.map(({ parsed }) => parsed);
-  const dateOrder = orderOf(rows, hints, findings);
-  const firstOrder = dateOrder ?? dateOrderOf(times).orders[0];
-  askHalfOfDay(rows, firstOrder, findings);
-  const example = (holds: (parsed: TimeText) => boolean) => rows.find(({ parsed }) => holds(parsed))?.text;
-  const half = example(({ hasHalf }) => hasHalf);
-  if (half !== undefined) findings.sure.push({ code: "twelve-hours", example: half });
-  const midnight = example(({ msOfDay }) => msOfDay === msPerDay);
-  if (midnight !== undefined) findings.sure.push({ code: "hour-24", example: midnight });
-  const wallMs = wallMsOf(rows[0].parsed, firstOrder);
-  return { dateOrder, zone: zoneOf(times, wallMs, rows[0].text, time, parts, hints, findings) };
-}
-
-interface TimeRow {
-  readonly text: string;
-  readonly parsed: TimeText;
-  readonly line: number;
-}
-
-/** Undefined when it is not needed, or not known. */
-function orderOf(rows: readonly TimeRow[], hints: LogHints, findings: Findings): DateOrder | undefined {
-  const found = dateOrderOf(rows.map(({ parsed }) => parsed));
-  if (found.from === "year-first") return undefined;
-  const [{ text, line, parsed }] = rows;
-  const told = hints.dateOrder;
-  if (told !== undefined && (found.orders.includes(told) || found.orders.length === 0)) {
-    findings.sure.push({ code: "date-order", order: told, from: "told", example: text });
-    return told;
-  }
-  if (found.orders.length === 1 && told === undefined) {
-    const [order] = found.orders;
-    findings.sure.push({ code: "date-order", order, from: found.from, example: text });
-    return order;
-  }
-  const orders = found.orders.length > 0 ? found.orders : (["day-month-year", "month-day-year"] as const);
-  const readings = orders.map((answer) => ({ answer, wallMs: wallMsOf(parsed, answer) }));
-  findings.questions.push({ about: "date-order", line, text, readings });
-  return undefined;
-}
-
-/** Without am and pm, a clock of twelve hours shows itself by falling back half a day. */
-function askHalfOfDay(rows: readonly TimeRow[], order: DateOrder | undefined, findings: Findings): void {
-  if (rows.some(({ parsed }) => parsed.hasHalf || parsed.msOfDay >= 13 * msPerHour)) return;
-  const walls = rows.map(({ parsed }) => wallMsOf(parsed, order));
-  const back = walls.findIndex((wall, index) => {
-    const hours = (wall - walls[index - 1]) / msPerHour;
-    return hours < -10.5 && hours > -12.5;
-  });
-  if (back < 0) return;
-  const { line, text } = rows[back];
-  findings.questions.push({
-    about: "half-of-day",
-    line,
-    text,
-    readings: [
-      { answer: "am", text: `${text} am` },
-      { answer: "pm", text: `${text} pm` },
-    ],
-  });
-}
-
-/** Undefined when every time carries its own, or nobody knows. */
-function zoneOf(
-  times: readonly TimeText[],
-  wallMs: number,
-  text: string,
-  { time, date }: TimeColumns,
+/** Decimals and thousands, as the columns show that hold times and readings; asked where they can be either. */
+function numbersOf(
+  time: TimeColumns,
+  others: readonly Column[],
   parts: LogParts,
   hints: LogHints,
   findings: Findings,
-): string | undefined {
-  const own = times.find(({ offsetMinutes }) => offsetMinutes !== null)?.offsetMinutes ?? null;
-  if (own !== null && times.every(({ offsetMinutes }) => offsetMinutes !== null)) {
-    findings.sure.push({ code: "zone", zone: zoneText(own), from: "text" });
-    return undefined;
-  }
-  const stated = statedZone([...time.texts, ...(date?.texts ?? [])], parts);
-  const zone = stated ?? hints.zone;
-  if (zone !== undefined) {
-    findings.sure.push({ code: "zone", zone, from: stated === undefined ? "told" : "header" });
-    return zone;
-  }
-  const offered = [...new Set([hints.here ?? "Z", "Z"])].filter((zone) => zone !== "UTC" || hints.here !== "UTC");
-  const readings = offered.map((answer) => ({ answer, unixMs: instantIn(answer, wallMs) }));
-  findings.questions.push({ about: "zone", line: parts.rows[0].line, text, readings });
-  return undefined;
-}
-
-function instantIn(zone: string, wallMs: number): number {
-  if (Number.isNaN(wallMs)) return wallMs;
-  if (isOffset(zone)) return wallMs - offsetMinutesOf(zone) * msPerMinute;
-  return new ZoneClock(zone).instants(wallMs)[0]?.unixMs ?? Number.NaN;
-}
-
-const zoneText = (minutes: number) => {
-  if (minutes === 0) return "Z";
-  const size = Math.abs(minutes);
-  const two = (value: number) => String(value).padStart(2, "0");
-  return `${minutes < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
-};
-
-/** "Time (UTC)", "Date Time, GMT+02:00", or a line before the header that speaks of the time zone. */
-function statedZone(timeTexts: readonly string[], { before }: LogParts): string | undefined {
-  const lines = before
-    .map(({ cells }) => cells.join(" "))
-    .filter((line) => /time ?zone|zeitzone|fuseau|fuso|tijdzone|tidszon|huso/i.test(line));
-  const zones = [...timeTexts, ...lines].flatMap((text) => {
-    const said = /\b(?:UTC|GMT)\s*([+\u2212-]\d{1,2}(?::?\d\d)?)?(?!\w)/i.exec(text);
-    if (said === null) return [];
-    const [sign, digits] = [said[1]?.[0] === "+" ? "+" : "-", said[1]?.slice(1) ?? ""];
-    const hours = digits.split(":")[0].length === 1 ? `0${digits}` : digits;
-    const minutes = digits === "" ? 0 : offsetMinutesOf(sign + hours);
-    return Number.isNaN(minutes) ? [] : [zoneText(minutes)];
+): NumberForm {
+  const counts = time.form === undefined || time.form === "elapsed-clock" ? [] : [{ ...time.time, isPossible: runsOn }];
+  const readings = others.flatMap((column) => {
+    const says = saysOf(column);
+    const isUsed =
+      says.kind === "several" || says.kind === "nothing" || (says.kind === "meaning" && isPosition(says.meaning));
+    return isUsed ? [{ ...column, isPossible: isPossibleFor(says) }] : [];
   });
-  return new Set(zones).size === 1 ? zones[0] : undefined;
+  const { form, decimalExample, thousandsExample, open } = numberFormOf([...counts, ...readings], hints.decimal);
+  if (open !== undefined) {
+    const { cells, name } = open.column;
+    const readingsOf = ([".", ","] as const).map((answer) => ({
+      answer,
+      value: numberOf(open.text, { decimal: answer, thousands: otherMark(answer) }),
+    }));
+    const line = parts.rows[cells.indexOf(open.text)].line;
+    findings.questions.push({ about: "decimal", line, column: name, text: open.text, readings: readingsOf });
+    return form;
+  }
+  // A point is what everyone expects, and worth a word only where it was told.
+  if (decimalExample !== undefined && (form.decimal === "," || hints.decimal !== undefined)) {
+    const code = form.decimal === "," ? "decimal-comma" : "decimal-point";
+    findings.sure.push({ code, example: decimalExample });
+  }
+  if (thousandsExample !== undefined && form.thousands !== undefined) {
+    findings.sure.push({ code: "thousands", mark: form.thousands, example: thousandsExample });
+  }
+  return form;
 }
 
-// The readings
-
-function decimalOf(columns: readonly Column[], findings: Findings): "." | "," {
-  const commas = columns.flatMap(({ cells }) => cells.find(hasDecimalComma) ?? []);
-  const points = columns.some(({ cells }) => cells.some((cell) => /^[+-]?\d+\.\d+\D*$/.test(cell)));
-  if (commas.length === 0 || points) return ".";
-  findings.sure.push({ code: "decimal-comma", example: commas[0] });
-  return ",";
+/** Whether values are possible for a probe where a column says that it is; anywhere, where it says nothing. */
+function isPossibleFor(says: ReturnType<typeof saysOf>): (values: readonly number[]) => boolean {
+  if (says.kind !== "meaning" || !isPosition(says.meaning)) return (values) => unitsPossible(values, "flue").length > 0;
+  const { meaning } = says;
+  if (meaning === "supply")
+    return (values) => values.filter((value) => !(Math.abs(value) <= mostVolts)).length * 20 <= values.length;
+  return (values) => unitsPossible(values, meaning).length > 0;
 }
+
+/** More than any supply of a fridge has. */
+const mostVolts = 500;
 
 interface Probe {
   readonly position: Position;
   readonly column: Column;
 }
 
-function probeColumns(columns: readonly Column[], decimal: "." | ",", parts: LogParts, findings: Findings): Probe[] {
+function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: LogParts, findings: Findings): Probe[] {
   const numeric = columns.filter(({ cells, told }) => {
-    if (told === "none" || told === "source" || told === "time" || told === "date") return false;
+    if (told !== undefined && !isPosition(told)) return false;
     const filled = cells.filter((cell) => cell !== "");
-    const numbers = filled.filter((cell) => !Number.isNaN(numberOf(cell, decimal)));
+    const readings = filled.filter((cell) => !Number.isNaN(numberOf(cell, numbers)));
     // A probe that was pulled out writes words for hours, so half is enough where the header is plain.
-    return numbers.length > 0 && numbers.length * 2 >= filled.length;
+    return readings.length > 0 && readings.length * 2 >= filled.length;
   });
   const said = numeric.map((column) => ({ column, says: saysOf(column) }));
   const candidates = new Map<Position, Column[]>();
@@ -428,34 +276,6 @@ function saysOf({ told, texts }: Column): ReturnType<typeof headerSays> {
   return told === undefined ? headerSays(texts.join(" ")) : { kind: "meaning", meaning: told };
 }
 
-const firstFilled = ({ cells }: Column) => cells.find((cell) => cell !== "") ?? "";
-const firstFilledLine = ({ cells }: Column, { rows }: LogParts) =>
-  rows[
-    Math.max(
-      cells.findIndex((cell) => cell !== ""),
-      0,
-    )
-  ].line;
-
-const columnQuestion = (column: Column, meanings: readonly Position[], parts: LogParts): LogQuestion => ({
-  about: "column",
-  line: firstFilledLine(column, parts),
-  column: column.name,
-  text: firstFilled(column),
-  readings: [...meanings, "none" as const].map((answer) => ({ answer })),
-});
-
-const whichColumn = (
-  meaning: Exclude<ColumnMeaning, "none">,
-  columns: readonly Column[],
-  parts: LogParts,
-): LogQuestion => ({
-  about: "which-column",
-  meaning,
-  line: firstFilledLine(columns[0], parts),
-  readings: columns.map((column) => ({ answer: `${column.key}`, text: firstFilled(column) })),
-});
-
 /** A source column is used only when every word in it is known. */
 function sourceColumn(
   columns: readonly Column[],
@@ -481,7 +301,7 @@ type Units = ReadonlyMap<Position, TemperatureUnit>;
 
 function unitsOf(
   probes: readonly Probe[],
-  decimal: "." | ",",
+  numbers: NumberForm,
   timeName: string,
   parts: LogParts,
   hints: LogHints,
@@ -501,8 +321,8 @@ function unitsOf(
       findings.sure.push({ code: "unit-of", column: column.name, unit, from });
     };
     const header = new Set(column.texts.flatMap(unitsIn));
-    const cells = cellUnits(column, decimal).filter((unit) => unit !== "V");
-    const values = column.cells.map((cell) => numberOf(cell, decimal)).filter((value) => !Number.isNaN(value));
+    const cells = cellUnits(column, numbers).filter((unit) => unit !== "V");
+    const values = column.cells.map((cell) => numberOf(cell, numbers)).filter((value) => !Number.isNaN(value));
     const possible = unitsPossible(values, position);
     if (header.size === 1) found([...header][0], "header");
     else if (header.size === 0 && cells.length === 1) found(cells[0], "cells");
@@ -523,17 +343,17 @@ function unitsOf(
     return units;
   }
   const { column } = open[0].probe;
-  const text = column.cells.find((cell) => !Number.isNaN(numberOf(cell, decimal))) ?? "";
+  const text = column.cells.find((cell) => !Number.isNaN(numberOf(cell, numbers))) ?? "";
   const answers = shared.length > 1 ? shared : (["Cel", "[degF]"] as const);
-  const readings = answers.map((answer) => ({ answer, celsius: celsiusOf(numberOf(text, decimal), answer) }));
+  const readings = answers.map((answer) => ({ answer, celsius: celsiusOf(numberOf(text, numbers), answer) }));
   const line = parts.rows[Math.max(column.cells.indexOf(text), 0)].line;
   findings.questions.push({ about: "unit", line, column: column.name, text, readings });
   return units;
 }
 
 /** Units behind the numbers in the cells: "4.5 °C". */
-const cellUnits = ({ cells }: Column, decimal: "." | ",") => [
-  ...new Set(cells.slice(0, 1000).flatMap((cell) => quantityOf(cell, decimal).unit ?? [])),
+const cellUnits = ({ cells }: Column, numbers: NumberForm) => [
+  ...new Set(cells.slice(0, 1000).flatMap((cell) => quantityOf(cell, numbers).unit ?? [])),
 ];
 
 /** Units named in the lines before the header, or in a column that says the unit of each row. */
@@ -550,25 +370,28 @@ function statedUnits({ before, rows }: LogParts): readonly TemperatureUnit[] {
 function mappingOf(found: {
   readonly parts: LogParts;
   readonly time: TimeColumns;
-  readonly decimal: "." | ",";
+  readonly numbers: NumberForm;
   readonly probes: readonly Probe[];
   readonly source: ReturnType<typeof sourceColumn>;
   readonly units: Units;
   readonly clock: Clock;
 }): LogMapping {
-  const { parts, time, decimal, probes, source, units, clock } = found;
+  const { parts, time, numbers, probes, source, units, clock } = found;
   const unit = units.values().next().value;
   const differing = [...units].filter(([, own]) => own !== unit);
   const isNone = (object: object) => Object.keys(object).length === 0;
   return {
     format: "coldfall-log-mapping-2",
     separator: parts.separator,
-    decimal,
+    decimal: numbers.decimal,
+    ...(numbers.thousands === undefined ? {} : { thousands: numbers.thousands }),
     time: time.time.key,
     ...(time.date === undefined ? {} : { date: time.date.key }),
+    ...(time.zone === undefined ? {} : { zone: time.zone.key }),
     ...(time.form === undefined ? {} : { timeForm: time.form }),
     ...(clock.dateOrder === undefined ? {} : { dateOrder: clock.dateOrder }),
     ...(clock.zone === undefined ? {} : { timeZone: clock.zone }),
+    ...(isNone(clock.zoneNames) ? {} : { zoneNames: clock.zoneNames }),
     ...(unit === undefined ? {} : { unit }),
     ...(differing.length === 0 ? {} : { units: Object.fromEntries(differing) }),
     positions: Object.fromEntries(
@@ -589,17 +412,18 @@ function firstRows(
   parts: LogParts,
   columns: readonly Column[],
   mapping: LogMapping,
-  { isTimeOpen, isUnitOpen }: { readonly isTimeOpen: boolean; readonly isUnitOpen: boolean },
+  { isTimeOpen, isValueOpen }: { readonly isTimeOpen: boolean; readonly isValueOpen: boolean },
+  { startsAt }: LogHints,
 ): UnderstoodRow[] {
-  const dialect = mappedDialect(mapping, "");
+  const dialect = mappedDialect(mapping, "", startsAt);
   const at = (key: string | number | undefined) => columns.find((column) => column.key === key);
-  const [time, date] = [at(mapping.time), at(mapping.date)];
+  const timeCells = [at(mapping.date), at(mapping.time), at(mapping.zone)];
   return parts.rows.slice(0, shownRows).map(({ line }, row) => {
-    const timeText = [date, time].flatMap((column) => (column === undefined ? [] : [column.cells[row]])).join(" ");
+    const timeText = timeTogether(timeCells.map((column) => column?.cells[row]));
     const { unixMs, utcOffsetMinutes } = dialect.instant(timeText);
     const values = Object.entries(mapping.positions).map(([position, key]) => {
       const value = dialect.reading(at(key)?.cells[row] ?? "", position as Position);
-      return [position, isUnitOpen && position !== "supply" ? null : value];
+      return [position, isValueOpen && position !== "supply" ? null : value];
     });
     return {
       line,

@@ -1,26 +1,41 @@
 // Another logger's CSV, read through a mapping (src/schema/log-mapping.ts) that the user stated or confirmed.
 // Nothing is guessed: what the mapping does not say and the file does not show is refused.
 
-import { BadInput, energySources, type LogMapping, msPerDay, msPerMinute, type Position } from "../schema/index.ts";
+import {
+  BadInput,
+  energySources,
+  isOffset,
+  type LogMapping,
+  msPerDay,
+  offsetMinutesOf,
+  type Position,
+} from "../schema/index.ts";
+import { elapsedMsOf, isElapsed } from "./elapsed-time.ts";
 import { type Meaning, slashedDate, type TimeProblem } from "./log-columns.ts";
-import { numberOf, quantityOf } from "./number-text.ts";
+import { type NumberForm, numberOf, quantityOf } from "./number-text.ts";
 import { celsiusOf } from "./temperature-unit.ts";
-import type { Dialect, Instant } from "./text-log.ts";
-import { isOffset, offsetMinutesOf, timeTextOf, wallMsOf } from "./time-text.ts";
+import { type Dialect, type Instant, timeTogether } from "./text-log.ts";
+import { timeTextOf, wallMsOf } from "./time-text.ts";
 import { showable } from "./unreadable-cells.ts";
-import { ZoneClock } from "./zone-clock.ts";
+import { atOffset, ZoneClock } from "./zone-clock.ts";
+import { offsetsOfLetters } from "./zone-letters.ts";
 
-/** How the cells of a mapped log are understood. It follows the log's clock: take a new one for each log. */
-export function mappedDialect(mapping: LogMapping, file: string): Dialect {
+/**
+ * How the cells of a mapped log are understood. It follows the log's clock: take a new one for each log.
+ *
+ * @param startsAt when elapsed time was 0; a log that counts so has no instant without it
+ */
+export function mappedDialect(mapping: LogMapping, file: string, startsAt?: Instant): Dialect {
   const separator = mapping.separator ?? (mapping.decimal === "," ? ";" : ",");
   const sourceCodes = sourceCodesOf(mapping);
-  const instant = instantReader(mapping);
+  const numbers: NumberForm = { decimal: mapping.decimal ?? ".", thousands: mapping.thousands };
+  const instant = instantReader(mapping, numbers, startsAt);
   return {
     separator,
     meanings: (cells) => mappedMeanings(cells, mapping, file, separator, instant),
     noHeader: (firstLine) => missingColumn(namedColumns(mapping)[0] ?? `${mapping.time}`, firstLine, file, separator),
     instant,
-    reading: (cell, position) => mappedReading(cell, position, mapping),
+    reading: (cell, position) => mappedReading(cell, position, mapping, numbers),
     sourceCode: (cell) => (cell === "" ? 0 : (sourceCodes.get(cell.toLowerCase()) ?? -1)),
     timeProblem: (cell) => mappedTimeProblem(cell, mapping),
     isMapped: true,
@@ -28,9 +43,16 @@ export function mappedDialect(mapping: LogMapping, file: string): Dialect {
   };
 }
 
+/** @throws BadInput "two-readings" for a log of elapsed times of which nobody said when it began */
+export function refuseWithoutStart(mapping: LogMapping, file: string, startsAt: Instant | undefined): void {
+  if (!isElapsed(mapping.timeForm) || startsAt !== undefined) return;
+  const question = { about: "starts-at", line: 1, column: `${mapping.time}`, readings: [] } as const;
+  throw new BadInput({ code: "two-readings", file, question });
+}
+
 /** Column by column what the mapping says: header text, or number from 1. */
-const columnsOf = ({ time, date, source, positions }: LogMapping) =>
-  Object.entries({ time, date, source, ...positions }).filter(([, column]) => column !== undefined) as [
+const columnsOf = ({ time, date, zone, source, positions }: LogMapping) =>
+  Object.entries({ time, date, zone, source, ...positions }).filter(([, column]) => column !== undefined) as [
     Meaning & string,
     string | number,
   ][];
@@ -74,7 +96,8 @@ function numberedMeanings(
   const columns = columnsOf(mapping) as [Meaning & string, number][];
   if (columns.some(([, number]) => number > cells.length)) return undefined;
   const cellOf = (wanted: Meaning) => cells[(columns.find(([meaning]) => meaning === wanted)?.[1] ?? 0) - 1];
-  const time = mapping.date === undefined ? cellOf("time") : `${cellOf("date")} ${cellOf("time")}`;
+  const zone = mapping.zone === undefined ? undefined : cellOf("zone");
+  const time = timeTogether([mapping.date === undefined ? undefined : cellOf("date"), cellOf("time"), zone]);
   if (Number.isNaN(instant(time).unixMs)) return undefined;
   const meanings: Meaning[] = cells.map(() => null);
   for (const [meaning, number] of columns) meanings[number - 1] = meaning;
@@ -90,8 +113,8 @@ const missingColumn = (column: string, header: readonly string[], file: string, 
   });
 
 /** °C from the cell's own unit, else the file's; volts stay volts. A cell in volts is no temperature, nor the other way. */
-function mappedReading(cell: string, position: Position, mapping: LogMapping): number {
-  const { value, unit } = quantityOf(cell, mapping.decimal ?? ".");
+function mappedReading(cell: string, position: Position, mapping: LogMapping, numbers: NumberForm): number {
+  const { value, unit } = quantityOf(cell, numbers);
   if (position === "supply") return unit === undefined || unit === "V" ? value : Number.NaN;
   if (unit === "V") return Number.NaN;
   return celsiusOf(value, unit ?? mapping.units?.[position] ?? mapping.unit ?? "Cel");
@@ -108,26 +131,57 @@ function sourceCodesOf(mapping: LogMapping): ReadonlyMap<string, number> {
 
 const noInstant: Instant = { unixMs: Number.NaN, utcOffsetMinutes: 0 };
 
-function instantReader(mapping: LogMapping): (cell: string) => Instant {
-  const { timeForm, dateOrder, timeZone, decimal = "." } = mapping;
+function instantReader(
+  mapping: LogMapping,
+  numbers: NumberForm,
+  startsAt: Instant | undefined,
+): (cell: string) => Instant {
+  const { timeForm, dateOrder, timeZone } = mapping;
+  if (isElapsed(timeForm)) {
+    const { unixMs, utcOffsetMinutes } = startsAt ?? noInstant;
+    return (cell) => ({ unixMs: unixMs + elapsedMsOf(cell, timeForm, numbers), utcOffsetMinutes });
+  }
   const fromWall = wallReader(timeZone);
-  if (timeForm === "spreadsheet-days") return (cell) => fromWall(spreadsheetWallMs(numberOf(cell, decimal)));
+  if (timeForm === "spreadsheet-days") return (cell) => fromWall(spreadsheetWallMs(numberOf(cell, numbers)));
   if (timeForm !== undefined) {
     const scale = timeForm === "unix-seconds" ? 1000 : 1;
-    return (cell) => ({ unixMs: Math.round(numberOf(cell, decimal) * scale), utcOffsetMinutes: 0 });
+    return (cell) => ({ unixMs: Math.round(numberOf(cell, numbers) * scale), utcOffsetMinutes: 0 });
   }
+  const named = namedZoneReader(mapping);
   return (cell) => {
     const text = timeTextOf(cell);
     if (text === undefined) return noInstant;
     const wallMs = wallMsOf(text, dateOrder);
-    return text.offsetMinutes === null ? fromWall(wallMs) : atOffset(wallMs, text.offsetMinutes);
+    if (text.offsetMinutes !== null) return atOffset(wallMs, text.offsetMinutes);
+    return text.zoneName === null ? fromWall(wallMs) : named(text.zoneName, wallMs);
   };
 }
 
-const atOffset = (wallMs: number, utcOffsetMinutes: number): Instant => ({
-  unixMs: wallMs - utcOffsetMinutes * msPerMinute,
-  utcOffsetMinutes,
-});
+/** Times with letters or a zone's name behind them: as the mapping says, else as they say themselves. */
+function namedZoneReader({ zoneNames = {}, timeZone }: LogMapping): (name: string, wallMs: number) => Instant {
+  const said = new Map(Object.entries(zoneNames).map(([name, zone]) => [name.toUpperCase(), zone] as const));
+  const readers = new Map<string, (wallMs: number) => Instant>();
+  const readerOf = (name: string) => {
+    const told = said.get(name.toUpperCase());
+    if (told !== undefined) return wallReader(told);
+    return name.includes("/") ? wallReader(name) : lettersReader(name, timeZone);
+  };
+  return (name, wallMs) => {
+    const reader = readers.get(name) ?? readerOf(name);
+    readers.set(name, reader);
+    return reader(wallMs);
+  };
+}
+
+/** Letters nobody explained: the one offset they have, or the one that the log's zone has then; no instant otherwise. */
+function lettersReader(letters: string, timeZone: string | undefined): (wallMs: number) => Instant {
+  const offsets = [...new Set(offsetsOfLetters(letters))];
+  if (offsets.length === 1) return (wallMs) => atOffset(wallMs, offsets[0]);
+  if (timeZone === undefined || isOffset(timeZone)) return () => noInstant;
+  const clock = new ZoneClock(timeZone);
+  return (wallMs) =>
+    clock.instants(wallMs).find(({ utcOffsetMinutes }) => offsets.includes(utcOffsetMinutes)) ?? noInstant;
+}
 
 /** From the wall clock's time to the instant, in the zone of the mapping; no instant when it names none. */
 function wallReader(timeZone: string | undefined): (wallMs: number) => Instant {

@@ -34,6 +34,13 @@ export function readNativeLog(bytes: Uint8Array, file: string): LogColumns {
 /** Characters of a time that can be read; each cell adds the comma or line end behind it. */
 const shortestTime = "2026-06-04T07:00:00Z".length;
 
+/** Where rows are put down. */
+interface Room {
+  readonly unixMs: Float64Array;
+  readonly targets: readonly { readonly position: Position; readonly cell: number; readonly values: Float64Array }[];
+  readonly codes: Uint8Array | null;
+}
+
 /** Takes the rows after the header, all at once or piece by piece. */
 export class NativeRows {
   readonly #file: string;
@@ -44,6 +51,7 @@ export class NativeRows {
   readonly #ignored: readonly string[];
   readonly #progress = new ReadingProgress();
   #utcOffsetMinutes = 0;
+  #room: Room = { unixMs: new Float64Array(), targets: [], codes: null };
 
   /** @throws BadInput as `nativeMeanings` does */
   constructor(header: readonly string[], file: string) {
@@ -56,13 +64,9 @@ export class NativeRows {
     this.#ignored = header.filter((_, cell) => meanings[cell] === null);
   }
 
-  /** All rows that are left in `rows`. */
+  /** All rows that are left in `rows`, in arrays that the next call may write over. */
   takeRows(rows: RowBytes): LogPiece {
-    // Pages of an array that are never written to cost no memory, so the bound need not be close.
-    const mostRows = Math.floor((rows.bytes.length + 1) / (shortestTime + this.#header.length));
-    const unixMs = new Float64Array(mostRows);
-    const targets = this.#targets.map((target) => ({ ...target, values: new Float64Array(mostRows) }));
-    const codes = this.#sourceCell < 0 ? null : new Uint8Array(mostRows);
+    const { unixMs, targets, codes } = this.#roomFor(rows.bytes.length);
     const sources = new SourceCells(rows.bytes);
     let taken = 0;
     while (rows.next()) {
@@ -76,6 +80,18 @@ export class NativeRows {
     const columns: { [P in Position]?: Float64Array } = {};
     for (const { position, values } of targets) columns[position] = values.subarray(0, taken);
     return { unixMs: unixMs.subarray(0, taken), columns, sourceCodes: codes?.subarray(0, taken) ?? null };
+  }
+
+  #roomFor(bytes: number): Room {
+    const mostRows = Math.floor((bytes + 1) / (shortestTime + this.#header.length));
+    if (this.#room.unixMs.length >= mostRows) return this.#room;
+    // Pages of an array that are never written to cost no memory, so the bound need not be close.
+    this.#room = {
+      unixMs: new Float64Array(mostRows),
+      targets: this.#targets.map((target) => ({ ...target, values: new Float64Array(mostRows) })),
+      codes: this.#sourceCell < 0 ? null : new Uint8Array(mostRows),
+    };
+    return this.#room;
   }
 
   /** @throws BadInput as `refuseUnusable` does */
@@ -109,11 +125,7 @@ export class NativeRows {
     return unixMs;
   }
 
-  #takeReadings(
-    rows: RowBytes,
-    targets: readonly { readonly position: Position; readonly cell: number; readonly values: Float64Array }[],
-    row: number,
-  ): void {
+  #takeReadings(rows: RowBytes, targets: Room["targets"], row: number): void {
     for (const { position, cell, values } of targets) {
       const from = rows.start(cell);
       const to = rows.end(cell);

@@ -13,7 +13,13 @@ export type BoardCommand =
   /** Flash the find-me light for so many seconds, 0 to 3600. */
   | { readonly ask: "light"; readonly seconds: number }
   /** Send the readings from this sequence number on again, as far back as the board still has them. */
-  | { readonly ask: "resend"; readonly fromSequence: number };
+  | { readonly ask: "resend"; readonly fromSequence: number }
+  /** Keep all lines in its own memory from now on, or no more; kept over a restart. */
+  | { readonly ask: "keep"; readonly isOn: boolean }
+  /** Send all that its memory keeps, as it was. */
+  | { readonly ask: "read-out" }
+  /** Erase its memory. */
+  | { readonly ask: "erase" };
 
 /** The longest time a command may name, s. */
 export const longestCommandSeconds = 3600;
@@ -31,7 +37,11 @@ export function commandText(command: BoardCommand): string {
 export function commandWords(command: BoardCommand): string {
   switch (command.ask) {
     case "identify":
-      return "identify";
+    case "read-out":
+    case "erase":
+      return command.ask;
+    case "keep":
+      return `keep ${command.isOn ? 1 : 0}`;
     case "interval":
       return `interval ${wholeBetween(1, longestCommandSeconds, command.seconds)}`;
     case "light":
@@ -64,6 +74,8 @@ function lineFields(line: ProbeLine): readonly (string | number)[] {
           [probeId, role ?? "-", unit, plainDecimal(resolution)].join(","),
         ),
       ];
+    case "memory":
+      return [line.state, line.usedBytes, line.sizeBytes];
     case "heard":
     case "refused":
       return [line.command];

@@ -43,6 +43,10 @@ export type HelloReason = (typeof helloReasons)[number];
 export const probeFaults = ["absent", "garbled", "not-measured", "open", "shorted"] as const;
 export type ProbeFault = (typeof probeFaults)[number];
 
+/** What a board does with the memory that it keeps its own lines in. */
+export const memoryStates = ["resting", "keeping", "full", "sent", "erasing", "erased"] as const;
+export type MemoryState = (typeof memoryStates)[number];
+
 /** A good line. Words that this version does not know come as "other". */
 export type ProbeLine =
   | (LineHead & { readonly type: "reading"; readonly probeId: string; readonly value: number; readonly unit: LineUnit })
@@ -54,6 +58,13 @@ export type ProbeLine =
       readonly reason: HelloReason | "other";
       readonly intervalSeconds: number;
       readonly probes: readonly ListedProbe[];
+    })
+  /** What a board that keeps its own lines does with them, and how much of its memory they fill. */
+  | (LineHead & {
+      readonly type: "memory";
+      readonly state: MemoryState | "other";
+      readonly usedBytes: number;
+      readonly sizeBytes: number;
     })
   /** The board repeats the command it has heard, so that one damaged on the way is seen. */
   | (LineHead & { readonly type: "heard"; readonly command: string })
@@ -113,6 +124,11 @@ const readers: Readonly<Record<ProbeLine["type"], (head: LineHead, fields: reado
       return null;
     const known = isOneOf(helloReasons, reason) ? reason : "other";
     return { type: "hello", ...head, formatVersion, firmware, reason: known, intervalSeconds, probes };
+  },
+  memory: (head, [state, used, size]) => {
+    const [usedBytes, sizeBytes] = [wholeNumber(used), wholeNumber(size)];
+    if (state === undefined || usedBytes === null || sizeBytes === null) return null;
+    return { type: "memory", ...head, state: isOneOf(memoryStates, state) ? state : "other", usedBytes, sizeBytes };
   },
   heard: (head, words) => (words.length === 0 ? null : { type: "heard", ...head, command: words.join(" ") }),
   refused: (head, words) => (words.length === 0 ? null : { type: "refused", ...head, command: words.join(" ") }),

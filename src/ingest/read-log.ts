@@ -12,7 +12,7 @@ import {
 import { boardOfFile, readBoardLog } from "./board-log.ts";
 import type { LogColumns } from "./log-columns.ts";
 import { understandLog } from "./log-understanding.ts";
-import { mappedDialect } from "./mapped-log.ts";
+import { mappedDialect, refuseWithoutStart } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
@@ -90,8 +90,11 @@ function answered(
   return { columns, understanding };
 }
 
-const readMapped = (bytes: Uint8Array, file: string, mapping: LogMapping) =>
-  readTextLog(textOf(bytes), file, mappedDialect(mapping, file));
+function readMapped(bytes: Uint8Array, file: string, mapping: LogMapping): LogColumns {
+  // When it began is told to an import; nobody has told it here.
+  refuseWithoutStart(mapping, file, undefined);
+  return readTextLog(textOf(bytes), file, mappedDialect(mapping, file));
+}
 
 const readNative = (bytes: Uint8Array, file: string) =>
   bytes.includes(quote) ? readTextLog(textOf(bytes), file, nativeDialect(file)) : readNativeLog(bytes, file);

@@ -12,7 +12,7 @@ export class RowBytes {
   /** Where the next row begins. */
   #at = 0;
   /** Where each cell's comma or line end is; the first entry is the byte before the row. */
-  #ends = new Int32Array(64);
+  #ends: Int32Array = new Int32Array(64);
 
   /** @param linesBefore lines of the file before these bytes */
   constructor(bytes: Uint8Array, linesBefore = 0) {
@@ -54,29 +54,32 @@ export class RowBytes {
   }
 
   #findCells(): void {
-    const bytes = this.bytes;
+    const { bytes } = this;
+    const { length } = bytes;
+    let ends = this.#ends;
     let at = this.#at;
     let cells = 0;
-    this.#ends[0] = at - 1;
-    for (; at < bytes.length; at++) {
+    ends[0] = at - 1;
+    for (; at < length; at++) {
       const byte = bytes[at];
       if (byte > comma) continue;
       if (byte === lineFeed || byte === carriageReturn) break;
       if (byte !== comma) continue;
-      this.#ends[++cells] = at;
-      if (cells + 1 === this.#ends.length) this.#makeRoom();
+      ends[++cells] = at;
+      if (cells + 1 === ends.length) ends = this.#makeRoom();
     }
-    this.#ends[++cells] = at;
+    ends[++cells] = at;
     this.cells = cells;
     this.line++;
     const isPair = bytes[at] === carriageReturn && bytes[at + 1] === lineFeed;
     this.#at = at + (isPair ? 2 : 1);
   }
 
-  #makeRoom(): void {
+  #makeRoom(): Int32Array {
     const longer = new Int32Array(this.#ends.length * 2);
     longer.set(this.#ends);
     this.#ends = longer;
+    return longer;
   }
 }
 

@@ -41,11 +41,14 @@ const possible: { readonly [P in Exclude<Position, "supply">]: readonly [number,
   boiler: [-40, 400],
 };
 
+/** So many freak readings rule nothing out, however short the log. */
+const mostSpoilt = 3;
+
 /** Units in which nearly all values are possible for a probe there; a spoilt reading rules nothing out. */
 export function unitsPossible(values: readonly number[], position: Exclude<Position, "supply">): TemperatureUnit[] {
   const [least, most] = possible[position];
   return (["Cel", "[degF]", "K"] as const).filter((unit) => {
     const impossible = values.filter((value) => !(celsiusOf(value, unit) >= least && celsiusOf(value, unit) <= most));
-    return impossible.length <= values.length * 0.05;
+    return impossible.length <= Math.max(values.length * 0.05, Math.min(mostSpoilt, Math.floor(values.length / 2)));
   });
 }

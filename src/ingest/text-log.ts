@@ -2,7 +2,7 @@
 // papaparse knows the quoting rules (RFC 4180); here stands what the cells mean.
 
 import Papa from "papaparse";
-import { BadInput, type Position, sourceUnsaid } from "../schema/index.ts";
+import { BadInput, type DecimalMark, type Position, sourceUnsaid } from "../schema/index.ts";
 import { decimalFrom } from "./decimals.ts";
 import { instantFrom, utcOffsetFrom } from "./instants.ts";
 import {
@@ -50,7 +50,7 @@ export function nativeDialect(file: string): Dialect {
     meanings: (cells) => nativeMeanings(cells, file),
     noHeader: () => new BadInput({ code: "empty-log", file }),
     instant: instantOf,
-    reading: decimalOf,
+    reading: (cell) => decimalOf(cell),
     sourceCode: nativeSourceCode,
     timeProblem: nativeTimeProblem,
     isMapped: false,
@@ -60,24 +60,32 @@ export function nativeDialect(file: string): Dialect {
 
 /** The RFC 3339 instant in a text. */
 export function instantOf(text: string): Instant {
-  const length = toCellBytes(text);
+  const length = toCellBytes(text, noByte);
   return { unixMs: instantFrom(cellBytes, 0, length), utcOffsetMinutes: utcOffsetFrom(cellBytes, 0, length) };
 }
 
-/** The decimal number in a text, or NaN. */
-export function decimalOf(text: string): number {
-  return decimalFrom(cellBytes, 0, toCellBytes(text));
+/** The decimal number in a text, or NaN. @param mark a comma stands for a point where it is one */
+export function decimalOf(text: string, mark: DecimalMark = "."): number {
+  return decimalFrom(cellBytes, 0, toCellBytes(text, mark === "," ? comma : noByte));
 }
 
 /** One cell's characters as bytes, so that numbers and instants have one grammar, that of the byte readers. */
 const cellBytes = new Uint8Array(512);
 
-/** Fills `cellBytes`; gives the length. What is no ASCII is no number or instant, and becomes a byte that is neither. */
-function toCellBytes(text: string): number {
+const comma = 0x2c;
+const point = 0x2e;
+const noByte = -1;
+
+/**
+ * Fills `cellBytes`; gives the length. What is no ASCII is no number or instant, and becomes a byte that is neither.
+ *
+ * @param asPoint the character that becomes a point
+ */
+function toCellBytes(text: string, asPoint: number): number {
   if (text.length > cellBytes.length) return 0;
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at);
-    cellBytes[at] = code < 0x80 ? code : 0xff;
+    cellBytes[at] = code === asPoint ? point : code < 0x80 ? code : 0xff;
   }
   return text.length;
 }
@@ -106,7 +114,8 @@ export class TextRows {
   #firstLine: readonly string[] | undefined;
   #meanings: readonly Meaning[] = [];
   #timeCell = -1;
-  #dateCell = -1;
+  /** Cells that belong to the time, in the order in which they are read together: date, time, zone. */
+  #timeCells: readonly number[] = [];
   #sourceCell = -1;
   #values: { position: Position; cell: number; values: number[] }[] = [];
   #unixMs: number[] = [];
@@ -180,7 +189,10 @@ export class TextRows {
     const width = this.#meanings.length;
     const isBelowHeader = this.#progress.rows === 0 && this.#unitLines < mostUnitLines;
     if (isBelowHeader && !/\d/.test(cells[this.#timeCell] ?? "")) this.#unitLines++;
-    else if (!cells[0].startsWith("#")) this.#take(filled.length <= width ? cells.slice(0, width) : filled, line);
+    else if (!cells[0].startsWith("#")) {
+      const isShort = filled.length <= width && cells.length !== width;
+      this.#take(isShort ? cells.slice(0, width) : filled.length > width ? filled : cells, line);
+    }
   }
 
   #takeHeader(cells: readonly string[]): void {
@@ -191,7 +203,9 @@ export class TextRows {
     this.#meanings = meanings;
     this.#values = meanings.flatMap((position, cell) => (isPosition(position) ? [{ position, cell, values: [] }] : []));
     this.#timeCell = meanings.indexOf("time");
-    this.#dateCell = meanings.indexOf("date");
+    this.#timeCells = (["date", "time", "zone"] as const)
+      .map((meaning) => meanings.indexOf(meaning))
+      .filter((cell) => cell >= 0);
     this.#sourceCell = meanings.indexOf("source");
     if (this.#sourceCell >= 0) this.#codes = [];
   }
@@ -203,7 +217,8 @@ export class TextRows {
       progress.setAsideLength(cells.length, cells.join(this.#dialect.separator));
       return;
     }
-    const time = this.#dateCell < 0 ? cells[this.#timeCell] : `${cells[this.#dateCell]} ${cells[this.#timeCell]}`;
+    const apart = this.#timeCells.length > 1;
+    const time = apart ? timeTogether(this.#timeCells.map((cell) => cells[cell])) : cells[this.#timeCell];
     const { unixMs, utcOffsetMinutes } = this.#dialect.instant(time);
     if (Number.isNaN(unixMs)) {
       progress.setAsideTime(time);
@@ -226,13 +241,17 @@ export class TextRows {
   }
 }
 
+/** Date, time of day and zone that stand apart, as one text. */
+export const timeTogether = (cells: readonly (string | undefined)[]): string =>
+  cells.filter((cell) => cell !== undefined && cell !== "").join(" ");
+
 /** Lines below the header that give units or the form of dates; more would be rows without a readable time. */
 const mostUnitLines = 2;
 
 function withoutEmptyEnd(cells: readonly string[]): readonly string[] {
   let end = cells.length;
   while (end > 0 && cells[end - 1] === "") end--;
-  return cells.slice(0, end);
+  return end === cells.length ? cells : cells.slice(0, end);
 }
 
 /** Without the spaces and tabs around it, as row-bytes.ts passes them over. */

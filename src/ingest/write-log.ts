@@ -4,6 +4,7 @@ import {
   energySources,
   type LogMapping,
   msPerMinute,
+  offsetName,
   type Position,
   positions,
   type Recording,
@@ -38,17 +39,9 @@ function readingText(columns: Recording["columns"], position: Position, row: num
 
 /** Writes unixMs as RFC 3339 at one UTC offset; a whole second without its ".000". */
 function instantWriter(offsetMinutes: number): (unixMs: number) => string {
-  const ending = offsetText(offsetMinutes);
+  const ending = offsetName(offsetMinutes);
   return (unixMs) => {
     const local = new Date(unixMs + offsetMinutes * msPerMinute).toISOString();
     return (local.endsWith(".000Z") ? local.slice(0, -5) : local.slice(0, -1)) + ending;
   };
-}
-
-function offsetText(offsetMinutes: number): string {
-  if (offsetMinutes === 0) return "Z";
-  const size = Math.abs(offsetMinutes);
-  const hours = String(Math.floor(size / 60)).padStart(2, "0");
-  const minutes = String(size % 60).padStart(2, "0");
-  return `${offsetMinutes < 0 ? "-" : "+"}${hours}:${minutes}`;
 }

@@ -4,6 +4,12 @@
 import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { Instant } from "./text-log.ts";
 
+/** The instant of a wall clock at an offset. */
+export const atOffset = (wallMs: number, utcOffsetMinutes: number): Instant => ({
+  unixMs: wallMs - utcOffsetMinutes * msPerMinute,
+  utcOffsetMinutes,
+});
+
 const noInstant: Instant = { unixMs: Number.NaN, utcOffsetMinutes: 0 };
 
 /**
@@ -35,7 +41,8 @@ export class ZoneClock {
   /** @param wallMs the clock's date and time as if it ran on UTC, ms */
   instant(wallMs: number): Instant {
     if (!Number.isFinite(wallMs)) return noInstant;
-    const found = this.#nearest(this.instants(wallMs));
+    const [before, after] = this.#offsetsAround(wallMs);
+    const found = before === after ? atOffset(wallMs, before) : this.#nearest(this.instants(wallMs));
     if (Number.isNaN(found.unixMs)) return found;
     if (found.unixMs > this.#last) this.#step = Math.min(found.unixMs - this.#last, msPerHour);
     this.#last = found.unixMs;
@@ -44,10 +51,10 @@ export class ZoneClock {
 
   /** All instants at which the clock shows this time: one; two in the repeated hour; none in the one left out. */
   instants(wallMs: number): readonly Instant[] {
+    if (!Number.isFinite(wallMs)) return [];
     const [before, after] = this.#offsetsAround(wallMs);
-    const atOffset = (offset: number): Instant => ({ unixMs: wallMs - offset * msPerMinute, utcOffsetMinutes: offset });
-    if (before === after) return [atOffset(before)];
-    return [before, after].map(atOffset).filter(({ unixMs, utcOffsetMinutes }) => {
+    if (before === after) return [atOffset(wallMs, before)];
+    return [atOffset(wallMs, before), atOffset(wallMs, after)].filter(({ unixMs, utcOffsetMinutes }) => {
       return this.#offsetAt(unixMs) === utcOffsetMinutes;
     });
   }

@@ -1,7 +1,15 @@
 // How a log that was brought in is understood, in words, before anything of it is stored.
 
-import { extentOf, type ImportHints, type LogWay, lookOver, wayToRead } from "../ingest/index.ts";
-import { handOf, type Language, say, words } from "../report/index.ts";
+import {
+  extentOf,
+  hintsOfAnswer,
+  type ImportHints,
+  instantOf,
+  type LogWay,
+  lookOver,
+  wayToRead,
+} from "../ingest/index.ts";
+import { finiteValues, type Language, toldFindings, words } from "../report/index.ts";
 import type { AnswerOf, BodyOf, Operations } from "../schema/api/index.ts";
 import { BadInput, type BadInputSaying } from "../schema/index.ts";
 
@@ -9,8 +17,9 @@ type Hints = BodyOf<Operations["POST /api/uploads/{uploadId}/understand"], never
 type Understanding = NonNullable<AnswerOf<Operations["POST /api/uploads"]>["understanding"]>;
 
 /** The answers of a page as ingest takes them. */
-export const hintsOf = ({ columns, ...others }: Hints): ImportHints => ({
+export const hintsOf = ({ columns, startsAt, ...others }: Hints): ImportHints => ({
   ...others,
+  ...(startsAt === undefined ? {} : { startsAt: instantOf(startsAt) }),
   ...(columns === undefined ? {} : { columns: new Map(Object.entries(columns)) }),
 });
 
@@ -31,13 +40,12 @@ export const understood = (
     const log = lookOver(file);
     const { way, understanding } = wayToRead(log, hints);
     const extent = way === null ? null : extentOf(log, way);
-    const hand = handOf(language, 0);
     const { importWords } = words(language);
     return {
       way,
       understanding: {
         isOwnFormat: understanding === null,
-        sure: (understanding?.sure ?? []).map((found) => say(importWords.found, found, hand)),
+        sure: toldFindings(understanding, language).map(({ sentence }) => sentence),
         questions: (understanding?.questions ?? []).map((question) => ({
           about: question.about,
           sentence: importWords.ask(question),
@@ -45,14 +53,14 @@ export const understood = (
           answers: question.readings.map(({ answer }, index) => ({
             answer,
             text: importWords.readings(question)[index].text,
+            hints: hintsOfAnswer(question, index),
           })),
         })),
         firstRows: (understanding?.firstRows ?? []).map(({ line, timeText, unixMs, values }) => ({
           line,
           timeText,
           unixMs,
-          // A missing reading is NaN, which JSON cannot say.
-          values: Object.fromEntries(Object.entries(values).map(([at, value]) => [at, finite(value)])),
+          values: finiteValues(values),
         })),
         firstUnixMs: finite(extent?.firstUnixMs),
         lastUnixMs: finite(extent?.lastUnixMs),

@@ -3,7 +3,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterEach, beforeEach, expect, test } from "vitest";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { withExitCode } from "../../src/cli/exit-code.ts";
 import { type Ask, type ImportOptions, runImport } from "../../src/cli/import.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
@@ -178,4 +178,102 @@ test("a time without its zone is refused", async () => {
   const { exitCode, told: why } = await coldfall(["import", at("card.txt"), "--read-out", "2026-06-07 18:00"]);
   expect(exitCode).toBe(2);
   expect(why).toMatch(/--read-out.*with its zone/);
+});
+
+// A thermistor of 10 kΩ at 25 °C, B 3950 K (IEC 60539-1), apart from the program's own arithmetic.
+const inOhms = {
+  unit: "Ohm",
+  of: (celsius: number) => 10_000 * Math.exp(3950 * (1 / (celsius + 273.15) - 1 / 298.15)),
+} as const;
+const withThermistor = probes.map((probe) => (probe.role === "evaporator" ? { ...probe, raw: inOhms } : probe));
+const curveOf = (probe: string, ...how: readonly string[]) =>
+  coldfall(["probes", "curve", probe, ...how, "--store", store]);
+const evaporator = () =>
+  onStore(async (opened) => (await opened.readings.series((await onlyRun(opened)).id, "evaporator")).values);
+
+test("a thermistor's ohms become temperatures by the curve that is kept with the probe", async () => {
+  expect((await curveOf("28AA", "--thermistor", "10000,3950")).exitCode).toBe(0);
+  const { exitCode, printed } = await bringIn("card.txt", twoStarts(withThermistor), told);
+  expect({ exitCode, printed }).toMatchObject({ exitCode: 0, printed: expect.stringMatching(/538 readings are new/) });
+  // Ohms come with six places, far below a millikelvin.
+  expect((await evaporator())[0]).toBeCloseTo(20 - 60 / 600, 6);
+});
+
+test("what a wrong curve made is put right by telling the right one, since the ohms themselves are kept", async () => {
+  await curveOf("28AA", "--thermistor", "5000,3435");
+  await bringIn("card.txt", twoStarts(withThermistor), told);
+  expect((await evaporator())[0]).not.toBeCloseTo(19.9, 0);
+  await curveOf("28AA", "--thermistor", "10000,3950");
+  expect((await evaporator())[0]).toBeCloseTo(19.9, 6);
+});
+
+test("ohms without a curve are kept and said to be no temperatures, and are once the curve is told", async () => {
+  const preview = await bringIn("card.txt", twoStarts(withThermistor), { ...told, preview: true });
+  expect(preview.printed).toMatch(/Probe 28AA sent ohms, and nobody said what they mean.*coldfall probes curve 28AA/);
+  const { exitCode, printed } = await bringIn("card.txt", twoStarts(withThermistor), told);
+  expect({ exitCode, printed }).toMatchObject({ exitCode: 0, printed: expect.stringMatching(/538 readings are new/) });
+  expect(printed).toMatch(/Probe 28AA sends ohms or millivolts.*kept as they come/);
+  expect(await evaporator()).toHaveLength(0);
+  await curveOf("28AA", "--thermistor", "10000,3950");
+  const values = await evaporator();
+  expect(values).toHaveLength(180);
+  expect(values[0]).toBeCloseTo(19.9, 6);
+});
+
+test("a file of nothing but ohms without a curve is refused, naming the probes and the command, and taken afterwards", async () => {
+  const only = withThermistor.filter(({ role }) => role === "evaporator");
+  const { exitCode, told: why } = await bringIn("card.txt", twoStarts(only), told);
+  expect(exitCode).toBe(2);
+  expect(why).toMatch(/probe 28AA sends ohms or millivolts.*coldfall probes curve 28AA/);
+  expect(await onStore(async (opened) => (await opened.runs.list()).runs)).toEqual([]);
+  await curveOf("28AA", "--thermistor", "10000,3950");
+  expect((await bringIn("card.txt", twoStarts(only), told)).exitCode).toBe(0);
+});
+
+test("a curve for another unit than the probe sends is no curve for it", async () => {
+  await curveOf("28AA", "--type-k", "1");
+  const { printed } = await bringIn("card.txt", twoStarts(withThermistor), told);
+  expect(printed).toMatch(/Probe 28AA sends ohms/);
+  expect(await evaporator()).toHaveLength(0);
+});
+
+describe("the other commands that read files take --read-out as well", () => {
+  /** A night that cools: ten hours towards 18 K below ambient. */
+  const cooling: readonly BoardProbe[] = [
+    { probeId: "28AA", role: "evaporator", celsius: (seconds) => 23 - 30 * (1 - Math.exp(-seconds / 5400)) },
+    { probeId: "28BB", role: "cabinet", celsius: (seconds) => 23 - 20 * (1 - Math.exp(-seconds / 9000)) },
+    { probeId: "28CC", role: "ambient", celsius: () => 23 },
+  ];
+  const night = (boardId: string) => boardStart({ boot: 1, rounds: 600, everySeconds: 60, boardId }, cooling);
+  const began = new Date(readOutMs - 600 * 60_000).toISOString();
+  const onMains = ["--source-at", `${began}=mains`];
+  const told = ["--read-out", readOut];
+  const card = () => at("card.txt");
+
+  beforeEach(() => {
+    writeFileSync(card(), night("b1"));
+    writeFileSync(at("second.txt"), night("b2"));
+  });
+
+  for (const [name, command] of [
+    ["baseline", () => ["baseline", card(), "--out", at("card.baseline.json"), ...onMains]],
+    ["hot-day", () => ["hot-day", card(), "--ambient", "32", ...onMains, "--json"]],
+    ["compare", () => ["compare", card(), at("night.csv"), ...onMains, "--json"]],
+  ] as const) {
+    test(name, async () => {
+      await bringIn("card.txt", night("b1"), { readOut: { unixMs: readOutMs - 86_400_000, utcOffsetMinutes: 0 } });
+      const run = await onStore(onlyRun);
+      expect((await coldfall(["export", run.id, "--out", at("night.csv"), "--store", store])).exitCode).toBe(0);
+      const without = await coldfall([...command(), "--store", store]);
+      expect(without).toMatchObject({ exitCode: 2, told: expect.stringMatching(/no clock.*--read-out/) });
+      const { exitCode, told: said } = await coldfall([...command(), ...told, "--store", store]);
+      expect([exitCode, said]).toEqual([0, expect.stringMatching(/board b1 recorded alone/)]);
+    });
+  }
+
+  test("and refuse one moment for two such files, naming them", async () => {
+    const { exitCode, told: why } = await coldfall(["compare", card(), at("second.txt"), ...onMains, ...told]);
+    expect(exitCode).toBe(2);
+    expect(why).toMatch(/--read-out: .*card\.txt and second\.txt are all such files.*coldfall import/);
+  });
 });

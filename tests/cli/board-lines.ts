@@ -8,6 +8,8 @@ export interface BoardProbe {
   readonly probeId: string;
   readonly role: Position | null;
   readonly celsius: (seconds: number) => number | null;
+  /** What it sends instead of °C. */
+  readonly raw?: { readonly unit: "Ohm" | "mV"; readonly of: (celsius: number) => number };
 }
 
 export interface BoardStartWanted {
@@ -24,7 +26,12 @@ export function boardStart(
 ): string {
   const head = { boardId, boot };
   let sequence = 1;
-  const listed = probes.map(({ probeId, role }) => ({ probeId, role, unit: "Cel" as const, resolution: 0.0625 }));
+  const listed = probes.map(({ probeId, role, raw }) => ({
+    probeId,
+    role,
+    unit: raw?.unit ?? ("Cel" as const),
+    resolution: 0.0625,
+  }));
   const lines = [
     probeLineText({
       type: "hello",
@@ -40,13 +47,14 @@ export function boardStart(
   ];
   for (let round = 1; round <= rounds; round++) {
     const seconds = round * everySeconds;
-    for (const { probeId, celsius } of probes) {
+    for (const { probeId, celsius, raw } of probes) {
       const at = { ...head, sequence: sequence++, uptimeMs: seconds * 1000, probeId };
-      const value = celsius(seconds);
+      const degrees = celsius(seconds);
+      const value = degrees === null || raw === undefined ? degrees : raw.of(degrees);
       lines.push(
         value === null
           ? probeLineText({ type: "fault", ...at, fault: "garbled" })
-          : probeLineText({ type: "reading", ...at, value, unit: "Cel" }),
+          : probeLineText({ type: "reading", ...at, value, unit: raw?.unit ?? "Cel" }),
       );
     }
   }

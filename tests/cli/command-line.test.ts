@@ -57,8 +57,8 @@ describe("a command line that cannot be understood ends with one sentence and ex
     [["compare", "before.csv", "after.csv", "third.csv"], /Too many arguments/],
     [["compare", "before.csv", "after.csv", "--margin", "0"], /^--margin: "0" cannot be used/],
     [["compare", "none.csv", "after.csv"], /^There is no file "none\.csv"/],
-    [["schema", "analysys"], /Allowed choices are analysis/],
-    [["completion", "csh"], /Allowed choices are bash, zsh, fish/],
+    [["schema", "analysys"], /is none of analysis/],
+    [["completion", "csh"], /is none of bash, zsh, fish/],
   ] as const) {
     test(args.join(" "), async () => {
       const { exitCode, printed, told } = await coldfall(args);

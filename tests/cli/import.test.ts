@@ -1,6 +1,8 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import formats from "ajv-formats";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { newCommand } from "../../src/cli/command.ts";
 import { addImport } from "../../src/cli/commands/import.ts";
@@ -193,6 +195,152 @@ describe("another logger's file", () => {
   });
 });
 
+describe("a log that counts from its start", () => {
+  const counted = (...hours: string[]) =>
+    ["Laufzeit (h);Rippen °C;Kühlschrank °C", ...hours.map((hour) => `${hour};-4,5;4,5`), ""].join("\n");
+  const startsAt = { unixMs: Date.UTC(2026, 5, 4, 19), utcOffsetMinutes: 120 };
+  const starts = async () => (await runsKept()).map(({ run }) => new Date(run.startedUnixMs).toISOString());
+
+  test("stops where nobody says when that was", async () => {
+    const { exitCode, told } = await bringIn(write("a.csv", counted("0", "0,5")));
+    expect(exitCode).toBe(2);
+    expect(told).toMatch(/column "Laufzeit \(h\)" counts from the log's start, .* say when with .*--starts-at/);
+    expect(await runsKept()).toEqual([]);
+  });
+
+  test("begins when it is said to", async () => {
+    expect((await bringIn(write("a.csv", counted("0", "0,5", "1")), { startsAt })).exitCode).toBe(0);
+    const [{ run, recording }] = await runsKept();
+    expect(Array.from(recording.unixMs)).toEqual([0, 30, 60].map((minute) => startsAt.unixMs + minute * 60_000));
+    expect(run.utcOffsetMinutes).toBe(120);
+  });
+
+  test("is asked about, and the next log of the fridge too: a start is never kept", async () => {
+    const bare = (...hours: string[]) => counted(...hours).replace("Laufzeit (h)", "Laufzeit");
+    const answers = ["3", "tomorrow", "2026-06-04T21:00:00+02:00"];
+    const first = await bringIn(write("a.csv", bare("0", "0,5")), {}, async () => answers.shift() ?? "");
+    expect([first.exitCode, answers]).toEqual([0, []]);
+    expect((await bringIn(write("b.csv", bare("0", "0,25")))).told).toMatch(
+      /Read as the last log of Larch .*\n.*--starts-at/,
+    );
+    const next = await bringIn(write("b.csv", bare("0", "0,25")), {}, async () => "2026-06-05T21:00:00+02:00");
+    expect(next.exitCode).toBe(0);
+    const told = { startsAt: { unixMs: Date.UTC(2026, 5, 6, 19), utcOffsetMinutes: 0 } };
+    expect((await bringIn(write("c.csv", bare("0", "0,75")), told)).exitCode).toBe(0);
+    expect(await starts()).toEqual([
+      "2026-06-06T19:00:00.000Z",
+      "2026-06-05T19:00:00.000Z",
+      "2026-06-04T19:00:00.000Z",
+    ]);
+  });
+
+  test("is read through a mapping with the start said beside it", async () => {
+    await bringIn(write("a.csv", counted("0", "0,5")), { startsAt, saveMap: at("map.json") });
+    expect(readFileSync(at("map.json"), "utf8")).not.toContain("2026");
+    const file = write("b.csv", counted("0", "0,25"));
+    expect((await bringIn(file, { map: at("map.json") })).told).toContain("--starts-at");
+    const later = { unixMs: startsAt.unixMs + 86_400_000, utcOffsetMinutes: 120 };
+    expect((await bringIn(file, { map: at("map.json"), startsAt: later })).exitCode).toBe(0);
+    expect(await starts()).toEqual(["2026-06-05T19:00:00.000Z", "2026-06-04T19:00:00.000Z"]);
+  });
+});
+
+test("letters that can mean several zones stop with the instants, and are read once a zone is told", async () => {
+  const file = write("a.csv", foreign("2026-07-01 07:00 BST", "2026-07-01 07:01 BST"));
+  const { exitCode, told } = await bringIn(file);
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(/"BST" .* 1 July 2026 06:00 UTC .* Europe\/London, and 1 July 2026 01:00 UTC .* Asia\/Dhaka/);
+  expect((await bringIn(file, { zone: "Europe/London" })).exitCode).toBe(0);
+  expect((await runsKept()).map(({ run }) => run.startedUnixMs)).toEqual([Date.UTC(2026, 6, 1, 6)]);
+});
+
+describe("--json", () => {
+  const ajv = new Ajv2020();
+  formats.default(ajv);
+  /** Valid against the published schema, by another validator than ours. */
+  async function printed(shape: string, outcome: Outcome) {
+    const validate = ajv.compile(JSON.parse((await coldfall(["schema", shape])).printed));
+    const document = JSON.parse(outcome.printed);
+    validate(document);
+    expect(validate.errors).toBeNull();
+    return document;
+  }
+
+  test("--preview prints the understanding, its open questions with the options that answer them", async () => {
+    const outcome = await commandLine(write("a.csv", sameDay), "--preview", "--json");
+    expect(outcome.exitCode).toBe(0);
+    const document = await printed("log-understanding", outcome);
+    expect(document).toMatchObject({ way: null, mapping: null, from: null });
+    expect(document.sure).toContainEqual({ code: "column", sentence: 'Column "Kühlschrank °C": the cabinet.' });
+    const [question] = document.questions;
+    expect(question).toMatchObject({ about: "date-order", line: 2, option: "--date-order" });
+    expect(question.answers).toEqual([
+      { value: "dmy", text: "3 April 2026 07:00" },
+      { value: "mdy", text: "4 March 2026 07:00" },
+    ]);
+    expect(document.firstRows[0]).toMatchObject({ time: null, values: { cabinet: 4.5, evaporator: -0.5 } });
+  });
+
+  test("the options it names settle it, and the mapping is printed", async () => {
+    const answers = ["--date-order", "dmy", "--zone", "Europe/Berlin"];
+    const outcome = await commandLine(write("a.csv", sameDay), "--preview", "--json", ...answers);
+    expect(await printed("log-understanding", outcome)).toMatchObject({
+      way: "mapped",
+      mapping: { dateOrder: "day-month-year", timeZone: "Europe/Berlin" },
+      questions: [],
+      from: "2026-04-03T05:00:00.000Z",
+      to: "2026-04-03T05:01:00.000Z",
+    });
+  });
+
+  test("--preview of our own format, of a count without a start, and of a pack of SenML", async () => {
+    const own = await commandLine(write("night.csv", nativeLog(...rows(0, 3))), "--preview", "--json");
+    expect(await printed("log-understanding", own)).toMatchObject({ way: "native", sure: [], from: minute(0) });
+    const counted = await commandLine(write("c.csv", "Time (s),Fridge °C\n0,4\n60,\n120,4\n"), "--preview", "--json");
+    expect((await printed("log-understanding", counted)).questions).toMatchObject([
+      { about: "starts-at", option: "--starts-at", answers: [] },
+    ]);
+    const pack = [{ bn: "larch:", bt: Date.parse(minute(0)) / 1000, bu: "Cel", n: "cabinet", v: 5 }];
+    const senml = await commandLine(write("a.senml", JSON.stringify(pack)), "--preview", "--json");
+    expect(await printed("log-understanding", senml)).toMatchObject({ way: "senml", mapping: null });
+  });
+
+  test("an import prints what became of it, contradictions with their instants", async () => {
+    const first = await bringIn(write("a.csv", nativeLog(...rows(0, 60))), { json: true });
+    const brought = await printed("import", first);
+    expect(brought).toMatchObject({ outcome: "brought-in", isNewRun: true, way: "native", rows: 60, stored: 240 });
+    const [{ run }] = await runsKept();
+    expect(brought.run).toBe(run.id);
+    const off = nativeLog(...rows(59, 61, () => 9)).replaceAll("mains", "gas");
+    const second = await printed("import", await bringIn(write("b.csv", off), { json: true }));
+    expect(second).toMatchObject({ isNewRun: false, stored: 4, repeated: 2, contradicted: 2 });
+    expect(second.contradictions).toEqual([
+      { position: "cabinet", time: minute(59), kept: 12.625, refused: 9 },
+      { position: "source", time: minute(59), kept: "mains", refused: "gas" },
+    ]);
+    const again = await printed("import", await bringIn(at("b.csv"), { json: true }));
+    expect(again).toMatchObject({ outcome: "known", fridge: "Larch", run: run.id });
+  });
+
+  test("an import of another logger's file prints its mapping and the cells that could not be read", async () => {
+    const text = foreign("03.04.2026 07:00", "03.04.2026 07:01", "no time").replace("4,5", "broken");
+    const options = { dateOrder: "day-month-year", zone: "Z", json: true } as const;
+    expect(await printed("import", await bringIn(write("a.csv", text), options))).toMatchObject({
+      way: "mapped",
+      mapping: { dateOrder: "day-month-year" },
+      unreadable: [
+        { column: "cabinet", reason: "not-a-number", cells: 1, firstLine: 2, firstText: "broken" },
+        { column: "time", reason: "unreadable-time", cells: 1, firstLine: 4, firstText: "no time" },
+      ],
+    });
+  });
+
+  test("a log that cannot be read is refused as ever: exit code 2, a sentence, nothing on standard output", async () => {
+    const outcome = await bringIn(write("a.csv", sameDay), { json: true });
+    expect(outcome).toMatchObject({ exitCode: 2, printed: "", told: expect.stringContaining("--date-order") });
+  });
+});
+
 test("a SenML file becomes a run", async () => {
   const bt = Date.parse(minute(0)) / 1000;
   const pack = [
@@ -230,6 +378,16 @@ describe("--preview", () => {
     expect(printed).not.toContain("Still open");
   });
 
+  test("says by what mapping a log is read, and refuses one that does not fit", async () => {
+    const file = write("a.csv", sameDay);
+    const answers = ["--date-order", "dmy", "--zone", "Europe/Berlin"];
+    await commandLine(file, "--preview", "--save-map", at("map.json"), ...answers);
+    const { printed } = await commandLine(file, "--preview", "--map", at("map.json"));
+    expect(printed).toMatch(/a\.csv is read as .*map\.json says\.\n$/);
+    const other = write("b.csv", sameDay.replace("Zeit", "Uhr"));
+    expect((await commandLine(other, "--preview", "--map", at("map.json"))).exitCode).toBe(2);
+  });
+
   test("says of our own format that nothing is to settle", async () => {
     const { printed } = await commandLine(write("night.csv", nativeLog(...rows(0, 3))), "--preview");
     expect(printed).toMatch(/is in our own format; there is nothing to settle/);
@@ -244,6 +402,8 @@ describe("options that cannot be used are refused, naming what can", () => {
     ["--separator", "|", "comma, semicolon, tab"],
     ["--column", "Probe 1=attic", "COLUMN=POSITION"],
     ["--now", "noon", "2026-06-04T07:00:00Z"],
+    ["--starts-at", "2026-06-04 21:00", "2026-06-07T18:00:00+02:00"],
+    ["--decimal", "dot", "comma, point"],
   ] as const) {
     test(`${option} ${value}`, async () => {
       const { exitCode, told } = await commandLine(write("a.csv", sameDay), "--preview", option, value);

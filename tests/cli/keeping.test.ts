@@ -164,6 +164,39 @@ test("the store is checked, copied and tidied; the copy is a store like any othe
   expect(exitCode).toBe(2);
 });
 
+test("a fridge that was exported goes into another store with all that belongs to it, and twice changes nothing", async () => {
+  await keep("night.csv", "test");
+  await done("fridges", "export", "Larch", "--out", at("larch.jsonl"));
+  const other = ["--store", at("other.coldfall")];
+  const first = await coldfall(["fridges", "take-in", at("larch.jsonl"), ...other]);
+  expect(first).toMatchObject({
+    exitCode: 0,
+    printed: expect.stringMatching(/Larch is in the store.*new fridge, 1 new run/),
+  });
+  await coldfall(["fridges", "export", "Larch", "--out", at("again.jsonl"), ...other]);
+  expect(readFileSync(at("again.jsonl"), "utf8")).toBe(readFileSync(at("larch.jsonl"), "utf8"));
+  const second = await coldfall(["fridges", "take-in", at("larch.jsonl"), ...other]);
+  expect(second.printed).toMatch(/known already, 0 new runs, 0 new readings, \d+ were there already/);
+  await coldfall(["fridges", "export", "Larch", "--out", at("again.jsonl"), ...other]);
+  expect(readFileSync(at("again.jsonl"), "utf8")).toBe(readFileSync(at("larch.jsonl"), "utf8"));
+});
+
+for (const [what, text, why] of [
+  ["nothing in it", "", /larch\.jsonl/],
+  ["no JSON in it", "hello\n", /larch\.jsonl, line 1/],
+  ["no fridge at its beginning", '{"kind":"readings","record":{}}\n', /larch\.jsonl, line 1/],
+  ["a newer format", '{"format":"coldfall-fridge-2","kind":"fridge","record":{}}\n', /coldfall-fridge-2/],
+] as const) {
+  test(`a file with ${what} is refused as an export, and the store stays as it was`, async () => {
+    writeFileSync(at("larch.jsonl"), text);
+    const other = ["--store", at("none.coldfall")];
+    const { exitCode, told } = await coldfall(["fridges", "take-in", at("larch.jsonl"), ...other]);
+    expect(exitCode).toBe(2);
+    expect(told).toMatch(why);
+    expect((await coldfall(["fridges", ...other])).printed).toMatch(/No fridge yet/);
+  });
+}
+
 test("everything about a fridge goes into a file, a JSON object a line", async () => {
   await keep("night.csv", "test");
   await done("fridges", "export", "Larch", "--out", at("larch.jsonl"));

@@ -69,3 +69,48 @@ test("English stands without the option, and a language that is not there is ref
   expect(exitCode).toBe(2);
   expect(told).toMatch(/en, de/);
 });
+
+for (const [args, english, other] of [
+  [["analyse", "--nigth"], /^Unknown option '--nigth'/, /^Die Option „--nigth“ gibt es nicht/],
+  [
+    ["anlyse"],
+    /^Unknown command 'anlyse' \(did you mean analyse\?\)/,
+    /^Den Befehl „anlyse“ gibt es nicht \(gemeint vielleicht analyse\?\)/,
+  ],
+  [["compare", "one.csv"], /^Missing required argument 'after'/, /^Die Angabe „after“ fehlt/],
+  [
+    ["hot-day", "a.csv", "--ambient"],
+    /^Option '--ambient .*' needs a value/,
+    /^Nach der Option „--ambient .*“ fehlt ein Wert/,
+  ],
+  [
+    ["compare", "one", "two", "three"],
+    /^Too many arguments: expected 2 but got 3: one, two, three/,
+    /^Zu viele Angaben: 2 erwartet, 3 erhalten: one, two, three/,
+  ],
+  [
+    ["record", "--purpose", "fun"],
+    /^--purpose <purpose>: 'fun' is none of test, /,
+    /^--purpose <purpose>: „fun“ ist keines von test, /,
+  ],
+] as const) {
+  test(`"${args.join(" ")}" is refused in either language, with what to do next`, async () => {
+    const inEnglish = await coldfall(args);
+    expect(inEnglish.exitCode).toBe(2);
+    expect(inEnglish.told).toMatch(english);
+    expect(inEnglish.told).toMatch(/; run "coldfall --help" to see what can be given\.\n$/);
+    // In the middle, so that an option at the end of the line stays without a value.
+    const inGerman = await coldfall([args[0], "--language=de", ...args.slice(1)]);
+    expect(inGerman.exitCode).toBe(2);
+    expect(inGerman.told).toMatch(other);
+    expect(inGerman.told).toMatch(/; „coldfall --help“ zeigt, was sich angeben lässt\.\n$/);
+  });
+}
+
+test("--fahrenheit tells the same result in degrees Fahrenheit, and what is typed stays in °C", async () => {
+  const told = async (...args: string[]) => (await coldfall(args)).printed.replaceAll(/\s+/g, " ");
+  const analysis = await told("analyse", at("good.csv"), "--fahrenheit");
+  expect(analysis).toMatch(/°F/);
+  expect(analysis.replace(/40 °F, which is 4\.4 °C/g, "")).not.toMatch(/°C/);
+  expect(await told("hot-day", at("good.csv"), "--ambient", "35", "--fahrenheit")).toMatch(/At 95 °F outside/);
+});

@@ -23,7 +23,7 @@ function readInPieces(bytes: Uint8Array, sizes: readonly number[], mapping?: Log
   const end = readLogPieces(cut(bytes, sizes), {
     file: "night.csv",
     hasQuotes: bytes.includes(0x22),
-    take: (piece) => pieces.push(piece),
+    take: (piece) => pieces.push(structuredClone(piece)),
     ...(mapping === undefined ? {} : { mapping }),
   });
   const joined = (part: (piece: LogPiece) => ArrayLike<number> | null | undefined) =>

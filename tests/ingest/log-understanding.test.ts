@@ -245,6 +245,11 @@ describe("asked, never guessed", () => {
     expect(listed(log.unixMs)).toEqual([0, 1].map((minute) => Date.UTC(2026, 5, 4, 5, minute)));
   });
 
+  test("a freak reading in a short log rules no unit out", () => {
+    const readings = ["4.5", "76.75", "4.5"].map((value, minute) => `2026-06-04 07:0${minute},${value}`);
+    expect(questions(["Time (UTC),Fridge", ...readings, ""].join("\n"))).toEqual(["unit"]);
+  });
+
   test("a column told to be none is left out", () => {
     const text = "Time (UTC),Fridge °C,Probe 3 °C\n2026-06-04 07:00,4.5,20\n";
     expect(mappingOf(text, { columns: new Map([["Probe 3 °C", "none"]]) }).positions).toEqual({ cabinet: "Fridge °C" });
@@ -277,4 +282,32 @@ describe("the first rows are shown as they would be read", () => {
 test("a file without a time and a number in any row is not understood at all", () => {
   expect(understandLog(bytesOf("hello;world\nthis;is no log\n"))).toBeNull();
   expect(understandLog(bytesOf(""))).toBeNull();
+});
+
+describe("of a long log most rows are passed over, and lines keep their numbers", () => {
+  const wall = (index: number) => new Date(Date.UTC(2026, 3, 3) + index * 1000).toISOString();
+  const rows = (count: number, row: (index: number) => string) => Array.from({ length: count }, (_, i) => row(i));
+  const dayFirst = (index: number) => wall(index).replace(/^(....)-(..)-(..)T(.{8}).*/, "$3/$2/$1 $4");
+
+  test("a midnight far down settles day and month", () => {
+    const text = ["Time (UTC),Fridge °C", ...rows(90_000, (index) => `${dayFirst(index)},4.5`), ""].join("\n");
+    expect(understood(text)).toMatchObject({ questions: [], mapping: { dateOrder: "day-month-year" } });
+  });
+
+  test("quoted cells that span lines are read as ever", () => {
+    const quoted = rows(90_000, (index) => `"${dayFirst(index)}",4.5,"a\nremark"`);
+    expect(understood(["Time (UTC),Fridge °C,Note", ...quoted, ""].join("\n")).questions).toEqual([]);
+  });
+
+  test("a clock of twelve hours that falls back far down is found, and its line named", () => {
+    const twelve = (index: number) =>
+      wall(index)
+        .replace(/T(..)/, (_, hour) => ` ${String(((Number(hour) + 11) % 12) + 1).padStart(2, "0")}`)
+        .slice(0, 19);
+    const text = ["Time (UTC),Fridge °C", ...rows(50_000, (index) => `${twelve(index + 3600)},4.5`), ""].join("\n");
+    const [question] = understood(text).questions;
+    expect(question).toMatchObject({ about: "half-of-day" });
+    const line = text.split("\n")[question.line - 1];
+    expect(line).toMatch(/^2026-04-03 01:0[01]:/);
+  });
 });

@@ -10,6 +10,10 @@ const found: LogFoundSayings = {
   encoding: { encoding: "utf-16le" },
   separator: { separator: "\t" },
   "decimal-comma": { example: "4,5" },
+  "decimal-point": { example: "4.5" },
+  thousands: { mark: " ", example: "1 234.5" },
+  "zone-letters": { letters: "BST", zone: "+01:00", from: "only-one" },
+  "starts-at": { unixMs, utcOffsetMinutes: 120 },
   "lines-before": { lines: 1 },
   "no-header": {},
   column: { column: "Probe 1", meaning: "evaporator", told: true },
@@ -23,6 +27,7 @@ const found: LogFoundSayings = {
   senml: { records: 12 },
   "board-file": { board: "b1", starts: 2, damaged: 1 },
   "board-start": { start: 7, isBeforeNext: true, slackMinutes: 40 },
+  "probe-without-curve": { probe: "b1-a0", unit: "Ohm" },
   "senml-unit": { unit: "", records: 1 },
 };
 
@@ -36,7 +41,38 @@ const questions: readonly LogQuestion[] = [
       { answer: "month-day-year", wallMs: Date.UTC(2026, 2, 4, 7) },
     ],
   },
-  { about: "zone", line: 2, text: "2026-04-03 07:00", readings: [{ answer: "Z", unixMs }] },
+  { about: "zone", line: 2, text: "2026-04-03 07:00", letters: null, readings: [{ answer: "Z", unixMs }] },
+  {
+    about: "zone",
+    line: 2,
+    text: "2026-04-03 07:00 BST",
+    letters: "BST",
+    readings: [
+      { answer: "Europe/London", unixMs },
+      { answer: "Asia/Dhaka", unixMs: unixMs - 18_000_000 },
+    ],
+  },
+  {
+    about: "decimal",
+    line: 2,
+    column: "Flue",
+    text: "1,250",
+    readings: [
+      { answer: ".", value: 1250 },
+      { answer: ",", value: 1.25 },
+    ],
+  },
+  {
+    about: "elapsed-unit",
+    line: 9,
+    column: "Elapsed",
+    text: "20000",
+    readings: [
+      { answer: "ms", hours: 0.0056 },
+      { answer: "s", hours: 5.6 },
+    ],
+  },
+  { about: "starts-at", line: 2, column: "Elapsed", readings: [] },
   {
     about: "unit",
     line: 2,
@@ -68,6 +104,8 @@ const questions: readonly LogQuestion[] = [
   },
 ];
 
+const unitQuestion = questions.filter(({ about }) => about === "unit")[0];
+
 const whole = (sentence: string) => {
   expect(sentence).toMatch(/^[\p{Lu}"\d]/u);
   expect(sentence).toMatch(/\.$/);
@@ -82,20 +120,20 @@ for (const [code, values] of Object.entries(found)) {
 
 describe("a question names the readings, and what settles it", () => {
   for (const question of questions) {
-    test(question.about, () => {
+    test(`${question.about}, line ${question.line}${"letters" in question && question.letters ? ", by letters" : ""}`, () => {
       whole(importWords.ask(question));
       const saying: SayingOf<BadInputSayings> = { code: "two-readings", file: "a.csv", question };
       const refusal = say(badInput, saying, handOf("en", 0));
       whole(refusal);
       expect(refusal).toMatch(new RegExp(`^"a\\.csv", line ${question.line}: `));
       if (question.about === "half-of-day") expect(refusal).toContain("24 hours");
-      else expect(refusal).toMatch(/--(date-order|zone|unit|column) /);
+      else expect(refusal).toMatch(/--(date-order|zone|unit|column|decimal|elapsed-unit|starts-at) /);
     });
   }
 
   test("a date shows both days, a unit both temperatures", () => {
     expect(importWords.ask(questions[0])).toBe('"03/04/2026 07:00" can be 3 April 2026 07:00 or 4 March 2026 07:00.');
-    expect(importWords.ask(questions[2])).toContain("4.5 °C if it is in °C, and \u221215.3 °C if it is in °F");
+    expect(importWords.ask(unitQuestion)).toContain("4.5 °C if it is in °C, and \u221215.3 °C if it is in °F");
   });
 });
 
@@ -103,7 +141,7 @@ test("an understanding is shown with what is sure, the first rows and what is op
   const text = understandingText("a.csv", {
     mapping: null,
     sure: [{ code: "separator", separator: ";" }],
-    questions: [questions[2]],
+    questions: [unitQuestion],
     firstRows: [
       {
         line: 2,
@@ -122,7 +160,7 @@ test("an understanding is shown with what is sure, the first rows and what is op
     '  line 2: "07:00" (not settled)  cabinet not settled, evaporator missing',
     "  line 3: 3 April 09:00 UTC+02:00  cabinet 4.50 °C, supply voltage 12.80 V",
     "Still open:",
-    `  ${importWords.ask(questions[2])}`,
+    `  ${importWords.ask(unitQuestion)}`,
     "  Answer with --unit C or F.",
     "",
   ]);

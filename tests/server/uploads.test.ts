@@ -55,6 +55,39 @@ test("a log whose dates can be read in two ways asks, and is imported once it wa
   expect(answer.understanding).toMatchObject({ questions: [], firstUnixMs: Date.UTC(2026, 5, 4, 18) });
 });
 
+test("every answer to a question carries the hints that say it, and they settle it", async () => {
+  const service = await running();
+  const upload = await bring(service, "Time,Fridge top,Fridge low\n2026-07-01 07:00 BST,4.5,5\n", "foreign.csv");
+  const params = { uploadId: upload.id };
+  let hints = {};
+  const asked: string[] = [];
+  for (let { understanding } = upload; understanding?.questions[0] !== undefined; ) {
+    const [{ about, answers }] = understanding.questions;
+    asked.push(about);
+    hints = { ...hints, ...answers[0].hints };
+    ({ understanding } = (
+      await service.call("POST /api/uploads/{uploadId}/understand", { params, body: hints })
+    ).answer);
+  }
+  expect(asked.toSorted()).toEqual(["unit", "which-column", "zone"]);
+});
+
+test("a log that counts from its start is read once that is told", async () => {
+  const service = await running();
+  const upload = await bring(service, "Elapsed;Fridge °C\n0;4,5\n30;4,5\n", "counted.csv");
+  expect(upload.understanding?.questions.map(({ about }) => about)).toEqual(["elapsed-unit", "starts-at"]);
+  const hints = { elapsedUnit: "min", startsAt: "2026-06-04T21:00:00+02:00" } as const;
+  const params = { uploadId: upload.id };
+  const { answer } = await service.call("POST /api/uploads/{uploadId}/understand", { params, body: hints });
+  const from = Date.UTC(2026, 5, 4, 19);
+  expect(answer.understanding).toMatchObject({ questions: [], firstUnixMs: from, lastUnixMs: from + 1_800_000 });
+  const { id: fridgeId } = await service.store.fridges.add({ name: "Larch" });
+  await service.call("POST /api/uploads/{uploadId}/import", { params, body: { fridgeId, purpose: "test", hints } });
+  await expect
+    .poll(async () => (await service.store.runs.list({ fridgeId })).runs[0]?.endedUnixMs, { timeout: 15_000 })
+    .toBe(from + 1_800_000);
+});
+
 test("what is no log is refused by the name that its sender gave it, and no path of this machine is told", async () => {
   const service = await running();
   const upload = await bring(service, "<html>no log</html>", "holiday.csv");

@@ -8,6 +8,7 @@ import { useKept } from "../kept-value.ts";
 import { Go, goTo, useTitle, Way } from "../parts/going.tsx";
 import { JobProgress } from "../parts/job-progress.tsx";
 import { Scroll } from "../parts/scroll.tsx";
+import { StartForm } from "../parts/start-form.tsx";
 import { mayChange } from "../role.ts";
 import { bench, handFor, names, temperature } from "../words.ts";
 
@@ -116,7 +117,7 @@ function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
           </ul>
           <Questions
             questions={understanding.questions}
-            answer={(question, answer) => say(hintFor(question, answer, hints))}
+            answer={(more) => say({ ...more, ...columnsWith(hints, more) })}
           />
           <FirstRows understanding={understanding} />
         </>
@@ -135,7 +136,7 @@ type Question = Understanding["questions"][number];
 
 interface QuestionsProps {
   readonly questions: readonly Question[];
-  readonly answer: (question: Question, answer: string) => Promise<void>;
+  readonly answer: (more: Hints) => Promise<void>;
 }
 
 function Questions({ questions, answer }: QuestionsProps) {
@@ -144,8 +145,9 @@ function Questions({ questions, answer }: QuestionsProps) {
       {questions.map((question) => (
         <fieldset class="choice column" key={`${question.about} ${question.column}`}>
           <legend>{question.sentence}</legend>
+          {question.about === "starts-at" ? <StartForm tell={(startsAt) => answer({ startsAt })} /> : null}
           {question.answers.map((one) => (
-            <button type="button" key={one.answer} onClick={() => answer(question, one.answer)}>
+            <button type="button" key={one.answer} onClick={() => answer(one.hints)}>
               {one.text}
             </button>
           ))}
@@ -155,14 +157,9 @@ function Questions({ questions, answer }: QuestionsProps) {
   );
 }
 
-/** The hint that says this answer. */
-function hintFor({ about, column }: Question, answer: string, { columns = {} }: Hints): Hints {
-  if (column !== null || about === "column" || about === "columns")
-    return { columns: { ...columns, [column ?? ""]: answer } } as Hints;
-  return { [hintNames[about] ?? about]: answer } as Hints;
-}
-
-const hintNames: { readonly [about: string]: string | undefined } = { "date-order": "dateOrder" };
+/** What columns were said to be before stays said. */
+const columnsWith = (hints: Hints, { columns }: Hints): Hints =>
+  columns === undefined ? {} : { columns: { ...hints.columns, ...columns } };
 
 function FirstRows({
   understanding: { firstRows, firstUnixMs, lastUnixMs },
@@ -221,14 +218,14 @@ interface CorrectionsProps {
   readonly say: (more: Hints) => Promise<void>;
 }
 
-/** What was found may be wrong: unit, order of the day's parts, clock, separator. */
+/** What was found may be wrong: unit, order of the day's parts, clock, separator, decimals, what is counted from when. */
 function Corrections({ hints, say }: CorrectionsProps) {
   const [zone, setZone] = useState(hints.zone ?? "");
   return (
     <details>
       <summary>{bench.bringIn.correct}</summary>
       <div class="row">
-        {(["unit", "dateOrder", "separator"] as const).map((field) => (
+        {(["unit", "dateOrder", "separator", "decimal", "elapsedUnit"] as const).map((field) => (
           <label class="field" key={field}>
             {bench.bringIn.fields[field]}
             <select
@@ -258,6 +255,9 @@ function Corrections({ hints, say }: CorrectionsProps) {
           </label>
           <button type="submit">{bench.bringIn.apply}</button>
         </form>
+        {hints.startsAt === undefined ? null : (
+          <StartForm told={hints.startsAt} tell={(startsAt) => say({ startsAt })} />
+        )}
       </div>
     </details>
   );

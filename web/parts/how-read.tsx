@@ -7,6 +7,7 @@ import { type EnergySource, energySources } from "../../src/schema/index.ts";
 import { ask, sentenceOf } from "../ask.ts";
 import { bench, handFor, names } from "../words.ts";
 import { ClockField } from "./clock-field.tsx";
+import { useFocusKept } from "./focus-kept.ts";
 import { type EditStep, stepsToMove } from "./moved-edge.ts";
 import type { Span } from "./span.ts";
 
@@ -27,6 +28,9 @@ interface HowReadProps {
 export function HowRead({ run, edits, analysis, spanNow, mayChange, readAnew }: HowReadProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const told = useVerdictChange(analysis);
+  const part = useRef<HTMLElement>(null);
+  const outcome = useRef<HTMLParagraphElement>(null);
+  useFocusKept(part, outcome);
   const params = { runId: run.id };
   const doing = async (work: () => Promise<unknown>) => {
     try {
@@ -44,7 +48,7 @@ export function HowRead({ run, edits, analysis, spanNow, mayChange, readAnew }: 
     });
   const hand = handFor(run.utcOffsetMinutes);
   return (
-    <section class="how-read" aria-labelledby="how-read">
+    <section class="how-read" aria-labelledby="how-read" ref={part}>
       <h2 id="how-read">{bench.read.title}</h2>
       <p>{mayChange ? bench.read.lead : bench.read.leadOwner}</p>
       <Stretches run={run} edits={edits} analysis={analysis} make={mayChange ? make : null} />
@@ -102,7 +106,9 @@ export function HowRead({ run, edits, analysis, spanNow, mayChange, readAnew }: 
           </div>
         </>
       ) : null}
-      <p role="status">{told.sentence}</p>
+      <p role="status" tabIndex={-1} ref={outcome}>
+        {told.sentence}
+      </p>
       <p role="alert">{problem}</p>
     </section>
   );

@@ -6,7 +6,7 @@ import { usualMargin } from "../../science/index.ts";
 import type { AnalyseOptions } from "../analyse.ts";
 import { command } from "../command.ts";
 import { readOutOf } from "../import-options.ts";
-import { languageOption } from "../language-option.ts";
+import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { marginOf, several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -28,6 +28,7 @@ export function addAnalyse(program: Command, terminal: Terminal): void {
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
     .addOption(languageOption())
+    .addOption(fahrenheitOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (logs: string[], options: AnalyseOptions) => {

@@ -4,11 +4,12 @@ import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import type { BaselineOptions } from "../baseline.ts";
 import { command } from "../command.ts";
+import { readOutOf } from "../import-options.ts";
 import { several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli } = words("en");
+const { cli, importWords } = words("en");
 
 /** The options of `coldfall baseline`. The work itself is loaded when it is asked for. */
 export function addBaseline(program: Command, terminal: Terminal): void {
@@ -19,6 +20,7 @@ export function addBaseline(program: Command, terminal: Terminal): void {
     .addOption(new Option("--of-kind", text.ofKind))
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
     .addOption(storeOption())
     .action(async (logs: string[], options: BaselineOptions) => {
       const { runBaseline } = await import("../baseline.ts");

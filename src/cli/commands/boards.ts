@@ -31,4 +31,17 @@ export function addBoards(program: Command, terminal: Terminal): void {
     .addArgument(new Argument("<port>", text.port))
     .addOption(new Option("--seconds <seconds>", text.intervalSeconds).argParser(secondsOf(1)).makeOptionMandatory())
     .action(async (port: string, { seconds }) => (await work()).tellPort(port, { ask: "interval", seconds }, terminal));
+  const memory = () => import("../recording/board-memory.ts");
+  const portArgument = () => new Argument("<port>", text.port);
+  part(boards, "keep", text.memory.keep)
+    .addArgument(portArgument())
+    .option("--off", text.memory.off)
+    .action(async (port: string, { off }) => (await memory()).keepAlone(port, off !== true, terminal));
+  part(boards, "read-out", text.memory.readOut)
+    .addArgument(portArgument())
+    .requiredOption("--out <file>", text.memory.out)
+    .action(async (port: string, { out }) => (await memory()).readOut(port, out, terminal));
+  part(boards, "erase", text.memory.erase)
+    .addArgument(portArgument())
+    .action(async (port: string) => (await memory()).erase(port, terminal));
 }

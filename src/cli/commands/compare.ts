@@ -5,12 +5,13 @@ import { words } from "../../report/index.ts";
 import { usualMargin } from "../../science/index.ts";
 import { command } from "../command.ts";
 import type { CompareOptions } from "../compare.ts";
-import { languageOption } from "../language-option.ts";
+import { readOutOf } from "../import-options.ts";
+import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { marginOf, several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli, testReport } = words("en");
+const { cli, importWords, testReport } = words("en");
 
 /** The options of `coldfall compare`. The work itself is loaded when it is asked for. */
 export function addCompare(program: Command, terminal: Terminal): void {
@@ -24,9 +25,11 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .addOption(new Option("--baseline <file>", cli.analyse.baseline))
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
     .addOption(languageOption())
+    .addOption(fahrenheitOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .addOption(new Option("--pdf <file>", testReport.command.pdf))

@@ -37,6 +37,9 @@ export function addFridges(program: Command, terminal: Terminal): void {
     .requiredOption("--out <file>", text.out)
     .addOption(storeOption())
     .action(async (name: string, options) => (await work()).exportFridge(name, options, terminal));
+  part(fridges, "take-in <file>", text.takeIn)
+    .addOption(storeOption())
+    .action(async (file: string, options) => (await work()).takeInFridge(file, options, terminal));
 }
 
 const withDetails = (one: Command) =>

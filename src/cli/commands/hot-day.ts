@@ -5,12 +5,13 @@ import { words } from "../../report/index.ts";
 import { heatSources } from "../../schema/index.ts";
 import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
-import { languageOption } from "../language-option.ts";
+import { readOutOf } from "../import-options.ts";
+import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { loadOf, numberBetween, several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli } = words("en");
+const { cli, importWords } = words("en");
 
 /** The options of `coldfall hot-day`. The work itself is loaded when it is asked for. */
 export function addHotDay(program: Command, terminal: Terminal): void {
@@ -31,8 +32,10 @@ export function addHotDay(program: Command, terminal: Terminal): void {
     .addOption(new Option("--sheet <file>", text.sheet))
     .addOption(new Option("--map <file>", cli.analyse.map))
     .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
     .addOption(storeOption())
     .addOption(languageOption())
+    .addOption(fahrenheitOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (logs: string[], options: HotDayOptions) => {

@@ -2,10 +2,21 @@
 
 import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
+import { elapsedUnits } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command } from "../command.ts";
 import type { ImportOptions } from "../import.ts";
-import { columnOf, dateOrderOf, nowOf, readOutOf, separatorOf, unitOf, zoneOf } from "../import-options.ts";
+import {
+  columnOf,
+  dateOrderOf,
+  decimalMarkOf,
+  nowOf,
+  readOutOf,
+  separatorOf,
+  startsAtOf,
+  unitOf,
+  zoneOf,
+} from "../import-options.ts";
 import { several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -24,8 +35,11 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--sheet <file>", text.sheet))
     .addOption(new Option("--separator <name>", text.separator).argParser(separatorOf))
     .addOption(new Option("--date-order <order>", text.dateOrder).argParser(dateOrderOf))
+    .addOption(new Option("--decimal <mark>", text.decimal).argParser(decimalMarkOf))
     .addOption(new Option("--unit <unit>", text.unit).argParser(unitOf))
     .addOption(new Option("--zone <zone>", text.zone).argParser(zoneOf))
+    .addOption(new Option("--starts-at <time>", text.startsAt).argParser(startsAtOf))
+    .addOption(new Option("--elapsed-unit <unit>", text.elapsedUnit).choices(elapsedUnits))
     .addOption(new Option("--column <column=position>", text.column).argParser(several(columnOf)))
     .addOption(new Option("--map <file>", text.map))
     .addOption(new Option("--save-map <file>", text.saveMap))
@@ -33,6 +47,7 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--read-out <time>", text.readOut).argParser(readOutOf))
     .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
     .addOption(storeOption())
+    .addOption(new Option("--json", text.json))
     .action(async (file: string, options: ImportOptions) => {
       const { runImport } = await import("../import.ts");
       await runImport(file, options, terminal);

@@ -5,7 +5,7 @@ import { words } from "../../report/index.ts";
 import { positions } from "../../schema/index.ts";
 import { command, part } from "../command.ts";
 import { dayOf, numberBetween, several } from "../option-values.ts";
-import { againstOf } from "../probe-options.ts";
+import { againstOf, coefficientsOf, coupleClassOf, thermistorOf } from "../probe-options.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -32,6 +32,7 @@ export function addProbes(program: Command, terminal: Terminal): void {
     .option("--board <board>", text.board)
     .addOption(storeOption())
     .action(async (id: string, options) => (await work()).placeProbe(id, options, terminal));
+  addCurve(probes, terminal);
   addCalibrate(probes, terminal);
   const { slush, warm } = more;
   const checks = () => import("../keeping/probe-checks.ts");
@@ -51,6 +52,23 @@ export function addProbes(program: Command, terminal: Terminal): void {
   part(probes, "remove <probe>", text.remove)
     .addOption(storeOption())
     .action(async (id: string, options) => (await work()).removeProbe(id, options, terminal));
+}
+
+function addCurve(probes: Command, terminal: Terminal): void {
+  const { curve } = more;
+  part(probes, "curve <probe>", curve.summary)
+    .addOption(new Option("--thermistor <ohms,b>", curve.thermistor).argParser(thermistorOf))
+    .addOption(new Option("--steinhart-hart <a,b,c>", curve.steinhartHart).argParser(coefficientsOf))
+    .addOption(new Option("--pt100 <class>", curve.pt100).choices(["AA", "A", "B", "C"]))
+    .addOption(new Option("--type-k <class>", curve.typeK).argParser(coupleClassOf))
+    .addOption(
+      new Option("--cold-junction <celsius>", curve.coldJunction).argParser(
+        numberBetween("--cold-junction", -40, 85, curve.expectedColdJunction),
+      ),
+    )
+    .option("--celsius", curve.celsius)
+    .addOption(storeOption())
+    .action(async (id: string, options) => (await import("../keeping/curve.ts")).setCurve(id, options, terminal));
 }
 
 function addCalibrate(probes: Command, terminal: Terminal): void {

@@ -5,7 +5,7 @@ import { words } from "../../report/index.ts";
 import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
-import { languageOption } from "../language-option.ts";
+import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { atOption, numberBetween, positionValueOf, quietOf, tooWarmOf, webhookOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -32,6 +32,7 @@ export function addRecord(program: Command, terminal: Terminal): void {
     .option("--structured", text.structured)
     .addOption(storeOption())
     .addOption(languageOption())
+    .addOption(fahrenheitOption())
     .action(async (options) => {
       const { runRecord } = await import("../recording/record.ts");
       await runRecord(options, terminal);
@@ -81,6 +82,7 @@ export function addReport(program: Command, terminal: Terminal): void {
     .option("--letterhead <words>", testReport.command.letterhead)
     .addOption(storeOption())
     .addOption(languageOption())
+    .addOption(fahrenheitOption())
     .option("--json", keeping.json)
     .action(async (id: string, options) => {
       const { reportRun } = await import("../recording/morning.ts");

@@ -1,6 +1,6 @@
 // Logs on their way in: received, understood, imported by a job; and the samples for an empty store.
 
-import { type Language, words } from "../../report/index.ts";
+import type { Language } from "../../report/index.ts";
 import type { Handlers } from "../handlers.ts";
 import { type ImportTask, importInWorker } from "../import-in-worker.ts";
 import { languageOf } from "../language.ts";
@@ -8,8 +8,6 @@ import { hintsOf, understood } from "../log-preview.ts";
 import { Problem, problemOf } from "../problem.ts";
 import { sampleTasks } from "../samples.ts";
 import type { ServiceParts } from "../service-parts.ts";
-
-const { server } = words("en");
 
 export function uploadRoutes(
   parts: ServiceParts,
@@ -31,13 +29,13 @@ export function uploadRoutes(
       const { understanding } = understood(uploads.file(id), upload.name, hintsOf(hints), language);
       return { ...upload, alreadyIn, understanding, problem: null };
     } catch (error) {
-      const problem = problemOf(error);
+      const problem = problemOf(error, language);
       if (problem.status >= 500) throw error;
       return { ...upload, alreadyIn, understanding: null, problem };
     }
   };
-  const importing = (tasks: readonly ImportTask[], kind: "import" | "samples") =>
-    jobs.start(kind, parts.now(), async (control) => {
+  const importing = (tasks: readonly ImportTask[], kind: "import" | "samples", language: Language) =>
+    jobs.start(kind, { nowUnixMs: parts.now(), language }, async (control) => {
       const result = await importInWorker(options.storeFile, tasks, control);
       await watch.look();
       return result;
@@ -47,22 +45,30 @@ export function uploadRoutes(
       shown((await uploads.receive(name, body, parts.now())).id, languageOf(headers)),
     "POST /api/uploads/{uploadId}/understand": ({ params, body, headers }) =>
       shown(params.uploadId, languageOf(headers), body),
-    "POST /api/uploads/{uploadId}/import": async ({ params, body: { fridgeId, hints = {}, name, ...order } }) => {
+    "POST /api/uploads/{uploadId}/import": async ({
+      params,
+      body: { fridgeId, hints = {}, name, ...order },
+      headers,
+    }) => {
       const upload = uploads.get(params.uploadId);
       await store.fridges.get(fridgeId);
       const { way } = understood(uploads.file(upload.id), upload.name, hintsOf(hints));
-      if (way === null) throw new Problem("not-now", server.questionsOpen);
+      if (way === null) throw new Problem("not-now", (text) => text.questionsOpen);
       const file = uploads.file(upload.id);
-      return importing([{ ...order, file, shownAs: upload.name, fridgeId, way, name: name ?? upload.name }], "import");
+      return importing(
+        [{ ...order, file, shownAs: upload.name, fridgeId, way, name: name ?? upload.name }],
+        "import",
+        languageOf(headers),
+      );
     },
     "DELETE /api/uploads/{uploadId}": async ({ params }) => {
       await uploads.forget(params.uploadId);
       return undefined;
     },
-    "POST /api/samples": async () => {
-      if (options.sampleLogs === undefined) throw new Problem("not-now", server.noSamples);
-      if ((await store.fridges.list()).length > 0) throw new Problem("not-now", server.storeNotEmpty);
-      return importing(await sampleTasks(store, options.sampleLogs), "samples");
+    "POST /api/samples": async ({ headers }) => {
+      if (options.sampleLogs === undefined) throw new Problem("not-now", (text) => text.noSamples);
+      if ((await store.fridges.list()).length > 0) throw new Problem("not-now", (text) => text.storeNotEmpty);
+      return importing(await sampleTasks(store, options.sampleLogs), "samples", languageOf(headers));
     },
     "GET /api/jobs": () => ({ jobs: jobs.list() }),
     "GET /api/jobs/{jobId}": ({ params }) => jobs.get(params.jobId),

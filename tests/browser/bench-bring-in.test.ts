@@ -1,0 +1,72 @@
+// Another logger's file brought in by hand in a real browser: what has two readings is asked, and answered on the page.
+
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { type Bench, complaintsOf, startBench } from "./bench.ts";
+import { launchBrowser } from "./browser.ts";
+
+let browser: Browser;
+let bench: Bench;
+let page: Page;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, timezoneId: "Europe/Berlin" });
+  page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  complaints = complaintsOf(page);
+}, 180_000);
+afterAll(async () => {
+  await browser?.close();
+  await bench?.close();
+});
+
+async function drop(name: string, lines: readonly string[]): Promise<string> {
+  const { id } = await bench.store.fridges.add({ name });
+  await page.goto(`${bench.base}/fridge/${id}/bring-in`);
+  const buffer = Buffer.from(`${lines.join("\n")}\n`);
+  await page.getByLabel("Drop the file here").setInputFiles({ name: `${name}.csv`, mimeType: "text/csv", buffer });
+  return id;
+}
+
+const starts = async (fridgeId: string) =>
+  (await bench.store.runs.list({ fridgeId })).runs.map(({ startedUnixMs }) => new Date(startedUnixMs).toISOString());
+
+async function broughtIn(fridgeId: string): Promise<readonly string[]> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id }) => id)).toEqual([]);
+  await page.getByRole("button", { name: "Bring it in" }).click();
+  await page.getByRole("heading", { level: 1, name: /./ }).filter({ hasNotText: "Bring in" }).waitFor();
+  return starts(fridgeId);
+}
+
+test("a log that counts from its start asks what it counts and when that was, by the device's clock", {
+  timeout: 60_000,
+}, async () => {
+  const fridge = await drop("counted", ["Elapsed;Fridge °C", ...Array.from({ length: 30 }, (_, i) => `${i * 10};4,5`)]);
+  await page.getByText(/does not say in what/).waitFor();
+  await page.getByRole("button", { name: /if it counts minutes/ }).click();
+  await page.getByText(/the file does not say when that was/).waitFor();
+  await page.getByLabel("Its count began").fill("2026-06-04T21:30");
+  await page.getByRole("button", { name: "Read it so" }).first().click();
+  await page.getByText("Counted from 4 June 2026 21:30 UTC+02:00, as told.").waitFor();
+  expect(await broughtIn(fridge)).toEqual(["2026-06-04T19:30:00.000Z"]);
+});
+
+test("letters that can mean several zones, a unit and a place are asked for, each answered by a button", {
+  timeout: 60_000,
+}, async () => {
+  const rows = Array.from({ length: 30 }, (_, i) => `2026-07-01 07:${String(i + 10)} BST,4.5,20.5`);
+  const fridge = await drop("letters", ["Time,Fridge top,Fridge low", ...rows]);
+  await page.getByRole("button", { name: /Europe\/London/ }).click();
+  await page.getByRole("button", { name: /if it is in °C/ }).click();
+  await page.getByRole("button", { name: /Fridge low/ }).click();
+  await page.getByText("“BST” behind a time").or(page.getByText('"BST" behind a time')).waitFor();
+  expect(await broughtIn(fridge)).toEqual(["2026-07-01T06:10:00.000Z"]);
+});
+
+test("nothing went wrong on the way", () => {
+  expect(complaints).toEqual([]);
+});
