@@ -64,6 +64,7 @@ export const changeReasonSamples: ChangeReasonSayings = {
   "dead-throughout": {},
   "dead-now-and-then": { when: "before" },
   "runs-combined": { before: 1, after: 2, hours: 6 },
+  "switched-on-both-sides": { from: "mains" },
   "runs-disagree": {},
   "seal-changed": { ratio },
   "load-changed": { ratio },

@@ -34,6 +34,8 @@ export interface ChangeReasonSayings extends Pick<ReasonSayings, (typeof sharedR
   "dead-now-and-then": { when: "before" | "after" };
   /** `hours` from the start of cold; null where the fins alone are compared. */
   "runs-combined": { before: number; after: number; hours: number | null };
+  /** Either side was switched to while cold: the fall on that source stands in. */
+  "switched-on-both-sides": { from: HeatSource };
   "runs-disagree": Nothing;
   "seal-changed": { ratio: Estimate };
   "load-changed": { ratio: Estimate };

@@ -130,7 +130,8 @@ interface ChangeOfBoth {
   readonly control: ChangeOfOne;
 }
 
-function spreadBesideControl(knownGood: BothSources, ofOneSource: WitnessSpread): WitnessSpread {
+/** How much one source over the other scatters from run to run, of both witnesses. */
+export function spreadBesideControl(knownGood: BothSources, ofOneSource: WitnessSpread): WitnessSpread {
   const [first, ...others] = inTheSameLog(knownGood);
   const logs = others.flatMap((run): WitnessLogs[] => {
     const serviced = compareWith(run.serviced, first.serviced, asTheyRan);

@@ -19,8 +19,9 @@ import {
   type Difference,
   sharedReasonCodes,
 } from "./change-sayings.ts";
-import { overControl } from "./over-control.ts";
+import { overControl, spreadBesideControl } from "./over-control.ts";
 import { differencesFelt } from "./sheet-differences.ts";
+import { controlOverSwitches, strengthOverSwitches } from "./switched-on-both-sides.ts";
 
 /** All that the changes of a fridge's sources are found from. */
 export interface Compared {
@@ -92,8 +93,12 @@ function strengthAfterOverBefore(
   const usable = before.filter(isComparable);
   const warmings = compared.after.map((run) => warmingRatio(run, compared.before));
   const strengths = after.map((stretch) => {
-    const warming = warmings[compared.after.findIndex((run) => run.recording === stretch.run.recording)] ?? null;
-    return strengthOf(stretch, usable, compared.spread, warming, "own", asTheyRan);
+    const at = compared.after.findIndex((run) => run.recording === stretch.run.recording);
+    const warming = warmings[at] ?? null;
+    const own = strengthOf(stretch, usable, compared.spread, warming, "own", asTheyRan);
+    if (!("why" in own)) return own;
+    const switched = { stretch, run: compared.after[at] };
+    return strengthOverSwitches(switched, compared.before, compared.spread, warming) ?? own;
   });
   const known = strengths.flatMap((one) => ("why" in one ? [] : [one]));
   const first = after[strengths.findIndex((one) => !("why" in one))];
@@ -126,7 +131,9 @@ function controlFor(source: HeatSource, { before, after, knownGood, spread, unto
   });
   const found = untouched.flatMap((control) => {
     const good = { serviced: knownGood.get(source) ?? [], control: knownGood.get(control) ?? [] };
-    const ratio = overControl(bothIn(control, after), bothIn(control, before), good, spread);
+    const ratio =
+      overControl(bothIn(control, after), bothIn(control, before), good, spread) ??
+      controlOverSwitches(source, control, after, before, spreadBesideControl(good, spread));
     return ratio === null ? [] : [{ source: control, ratio }];
   });
   if (found.length === 0) return { why: { code: "untouched-not-comparable", source: untouched[0] } };
@@ -230,7 +237,11 @@ function ratioReason(ratio: Answer, change: Change, margin: number): ChangeReaso
 
 function evidenceOf({ first, runsDisagree, after, warming }: StrengthFound): readonly ChangeReasonSaying[] {
   const said = first.reasons.filter(isSharedReason);
+  const [fall] = first.comparisons;
   return [
+    ...(first.isOverSwitch && fall.knownGood.source !== null
+      ? [{ code: "switched-on-both-sides", from: fall.knownGood.source } as const]
+      : []),
     { code: "runs-combined", before: first.comparisons.length, after, hours: cutHours(first) },
     ...(runsDisagree ? [{ code: "runs-disagree" } as const] : []),
     ...said,
@@ -254,8 +265,9 @@ function warmingReason([ratio]: readonly Estimate[], said: readonly ReasonSaying
   return (ratio.high ?? Number.POSITIVE_INFINITY) < 0.9 ? [{ code: "load-changed", ratio }] : [];
 }
 
-/** The numbers of the first stretch after beside the mean of those before. */
+/** The numbers of the first stretch after beside the mean of those before; none where another source's fall stands in. */
 function numbersOf({ first, isFromColdBoiler }: StrengthFound): ComparedNumbers | null {
+  if (first.isOverSwitch) return null;
   const { comparisons } = first;
   const { baselineFit, ratios, deadTimeShift } = sideBySide(comparisons, isFromColdBoiler, { code: "no-numbers" });
   if (baselineFit === null) return null;

@@ -6,6 +6,7 @@ import type { FittedStretch, StretchEvidence } from "../evidence/run-evidence.ts
 import { belowAmbient, cyclingIn, duty } from "../evidence/settled-depth.ts";
 import { estimate, isKnown } from "../numbers/estimate.ts";
 import { factor, inverse, solve, zeros } from "../numbers/normal-equations.ts";
+import { isUntold } from "../strength/night-spread.ts";
 import { combinedVariance, finWeight, type WitnessSpread } from "../strength/witness-spread.ts";
 
 /** Colder runs prove cooling, but the charge behaves differently: they must not feed hot days. DESIGN.md. */
@@ -31,9 +32,12 @@ const kelvinPerLogCooling = 17;
 /** However alike the nights are, air, frost and probes leave a settled cabinet open by this much, K: the same study. */
 const leastNightly = 0.5;
 
-/** How much the depth differs from night to night, K, where the cooling differs so much. */
-export const nightlyDepth = (spread: WitnessSpread): number =>
-  Math.max(leastNightly, kelvinPerLogCooling * Math.sqrt(combinedVariance(spread, finWeight(spread))));
+/** How much the depth differs from night to night, K, where the cooling of these stretches' source differs so much. */
+export function nightlyDepth(spread: WitnessSpread, stretches: readonly StretchEvidence[] = []): number {
+  const untold = stretches.length > 0 && stretches.every(isUntold) ? (spread.untoldSupply ?? 0) : 0;
+  const cooling = Math.sqrt(combinedVariance(spread, finWeight(spread)) + untold);
+  return Math.max(leastNightly, kelvinPerLogCooling * cooling);
+}
 
 /** That belief weighs like so many degrees of freedom against the runs' own. */
 const nightlyFreedom = 3;

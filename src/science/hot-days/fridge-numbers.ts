@@ -78,10 +78,13 @@ export function fridgeNumbers(runs: readonly RunEvidence[]): FridgeNumbers {
   const warming = off.map(({ view }) => warmingRate(view)).flatMap((rate) => (isKnown(rate) ? [rate.value] : []));
   // The runs stand in for known-good ones here: what they differ by is what the night in question may differ by.
   const inOrder = runs.toSorted((a, b) => a.recording.unixMs[0] - b.recording.unixMs[0]);
-  const nightly = nightlyDepth(nightSpread(knownGoodBySource(inOrder)));
+  const nights = nightSpread(knownGoodBySource(inOrder));
   return {
     sources: new Map(
-      [...Map.groupBy(heated, (one) => one.source)].map(([source, all]) => [source, sourceNumbers(all, nightly)]),
+      [...Map.groupBy(heated, (one) => one.source)].map(([source, all]) => [
+        source,
+        sourceNumbers(all, nightlyDepth(nights, all)),
+      ]),
     ),
     warming: spread(warming, allowances.warming.error, usualWarmingRate, allowances.usualWarming.error),
   };

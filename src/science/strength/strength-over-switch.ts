@@ -49,7 +49,8 @@ export function strengthOverSwitch(
   };
 }
 
-const ofWitnesses: ReadonlySet<ReasonSaying["code"]> = new Set([
+/** What is said of a pull-down's own witnesses. */
+export const ofWitnesses: ReadonlySet<ReasonSaying["code"]> = new Set([
   "witnesses-agree",
   "witnesses-disagree",
   "fins-alone",

@@ -9,6 +9,7 @@ import { type Answer, type Estimate, estimate, isKnown, unknown } from "../numbe
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import { type Comparison, compareWith, finsAloneHours, type LogRatio } from "./comparison.ts";
+import { isUntold } from "./night-spread.ts";
 import { referSheets, takenEqual } from "./sheet-conditions.ts";
 import { betweenFridges, combinedVariance, type WitnessSpread, witnessWeight } from "./witness-spread.ts";
 
@@ -69,13 +70,16 @@ export function strengthOf(
   const ofNights = combinedVariance(spread, weight);
   const own = ofNights - spread.both;
   const runs = comparisons.length;
+  const untold = [test, ...comparisons.map((comparison) => comparison.knownGood)].every(isUntold)
+    ? (spread.untoldSupply ?? 0)
+    : 0;
   const condition = Math.max(...comparisons.map((comparison) => comparison.conditionVariance));
   return {
     baseline: baselineKind,
     log,
     nightVariance: readingVariance + Math.max(0, own) + condition,
-    spreadVariance: Math.min(ofNights, spread.both) * steepness(log) ** 2,
-    baselineVariance: (ofNights + knownVariance) / runs + (baselineKind === "kind" ? betweenFridges ** 2 : 0),
+    spreadVariance: (Math.min(ofNights, spread.both) + untold) * steepness(log) ** 2,
+    baselineVariance: (ofNights + untold + knownVariance) / runs + (baselineKind === "kind" ? betweenFridges ** 2 : 0),
     freedom: spread.freedom,
     below: verdictOf.below,
     above: verdictOf.above,

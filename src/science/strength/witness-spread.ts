@@ -10,6 +10,8 @@ export interface WitnessSpread {
   readonly slope: number;
   readonly both: number;
   readonly freedom: number;
+  /** What volts that nobody tells add to either between nights, of an electric source; nothing where left out. */
+  readonly untoldSupply?: number;
 }
 
 /**

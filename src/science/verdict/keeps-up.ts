@@ -44,7 +44,7 @@ export function keepsUp(
   spread: WitnessSpread,
   baseline: "own" | "kind" | "generic",
 ): KeepsUpFinding {
-  const law = depthLaw(stretches, nightlyDepth(spread));
+  const law = depthLaw(stretches, nightlyDepth(spread, stretches));
   const held = newestHeld(stretches);
   if (law === null) {
     const why = noDepth(stretches);

@@ -118,6 +118,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     const both = `${capital(stretches(after, hand))} danach, ${stretches(before, hand)} davor`;
     return hours === null ? `${both}.` : `${both}, alle auf dieselben ${hand.span(hours)} ab Kältebeginn gekürzt.`;
   },
+  "switched-on-both-sides": ({ from }) =>
+    `Davor und danach wurde kalt von ${bareSource(from)} umgeschaltet. Die Rippen vor und nach dem Umschalten halten beide Energiequellen gegeneinander; der Abfall ${onSource(from)} verbindet davor und danach.`,
   "runs-disagree": () =>
     "Die Läufe danach weichen stärker voneinander ab, als ihre Intervalle erlauben; dazwischen hat sich etwas geändert.",
   "seal-changed": ({ ratio }, hand) =>

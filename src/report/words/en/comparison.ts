@@ -109,6 +109,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     const both = `${capital(stretches(after, hand))} after, ${stretches(before, hand)} before`;
     return hours === null ? `${both}.` : `${both}, all cut to the same ${hand.span(hours)} from the start of cold.`;
   },
+  "switched-on-both-sides": ({ from }) =>
+    `Before and after, it was switched to from ${bareSource(from)} while cold. The fins across either switch hold the two sources against each other; the fall ${onSource(from)} carries that from before to after.`,
   "runs-disagree": () => "The runs after disagree by more than their intervals allow; something changed between them.",
   "seal-changed": ({ ratio }, hand) =>
     `When off, the cabinet now warms back at ${hand.value(ratio)} of the rate before (${hand.interval(ratio)}): more cold leaks out, or less was inside.`,

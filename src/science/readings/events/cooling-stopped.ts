@@ -9,8 +9,12 @@ import { longestThermostatPauseMs, mayHaveThermostat } from "./cycling.ts";
 
 /** Down to this share of what it was, the sign of cooling is gone. */
 const goneShare = 0.5;
-/** A pause that has not ended with the stretch must be this old, or the thermostat may have made it; and this long at least. */
-const leastOpenMs = 42 * msPerMinute;
+/**
+ * A pause that has not ended with the stretch must be this old, or the thermostat may have made it: the first hold of a
+ * simulated thermostat lasts 48 min in the middle. A dead flame is told earlier, at the price of more false alarms, than a
+ * supply that was lost (tests/bench/stop-study.ts).
+ */
+const leastOpenMs = { flame: 42 * msPerMinute, supply: 60 * msPerMinute } as const;
 const leastOpenWithoutThermostatMs = 25 * msPerMinute;
 /** Where the thermostat is known to cycle: as many times as long as its pauses. */
 const timesLonger = 1.6;
@@ -61,7 +65,9 @@ function isStop(series: Series, stretch: Stretch, pause: CoolingPause, longestCy
   if (!(pause.signLeast <= goneShare * pause.signBefore)) return false;
   const isThermostat = mayHaveThermostat(stretch) && !(hasCabinet(series) && pause.levelAtStop > warmestSetPoint);
   if (!isThermostat) return lasted >= leastOpenWithoutThermostatMs;
-  if (!pause.hasResumed) return lasted >= Math.max(leastOpenMs, timesLonger * longestCyclePauseMs);
+  const source = heatSourceOf(stretch);
+  const least = source === "mains" || source === "dc12" ? leastOpenMs.supply : leastOpenMs.flame;
+  if (!pause.hasResumed) return lasted >= Math.max(least, timesLonger * longestCyclePauseMs);
   return lasted > longestThermostatPauseMs || lowestAfter(series, stretch, pause) < pause.levelAtStop - wentFurther;
 }
 
