@@ -41,6 +41,7 @@ export {
 export { type CalibrationStanding, calibrationDue, calibrationStanding } from "./probes/calibration-due.ts";
 export { type AirPressure, boilingPoint, icePoint } from "./probes/fixed-points.ts";
 export { iceSlushCheck, type SlushFinding } from "./probes/ice-slush-check.ts";
+export { sensorCelsius, sensorRaw, sensorUnits } from "./probes/probe-sensor.ts";
 export { type Warming, warmings } from "./probes/warmings.ts";
 export { cleanRecording } from "./readings/cleaning.ts";
 export { keepExtremes } from "./readings/keep-extremes.ts";

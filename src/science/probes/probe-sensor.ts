@@ -1,20 +1,15 @@
 // From a value as it came over the line, in its unit, to °C with its uncertainty: one row per kind of sensor. The conversions
 // themselves are in the files beside this one.
 
+import type { ProbeCurve, RawUnit } from "../../schema/index.ts";
 import type { MeasuredCelsius } from "./measured.ts";
 import { oneWireUncertainty } from "./one-wire-code.ts";
-import { measuredByPlatinum, type PlatinumClass } from "./platinum.ts";
-import { type BCurve, measuredByB, measuredBySteinhartHart, type SteinhartHartCurve } from "./thermistor.ts";
-import { measuredByTypeK } from "./type-k.ts";
+import { measuredByPlatinum, platinumOhms } from "./platinum.ts";
+import { measuredByB, measuredBySteinhartHart, ohmsBySteinhartHart, thermistorOhmsByB } from "./thermistor.ts";
+import { measuredByTypeK, typeKMillivolts } from "./type-k.ts";
 
-/** A kind of sensor with its curve. */
-export type ProbeSensor =
-  | { readonly kind: "one-wire" }
-  | { readonly kind: "thermistor-b"; readonly curve: BCurve }
-  | { readonly kind: "thermistor-steinhart-hart"; readonly curve: SteinhartHartCurve }
-  | { readonly kind: "pt100"; readonly toleranceClass: PlatinumClass }
-  /** `coldJunction`: where the couple's wires end; a front end that compensates sends °C and is a sensor of its own. */
-  | { readonly kind: "type-k"; readonly toleranceClass: 1 | 2; readonly coldJunction: MeasuredCelsius };
+/** A kind of sensor, with its curve where it sends no °C. A front end that does all of it sends °C and is a sensor of its own. */
+export type ProbeSensor = { readonly kind: "one-wire" } | ProbeCurve;
 
 /** The unit in which each kind comes over the line. */
 export const sensorUnits = {
@@ -23,7 +18,7 @@ export const sensorUnits = {
   "thermistor-steinhart-hart": "Ohm",
   pt100: "Ohm",
   "type-k": "mV",
-} as const satisfies Readonly<Record<ProbeSensor["kind"], string>>;
+} as const satisfies Readonly<Record<ProbeSensor["kind"], "Cel" | RawUnit>>;
 
 /** What a simple front end does to the value (common practice, no source): a fixed resistor and 10 bits, two leads of copper, an amplifier. */
 const thermistorParts = { ohms: 0.004, ohmsAt25: 0.006, b: 0.006 };
@@ -52,5 +47,24 @@ export function sensorCelsius(sensor: ProbeSensor, value: number): MeasuredCelsi
         toleranceClass: sensor.toleranceClass,
         millivoltsUncertainty: amplifierMillivolts,
       });
+  }
+}
+
+/**
+ * The value that a probe with this curve sends at a temperature, in the curve's unit: what a person can check with a meter.
+ *
+ * @param celsius within what the sensor is described for; -40 to 125 suits all
+ * @returns null where coefficients of Steinhart and Hart describe no thermistor there
+ */
+export function sensorRaw(curve: ProbeCurve, celsius: number): number | null {
+  switch (curve.kind) {
+    case "thermistor-b":
+      return thermistorOhmsByB(celsius, curve.curve);
+    case "thermistor-steinhart-hart":
+      return ohmsBySteinhartHart(celsius, curve.curve);
+    case "pt100":
+      return platinumOhms(celsius);
+    case "type-k":
+      return typeKMillivolts(celsius) - typeKMillivolts(curve.coldJunction.celsius);
   }
 }

@@ -86,6 +86,29 @@ export function thermistorBySteinhartHart(ohms: number, { a, b, c }: SteinhartHa
   return 1 / (a + b * log + c * log ** 3) - kelvinOfZeroCelsius;
 }
 
+/** Resistances of thermistors in use, Ω: nothing that a board could measure lies outside. */
+const [leastOhms, mostOhms] = [10, 10_000_000];
+
+/**
+ * The resistance at a temperature, Ω, by Steinhart and Hart.
+ *
+ * @returns null where the coefficients describe no thermistor: its resistance does not fall all the way from 10 MΩ to 10 Ω as it
+ *   warms, or does not pass the temperature on that way
+ */
+export function ohmsBySteinhartHart(celsius: number, { a, b, c }: SteinhartHartCurve): number | null {
+  const inverseKelvin = (log: number) => a + b * log + c * log ** 3;
+  const wanted = 1 / (celsius + kelvinOfZeroCelsius);
+  let [low, high] = [Math.log(leastOhms), Math.log(mostOhms)];
+  const isFalling = [low, high].every((log) => b + 3 * c * log ** 2 > 0);
+  if (!isFalling || !(inverseKelvin(low) <= wanted && inverseKelvin(high) >= wanted)) return null;
+  for (let step = 0; step < 60; step++) {
+    const middle = (low + high) / 2;
+    if (inverseKelvin(middle) < wanted) low = middle;
+    else high = middle;
+  }
+  return Math.exp(high);
+}
+
 /** The same with its standard uncertainty, of the measured resistance alone; `ohmsShare` 0.01 is 1 %. */
 export function measuredBySteinhartHart(ohms: number, curve: SteinhartHartCurve, ohmsShare: number): MeasuredCelsius {
   const celsius = thermistorBySteinhartHart(ohms, curve);

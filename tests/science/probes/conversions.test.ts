@@ -14,11 +14,12 @@ import {
   oneWireUncertainty,
 } from "../../../src/science/probes/one-wire-code.ts";
 import { measuredByPlatinum, platinumCelsius, platinumOhms } from "../../../src/science/probes/platinum.ts";
-import { type ProbeSensor, sensorCelsius, sensorUnits } from "../../../src/science/probes/probe-sensor.ts";
+import { type ProbeSensor, sensorCelsius, sensorRaw, sensorUnits } from "../../../src/science/probes/probe-sensor.ts";
 import {
   bFromTwoPoints,
   measuredByB,
   measuredBySteinhartHart,
+  ohmsBySteinhartHart,
   steinhartHartThrough,
   thermistorByB,
   thermistorBySteinhartHart,
@@ -188,6 +189,32 @@ test("each kind of sensor is converted from the unit of its line, and a value it
     expect(lineUnits, sensor.kind).toContain(sensorUnits[sensor.kind]);
     expect(sensorCelsius(sensor, impossible), sensor.kind).toBeNull();
   }
+});
+
+test("what each kind should send at a temperature is what means that temperature", () => {
+  const [cold, middle, hot] = (reference.ntc.steinhartHart.threePoint.points as Row[]).map(({ ohm, celsius }) => ({
+    ohms: ohm,
+    celsius,
+  }));
+  const curves: readonly Exclude<ProbeSensor, { kind: "one-wire" }>[] = [
+    { kind: "thermistor-b", curve },
+    { kind: "thermistor-steinhart-hart", curve: steinhartHartThrough([cold, middle, hot]) },
+    { kind: "pt100", toleranceClass: "A" },
+    { kind: "type-k", toleranceClass: 1, coldJunction: { celsius: 25, standardUncertainty: 0.5 } },
+  ];
+  for (const sensor of curves) {
+    for (const celsius of [-30, 0, 25, 100]) {
+      const raw = sensorRaw(sensor, celsius);
+      expect(known(sensorCelsius(sensor, raw ?? Number.NaN)).celsius, sensor.kind).toBeCloseTo(celsius, 6);
+    }
+  }
+  // The published points themselves.
+  for (const { ohms, celsius } of [cold, middle, hot]) expect(sensorRaw(curves[1], celsius)).toBeCloseTo(ohms, 2);
+});
+
+test("coefficients that describe no thermistor give no resistance", () => {
+  expect(ohmsBySteinhartHart(25, { a: 1.129e-3, b: -2.341e-4, c: 8.775e-8 })).toBeNull();
+  expect(ohmsBySteinhartHart(25, { a: 1, b: 2.341e-4, c: 8.775e-8 })).toBeNull();
 });
 
 test("thermistor by Steinhart and Hart: the uncertainty follows what a shifted resistance does", () => {
