@@ -152,6 +152,8 @@ export interface ReasonSayings {
   "cut-to-equal-length": { hours: number; runs: number };
   "conditions-taken-equal": { conditions: readonly (SheetCondition | HeatCondition | "level" | "dial")[] };
   "condition-one-sided": { condition: HeatCondition; share: number };
+  /** Nobody told the volts of an electric source, on either side; `share` is what that leaves open, ± of the strength. */
+  "supply-untold": { source: HeatSource; share: number };
   "condition-differs": ConditionPair & { effect: ConditionEffect; slopeShare: number; finShare: number };
   "settled-from": { stretches: number; belowAmbient: number; ambient: number };
   "settled-projected": { stretches: number; belowAmbient: number; ambient: number };

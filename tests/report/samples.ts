@@ -96,6 +96,7 @@ export const reasonSamples: ReasonSayings = {
   "supply-low": { volts: 11, ratedVolts: 12 },
   "gas-referred": { heat: 0.91, factor: 1.12, share: 0.1 },
   "condition-one-sided": { condition: "supply", share: 0.2 },
+  "supply-untold": { source: "mains", share: 0.11 },
   "supply-referred": { volts: 11, baselineVolts: 12, factor: 1.2 },
   "ambient-referred": { ambient: 26, baselineAmbient: 24, factor: 1.01 },
   "start-referred": { belowAmbient: 1, baselineBelowAmbient: 0, factor: 0.97 },

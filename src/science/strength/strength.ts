@@ -88,7 +88,12 @@ export function strengthOf(
         ? null
         : { value: byFins.log - bySlope.log, standardError: Math.sqrt(apartVariance(byFins, bySlope, spread)) },
     comparisons,
-    reasons: [...verdictOf.reasons, ...referredReasons(comparisons), ...takenEqual(test, knownGood)],
+    reasons: [
+      ...verdictOf.reasons,
+      ...referredReasons(comparisons),
+      ...untoldReason(test.source, untold * (1 + 1 / runs)),
+      ...takenEqual(test, knownGood),
+    ],
   };
 }
 
@@ -188,6 +193,15 @@ export function combinedStrength(strengths: readonly Strength[]): { strength: St
       reasons: [],
     },
   };
+}
+
+/** Less than this of the strength is not worth a word. */
+const leastUntold = 0.05;
+
+/** What volts that nobody told leave open: telling them is the cheapest way to a narrower interval. */
+function untoldReason(source: StretchEvidence["source"], variance: number): readonly ReasonSaying[] {
+  const share = tQuantile(0.975, Infinity) * Math.sqrt(variance);
+  return source === null || share < leastUntold ? [] : [{ code: "supply-untold", source, share }];
 }
 
 /** What was referred, said once for all known-good runs: of the ambients their mean. */

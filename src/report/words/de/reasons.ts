@@ -163,6 +163,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Verglichen mit ${ofRuns(values.runs, hand)}, alle auf dieselben ${hand.span(values.hours)} ab Kältebeginn gekürzt.`,
   "condition-one-sided": ({ condition, share }, hand) =>
     `${conditionNames[condition]}: nur auf einer Seite angegeben; das lässt ±${hand.percent(share)} offen, und um so viel ist das Intervall breiter.`,
+  "supply-untold": ({ source, share }, hand) =>
+    `Die Spannung ${onSource(source)} hat niemand genannt, und Netze schwanken von Nacht zu Nacht: Das allein lässt ±${hand.percent(share)} offen. Eine Spalte supply in den Protokollen oder die Spannung auf den Laufblättern nähme das weg.`,
   "condition-differs": (differing, hand) => `${conditionPair(differing)}. ${whatItLeaves(differing, hand)}`,
   "gas-referred": ({ heat, factor, share }, hand) =>
     `Gasart, Gasdruck und Höhenlage geben dem Brenner ${hand.percent(heat)} der Wärme der Bezugsläufe: Das herauszurechnen ${byFactor(factor, hand)} und lässt ±${hand.percent(share)} offen.`,

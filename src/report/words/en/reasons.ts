@@ -155,6 +155,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Compared with ${runs(values.runs, hand)}, all cut to the same ${hand.span(values.hours)} from the start of cold.`,
   "condition-one-sided": ({ condition, share }, hand) =>
     `${capital(conditionNames[condition])} is stated for one side only; that leaves ±${hand.percent(share)} open, and the interval is so much wider.`,
+  "supply-untold": ({ source, share }, hand) =>
+    `Nobody told the volts ${onSource(source)}, and supplies differ from night to night: that alone leaves ±${hand.percent(share)} open. A supply column in the logs, or volts on the run sheets, would take it away.`,
   "condition-differs": (differing, hand) => `${conditionPair(differing)}. ${whatItLeaves(differing, hand)}`,
   "gas-referred": ({ heat, factor, share }, hand) =>
     `Gas kind, pressure and altitude give the burner ${hand.percent(heat)} of the heat of the known-good runs: allowing for that ${byFactor(factor, hand)} and leaves ±${hand.percent(share)} open.`,
