@@ -5,13 +5,14 @@ import type { Analysis, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding 
 import type { ReportContext } from "./context.ts";
 import { instant, outside } from "./outside-shapes.ts";
 import { program } from "./program.ts";
-import { type CheckTelling, type Teller, tellCheck, tellProof } from "./telling.ts";
+import { rejectedParts } from "./rejected-telling.ts";
+import { type CheckTelling, type Teller, tellCheck, tellerFor, tellProof } from "./telling.ts";
 import { plain } from "./text-layout.ts";
-import { handOf, say, words } from "./words/index.ts";
+import { say } from "./words/index.ts";
 
 /** The analysis as one JSON object; sentences in the context's language, instants in UTC. */
 export function analysisDocument(analysis: Analysis, context: ReportContext): AnalysisDocument {
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   return {
     format: "coldfall-analysis-1",
     program,
@@ -54,11 +55,16 @@ export function analysisDocument(analysis: Analysis, context: ReportContext): An
       };
     }),
     events: analysis.events.map((event) => eventDocument(event, teller)),
-    rejected: analysis.rejected.map(({ log, position, reason, readings }) => ({
-      log,
-      position,
-      reason: plain(teller.words.names.rejections[reason]),
-      readings,
+    rejected: analysis.rejected.map((rejection) => ({
+      log: rejection.log,
+      position: rejection.position,
+      reason: plain(teller.words.names.rejections[rejection.reason]),
+      readings: rejection.readings,
+      parts: rejectedParts(rejection).map(({ fromMs, toMs, ...part }) => ({
+        start: instant(fromMs),
+        end: instant(toMs),
+        ...part,
+      })),
     })),
     warnings: analysis.warnings.map((warning) => plain(say(teller.words.warnings, warning, teller.hand))),
   };

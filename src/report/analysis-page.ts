@@ -4,7 +4,7 @@
 import { msPerHour } from "../schema/index.ts";
 import type { Analysis, StretchFinding } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
-import { describeReadings, letteredEvents, letterOf } from "./drawing-words.ts";
+import { describeReadings, describeRun, letteredEvents, letterOf } from "./drawing-words.ts";
 import { type Html, html, raw } from "./html.ts";
 import {
   checkItem,
@@ -20,7 +20,7 @@ import {
   section,
   tableRows,
 } from "./page-parts.ts";
-import { type RunCurves, runCurves, runDrawing, runInks } from "./run-drawing.ts";
+import { drawnRun, type RunCurves, runCurves, runDrawing, runPatterns } from "./run-drawing.ts";
 import { type LetteredEvent, linesToDraw, stretchDrawing } from "./stretch-drawing.ts";
 import { logsOf, type StretchTelling, type Telling, tellAnalysis } from "./telling.ts";
 import { evenly } from "./thin.ts";
@@ -53,7 +53,7 @@ export interface AnalysisWriter extends PageWriter {
 /** @param level of the letter's own heading; `id` is unlike any other letter's on the page. */
 export function analysisWriter(
   analysis: Analysis,
-  { language, utcOffsetMinutes }: ReportContext,
+  { language, utcOffsetMinutes, degrees }: ReportContext,
   level: number,
   id: string,
 ): AnalysisWriter {
@@ -61,7 +61,7 @@ export function analysisWriter(
   return {
     words: own,
     report: own.report,
-    hand: handOf(language, utcOffsetMinutes),
+    hand: handOf(language, utcOffsetMinutes, degrees),
     level,
     id,
     events: letteredEvents(analysis),
@@ -208,23 +208,15 @@ function stretchFigure({ finding, name }: StretchTelling, writer: AnalysisWriter
 export function runFigures(analysis: Analysis, writer: AnalysisWriter): Html {
   const { chart } = writer.report;
   const figures = logsOf(analysis).map((log, index) => {
-    const stretches = analysis.stretches.filter((stretch) => stretch.log === log);
-    const curves = runCurves(stretches);
+    const run = drawnRun(analysis, log, writer.events);
     return figureOf(
       {
         id: `${writer.id}-run${index + 1}`,
         title: chart.runTitle(log),
-        description: describeReadings(curves, writer),
-        caption: `${chart.runCaption} ${chart.caption(runInks(curves).map((ink) => chart.patterns[ink]))}`,
-        draw: (width) =>
-          runDrawing(
-            stretches,
-            writer.events.filter((event) => event.log === log),
-            writer,
-            writer.utcOffsetMinutes,
-            width,
-          ),
-        table: runTable(curves, stretches, writer),
+        description: describeRun(run, writer),
+        caption: `${chart.runCaption} ${chart.caption(runPatterns(run).map((ink) => chart.patterns[ink]))}`,
+        draw: (width) => runDrawing(run, writer, writer.utcOffsetMinutes, width),
+        table: runTable(runCurves(run.stretches), run.stretches, writer),
       },
       writer,
     );
@@ -234,14 +226,13 @@ export function runFigures(analysis: Analysis, writer: AnalysisWriter): Html {
 
 function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, hand }: AnalysisWriter): Html {
   const { columns } = chart;
-  const figure = (value: number, decimals = 1) =>
-    Number.isFinite(value) ? hand.number(value, decimals) : chart.missing;
+  const figure = (value: number) => (Number.isFinite(value) ? hand.figure(value, "Cel", 1) : chart.missing);
   const bandOf = (i: number) =>
     Number.isFinite(curves.bandLow[i] + curves.bandHigh[i])
       ? hand.range(figure(curves.bandLow[i]), figure(curves.bandHigh[i]))
       : chart.missing;
   return readingsTable(
-    chart.tableCaption,
+    chart.tableCaption(hand),
     [
       columns.clock,
       columns.hours,
@@ -254,13 +245,13 @@ function stretchTable({ curves, startMs }: StretchFinding, { report: { chart }, 
     ],
     evenly(curves.hours.length, tableRows).map((i) => [
       hand.clock(startMs + curves.hours[i] * msPerHour),
-      figure(curves.hours[i], 2),
+      hand.number(curves.hours[i], 2),
       figure(curves.cabinet[i]),
       figure(curves.evaporator[i]),
       figure(curves.ambient[i]),
       figure(curves.fitted[i]),
       bandOf(i),
-      figure(curves.residual[i], 2),
+      Number.isFinite(curves.residual[i]) ? hand.figure(curves.residual[i], "K", 2) : chart.missing,
     ]),
   );
 }
@@ -272,10 +263,10 @@ function runTable(curves: RunCurves, stretches: readonly StretchFinding[], write
     words: own,
   } = writer;
   const { columns } = chart;
-  const figure = (value: number) => (Number.isFinite(value) ? hand.number(value, 1) : chart.missing);
+  const figure = (value: number) => (Number.isFinite(value) ? hand.figure(value, "Cel", 1) : chart.missing);
   const present = Array.from(curves.hours.keys()).filter((i) => Number.isFinite(curves.hours[i]));
   return readingsTable(
-    chart.runTableCaption,
+    chart.runTableCaption(hand),
     [columns.clock, columns.cabinet, columns.evaporator, columns.ambient, columns.stretch],
     evenly(present.length, tableRows).map((row) => {
       const i = present[row];

@@ -1,11 +1,16 @@
 // An axis: where numbers fall on paper, and at which round values it is marked.
 
+import type { ResultUnit } from "../schema/index.ts";
+import type { Hand } from "./hand.ts";
+
 export interface Axis {
   readonly low: number;
   readonly high: number;
   readonly ticks: readonly number[];
   /** Decimals that all ticks need. */
   readonly decimals: number;
+  /** Of the values, where they may be shown in another one. */
+  readonly unit?: ResultUnit;
   /** Where a value falls, 0 at `low`, 1 at `high`. */
   readonly share: (value: number) => number;
 }
@@ -29,6 +34,27 @@ export function roundAxis(low: number, high: number, most: number): Axis {
   const to = Math.max(Math.ceil(high / step - 1e-9) * step, from + step);
   return axisOf(from, to, ticksBetween(from, to, step), step);
 }
+
+/** The same for values of a unit: round in the degrees that the hand writes. Low, high and ticks are the values themselves. */
+export function roundAxisOf(unit: ResultUnit, hand: Hand, low: number, high: number, most: number): Axis {
+  const { factor, offset } = hand.scale(unit);
+  const shown = roundAxis(low * factor + offset, high * factor + offset, most);
+  const value = (figure: number) => (figure - offset) / factor;
+  return {
+    low: value(shown.low),
+    high: value(shown.high),
+    ticks: shown.ticks.map(value),
+    decimals: shown.decimals,
+    unit,
+    share: (one) => shown.share(one * factor + offset),
+  };
+}
+
+/** A tick as it is written beside the axis. */
+export const tickFigure =
+  ({ unit, decimals }: Axis, hand: Hand) =>
+  (tick: number): string =>
+    unit === undefined ? hand.number(tick, decimals) : hand.figure(tick, unit, decimals);
 
 /** The same axis, growing downwards: for kelvin below ambient, where more is colder. */
 export const downwards = (axis: Axis): Axis => ({ ...axis, share: (value) => 1 - axis.share(value) });

@@ -112,6 +112,30 @@ export function upright(panel: Panel, ink: Ink, at: number, name: string, raised
   ];
 }
 
+/** A cross at each point, on the panel's edge where the value lies beyond it or there is none. */
+export function crosses(panel: Panel, ink: Ink, xs: Float64Array, ys: Float64Array): PathMark {
+  const { top, height, left, width } = panel.box;
+  const lowest = top + height - crossReach;
+  const arms = Array.from(xs, (x, i): Point[] => {
+    const across = acrossOf(panel, x);
+    if (!(across >= left && across <= left + width)) return [];
+    const wanted = Number.isFinite(ys[i]) ? downOf(panel, ys[i]) : lowest;
+    const down = Math.min(Math.max(wanted, top + crossReach), lowest);
+    return [
+      [across - crossReach, down - crossReach],
+      [across + crossReach, down + crossReach],
+      null,
+      [across - crossReach, down + crossReach],
+      [across + crossReach, down - crossReach],
+      null,
+    ];
+  });
+  return { kind: "path", d: pathThrough(arms.flat()), ink };
+}
+
+/** Half the width of a cross, px. */
+const crossReach = 3.5;
+
 /** Names at the right end of the lines, spread so that none covers another. */
 export function endNames(panel: Panel, ends: readonly { ink: Ink; name: string; value: number }[]): Mark[] {
   const gap = letterSize + 2;

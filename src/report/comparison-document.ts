@@ -6,12 +6,12 @@ import type { ComparisonContext } from "./comparison-context.ts";
 import { tellComparison } from "./comparison-telling.ts";
 import { instant, outside } from "./outside-shapes.ts";
 import { program } from "./program.ts";
+import { tellerFor } from "./telling.ts";
 import { plain } from "./text-layout.ts";
-import { handOf, words } from "./words/index.ts";
 
 /** The comparison as one JSON object; sentences in the context's language, instants in UTC. */
 export function comparisonDocument(compared: RunsCompared, context: ComparisonContext): ComparisonDocument {
-  const teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const telling = tellComparison(compared, context);
   return {
     format: "coldfall-comparison-1",

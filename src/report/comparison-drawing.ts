@@ -1,7 +1,7 @@
 // The drawings of a comparison as scenes: before and after laid on the start of cold, and the ratios against the margin.
 
 import type { SourceChange } from "../science/index.ts";
-import { type Axis, decimalsOf, downwards, hourAxis, roundAxis } from "./axis.ts";
+import { type Axis, decimalsOf, downwards, hourAxis, roundAxis, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   acrossOf,
   endNames,
@@ -35,7 +35,7 @@ export function curveAxes(
   // A cabinet lags behind the room it stands in: a little above ambient needs no room of its own.
   const low = values.some((value) => value < -leastAbove) ? values.reduce((least, value) => Math.min(least, value)) : 0;
   const high = values.reduce((most, value) => Math.max(most, value), leastKelvin);
-  return { x: hourAxis(first, last, ticks.x), y: downwards(roundAxis(low, high, ticks.y)) };
+  return { x: hourAxis(first, last, ticks.x), y: downwards(roundAxisOf("K", teller.hand, low, high, ticks.y)) };
 }
 
 /** The temperature axis spans at least this. */
@@ -70,9 +70,8 @@ export function curvesDrawing(change: SourceChange, teller: Teller, width: numbe
     height: panel.box.top + panel.box.height + 46,
     clips: { main: panel.box },
     marks: [
-      ...yAxis(panel, comparison.curvesAxis, (value) => teller.hand.number(value, panel.y.decimals)).map(
-        (mark, index, all) =>
-          index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
+      ...yAxis(panel, comparison.curvesAxis(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
+        index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
       ),
       ...lines.map(({ when, curve }) => line(panel, when, curve.hours, curve.belowAmbient)),
       ...xAxis(panel, comparison.curvesHours, (value) => teller.hand.number(value, decimalsOf(value))),

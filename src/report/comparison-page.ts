@@ -44,7 +44,7 @@ function letter({ title, comparison: compared, context }: ComparisonPage, level:
   const writer: PageWriter = {
     words: own,
     report: own.report,
-    hand: handOf(context.language, context.utcOffsetMinutes),
+    hand: handOf(context.language, context.utcOffsetMinutes, context.degrees),
     level,
     id,
   };
@@ -146,7 +146,7 @@ function curvesTable(lines: readonly CurveLine[], { words: { comparison, report 
       ...lines.map(({ curve }) => {
         const row = curve.hours.findIndex((at) => at >= hour - 1e-9);
         const value = row < 0 ? Number.NaN : curve.belowAmbient[row];
-        return Number.isFinite(value) ? hand.number(value, 1) : report.chart.missing;
+        return Number.isFinite(value) ? hand.figure(value, "K", 1) : report.chart.missing;
       }),
     ]),
   );

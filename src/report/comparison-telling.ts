@@ -15,8 +15,8 @@ import { isKnown } from "../science/index.ts";
 import type { ComparisonContext } from "./comparison-context.ts";
 import type { Hand } from "./hand.ts";
 import { program } from "./program.ts";
-import type { Cell, NumberRow, Teller } from "./telling.ts";
-import { handOf, say, type Words, words } from "./words/index.ts";
+import { type Cell, type NumberRow, type Teller, tellerFor } from "./telling.ts";
+import { say, type Words } from "./words/index.ts";
 
 export interface ComparisonTelling {
   readonly title: string;
@@ -59,7 +59,7 @@ export interface RatioBar {
 }
 
 export function tellComparison(compared: RunsCompared, context: ComparisonContext): ComparisonTelling {
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const { comparison, report } = teller.words;
   const { hand } = teller;
   const namesOf = (role: "before" | "after") =>

@@ -127,7 +127,7 @@ function curvesChart(change: SourceChange, page: Printer, width: number): string
   const plotted = terminalPlot<"before" | "after">(
     {
       ...axes,
-      title: comparison.curvesAxis,
+      title: comparison.curvesAxis(page.hand),
       hoursTitle: comparison.curvesHours,
       lines: lines.map(({ when, curve }) => ({
         ink: when,

@@ -2,16 +2,23 @@
 // the clock people read beside the fridge.
 
 import type { AnalysisDocument, SourceMark } from "../schema/index.ts";
+import type { Degrees } from "./hand.ts";
 import type { Language } from "./words/index.ts";
 
 /** A file that went into the analysis. */
 export type ReportInput = AnalysisDocument["inputs"][number];
 
-export interface ReportContext {
+/** How somebody is told: in which language and degrees, and on which clock. */
+export interface Reader {
   readonly language: Language;
-  readonly inputs: readonly ReportInput[];
+  /** °C unless stated. */
+  readonly degrees?: Degrees;
   /** The log's own UTC offset, minutes: times are shown with it. */
   readonly utcOffsetMinutes: number;
+}
+
+export interface ReportContext extends Reader {
+  readonly inputs: readonly ReportInput[];
   /** Energy sources the user told by hand. */
   readonly sourceMarks: readonly SourceMark[];
 }

@@ -3,7 +3,7 @@
 
 import type { DepthCurve, HotDaySource, SettledDepth } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
-import { decimalsOf, roundAxis } from "./axis.ts";
+import { roundAxisOf, tickFigure } from "./axis.ts";
 import {
   acrossOf,
   band,
@@ -31,14 +31,15 @@ export function depthDrawing(one: HotDaySource, ambient: number, teller: Teller,
   const { depths } = teller.words.hotDay;
   const left = 42;
   const right =
-    Math.max(widthOfText(depths.lines.law), widthOfText(depths.lines.beyond), widthOfText(depths.holds8)) + 14;
+    Math.max(widthOfText(depths.lines.law), widthOfText(depths.lines.beyond), widthOfText(depths.holds8(teller.hand))) +
+    14;
   const plotWidth = width - left - right;
   const xs = curve.ambient;
   const seen = [...curve.low, ...curve.high, ...points.map(({ depth }) => depth)];
   const panel: Panel = {
     box: { left, top: 50, width: plotWidth, height: width < 500 ? 220 : 280 },
-    x: roundAxis(xs[0], xs[xs.length - 1], Math.floor(plotWidth / 55)),
-    y: roundAxis(Math.min(...seen), Math.max(...seen), 7),
+    x: roundAxisOf("Cel", teller.hand, xs[0], xs[xs.length - 1], Math.floor(plotWidth / 55)),
+    y: roundAxisOf("K", teller.hand, Math.min(...seen), Math.max(...seen), 7),
     clip: "main",
   };
   const within = part(curve, (celsius) => celsius >= curve.seenFrom && celsius <= curve.seenTo);
@@ -52,7 +53,7 @@ export function depthDrawing(one: HotDaySource, ambient: number, teller: Teller,
     height: panel.box.top + panel.box.height + 46,
     clips: { main: panel.box },
     marks: [
-      ...yAxis(panel, depths.y, (value) => teller.hand.number(value, panel.y.decimals)).map((mark, index, all) =>
+      ...yAxis(panel, depths.y(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
         index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
       ),
       ...(area === null ? [] : [area]),
@@ -61,7 +62,7 @@ export function depthDrawing(one: HotDaySource, ambient: number, teller: Teller,
       line(panel, "fitted", xs, beyond),
       line(panel, "cabinet", xs, within),
       ...points.flatMap((point) => pointMarks(panel, point)),
-      ...xAxis(panel, depths.x, (value) => teller.hand.number(value, decimalsOf(value))),
+      ...xAxis(panel, depths.x(teller.hand), tickFigure(panel.x, teller.hand)),
       ...upright(panel, "axis", ambient, depths.asked, 0),
       ...endNames(panel, [
         {
@@ -69,7 +70,7 @@ export function depthDrawing(one: HotDaySource, ambient: number, teller: Teller,
           name: beyond.some(Number.isFinite) ? depths.lines.beyond : depths.lines.law,
           value: last(curve.depth),
         },
-        { ink: "knownGood", name: depths.holds8, value: Math.min(panel.y.high, last(holding8)) },
+        { ink: "knownGood", name: depths.holds8(teller.hand), value: Math.min(panel.y.high, last(holding8)) },
       ]),
     ],
   };

@@ -2,12 +2,11 @@
 
 import type { Analysis } from "../science/index.ts";
 import type { ReportContext } from "./context.ts";
-import { describeReadings, letteredEvents } from "./drawing-words.ts";
-import { runCurves, runDrawing } from "./run-drawing.ts";
+import { describeReadings, describeRun, letteredEvents } from "./drawing-words.ts";
+import { drawnRun, runDrawing } from "./run-drawing.ts";
 import { sceneToSvgFile } from "./scene-to-svg.ts";
 import { stretchDrawing } from "./stretch-drawing.ts";
-import { logsOf, type Teller } from "./telling.ts";
-import { handOf, words } from "./words/index.ts";
+import { logsOf, tellerFor } from "./telling.ts";
 
 export interface DrawingAsked {
   /** Which of the analysis' stretches; the whole run when left out. */
@@ -19,10 +18,10 @@ export interface DrawingAsked {
 /** @returns SVG; null when there is no such stretch, or nothing to draw. */
 export function drawingFile(
   analysis: Analysis,
-  { language, utcOffsetMinutes }: ReportContext,
+  context: ReportContext,
   { stretch, width = 720 }: DrawingAsked = {},
 ): string | null {
-  const teller: Teller = { words: words(language), hand: handOf(language, utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const { chart, stretchHeading } = teller.words.report;
   const events = letteredEvents(analysis);
   const svg = (scene: ReturnType<typeof runDrawing>, title: string, description: string) =>
@@ -35,8 +34,7 @@ export function drawingFile(
     return svg(stretchDrawing(one, events, teller, width), title, describeReadings(one.curves, teller));
   }
   const [log] = logsOf(analysis);
-  const all = analysis.stretches.filter((one) => one.log === log);
-  if (all.length === 0) return null;
-  const scene = runDrawing(all, events, teller, utcOffsetMinutes, width);
-  return svg(scene, chart.runTitle(log), describeReadings(runCurves(all), teller));
+  if (log === undefined) return null;
+  const run = drawnRun(analysis, log, events);
+  return svg(runDrawing(run, teller, context.utcOffsetMinutes, width), chart.runTitle(log), describeRun(run, teller));
 }

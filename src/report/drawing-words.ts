@@ -1,9 +1,11 @@
 // Drawings in words, for those who cannot see them, and the letters under which drawings and lists know events.
 
 import type { AlignedCurve, Analysis } from "../science/index.ts";
-import type { RunCurves } from "./run-drawing.ts";
+import { tellRejected } from "./rejected-telling.ts";
+import { type DrawnRun, type RunCurves, runCurves } from "./run-drawing.ts";
 import type { LetteredEvent } from "./stretch-drawing.ts";
 import type { Teller } from "./telling.ts";
+import { plain } from "./text-layout.ts";
 
 /** The readings of a stretch or a run: where each line begins and ends, where it is coldest, and what the fit misses. */
 export function describeReadings(
@@ -29,6 +31,13 @@ export function describeReadings(
   const fit = residuals.length === 0 ? [] : [chart.fitsWithin(hand.quantity(missed, "K", 2))];
   return lines.length === 0 ? chart.noReadings : [...lines, ...fit].join(" ");
 }
+
+/** A whole run: its readings, and those that were set aside. */
+export const describeRun = ({ stretches, rejected }: DrawnRun, teller: Teller): string =>
+  [
+    describeReadings(runCurves(stretches), teller),
+    ...rejected.map((rejection) => plain(tellRejected(rejection, teller))),
+  ].join(" ");
 
 /** How far below ambient a line of a comparison ends, and when. */
 export function describeAligned(

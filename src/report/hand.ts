@@ -1,6 +1,6 @@
-// The hand that writes numbers, instants and intervals in a language's own way. Sentences are in
-// words/; here is only how a value looks: rounded to what its uncertainty supports, a unit that never
-// parts from its number (no-break space), a true minus sign.
+// The hand that writes numbers, instants and intervals in a language's own way, in the degrees the reader wants. Sentences
+// are in words/; here is only how a value looks: rounded to what its uncertainty supports, a unit that never parts from
+// its number (no-break space), a true minus sign.
 
 import type { ResultUnit } from "../schema/index.ts";
 import { msPerHour, msPerMinute } from "../schema/index.ts";
@@ -11,6 +11,8 @@ export interface HandWords {
   /** For Intl: decides decimal sign, grouping and names of months. */
   readonly locale: string;
   readonly units: { readonly [U in ResultUnit]: string };
+  /** Of the units that read otherwise in degrees Fahrenheit. */
+  readonly fahrenheitUnits: { readonly [U in "Cel" | "K" | "K/h"]: string };
   readonly minutes: string;
   readonly range: (low: string, high: string) => string;
   readonly noLess: (low: string) => string;
@@ -20,11 +22,38 @@ export interface HandWords {
   readonly readings: { readonly one: string; readonly other: string };
 }
 
+/** In which degrees temperatures are told. */
+export const degreesKinds = ["C", "F"] as const;
+export type Degrees = (typeof degreesKinds)[number];
+
+/** How a unit's values are shown: times `factor`, plus `offset`, under another name. */
+export interface Scale {
+  readonly factor: number;
+  readonly offset: number;
+}
+
+const asItIs: Scale = { factor: 1, offset: 0 };
+
+/** Differences and rates have no zero to move. Source: BIPM, SI Brochure, 9th ed. (2019), "degree Celsius"; NIST SP 811 (2008), B.8. */
+const fahrenheit: { readonly [U in ResultUnit]?: Scale } = {
+  Cel: { factor: 1.8, offset: 32 },
+  K: { factor: 1.8, offset: 0 },
+  "K/h": { factor: 1.8, offset: 0 },
+};
+
 /** Writes values. All methods give text without a closing full stop. */
 export interface Hand {
   number(value: number, decimals: number): string;
   /** A value with its unit; a share ("1") as per cent. */
   quantity(value: number, unit: ResultUnit, decimals: number): string;
+  /** The same without its unit, for axes and tables. */
+  figure(value: number, unit: ResultUnit, decimals: number): string;
+  /** What a unit is called: `°C`. */
+  unit(unit: ResultUnit): string;
+  /** How a unit's values are shown, for axes with round figures. */
+  scale(unit: ResultUnit): Scale;
+  /** A temperature that somebody laid down, such as a limit of 8 °C: as exact as it was said. */
+  degrees(celsius: number): string;
   /** A share as whole per cent. */
   percent(share: number): string;
   /** `0.42 per hour` */
@@ -45,6 +74,8 @@ export interface Hand {
   span(hours: number): string;
   /** `07:52` */
   clock(unixMs: number): string;
+  /** `4 June 2026` */
+  day(unixMs: number): string;
   /** `4 June 07:52` */
   moment(unixMs: number): string;
   /** `4 June 07:15 to 09:30`; the day again where it passes midnight, once where both clocks agree. */
@@ -53,8 +84,11 @@ export interface Hand {
   offset(): string;
 }
 
-/** Makes the hand for one language and one clock. */
-export function createHand(words: HandWords, utcOffsetMinutes: number): Hand {
+/** Makes the hand for one language, one clock and one sort of degrees. */
+export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: Degrees = "C"): Hand {
+  const scale = (unit: ResultUnit) => (degrees === "F" ? fahrenheit[unit] : undefined) ?? asItIs;
+  const unitName = (unit: ResultUnit) =>
+    degrees === "F" && unit in fahrenheit ? words.fahrenheitUnits[unit as "Cel" | "K" | "K/h"] : words.units[unit];
   // Making a format costs a hundred times as much as using it.
   const formats = new Map<number, Intl.NumberFormat>();
   const formatOf = (decimals: number) => {
@@ -70,18 +104,30 @@ export function createHand(words: HandWords, utcOffsetMinutes: number): Hand {
   };
   const number = (value: number, decimals: number) => formatOf(decimals).format(value).replace("-", "\u2212");
   const withUnit = (text: string, unit: string) => `${text}\u00a0${unit.replaceAll(" ", "\u00a0")}`;
+  const figure = (value: number, unit: ResultUnit, decimals: number) => {
+    const { factor, offset } = scale(unit);
+    return number((unit === "1" ? value * 100 : value) * factor + offset, decimals);
+  };
   const quantity = (value: number, unit: ResultUnit, decimals: number) =>
-    withUnit(number(unit === "1" ? value * 100 : value, decimals), words.units[unit]);
+    withUnit(figure(value, unit, decimals), unitName(unit));
+
+  /** Shares are shown as per cent, short times in minutes. */
+  const shownAs = (estimate: Estimate) => {
+    if (estimate.unit === "1") return { factor: 100, offset: 0, decimals: 0, unit: words.units["1"] };
+    if (estimate.unit === "h" && !isLong(estimate)) return { factor: 60, offset: 0, decimals: 0, unit: words.minutes };
+    const { factor, offset } = scale(estimate.unit);
+    return { factor, offset, decimals: supportedDecimals(estimate, factor), unit: unitName(estimate.unit) };
+  };
 
   /** One end or the value of an estimate in the form that estimate is shown in, without unit. */
   const figureOf = (estimate: Estimate, part: number) => {
-    const { scale, decimals } = shownAs(estimate, words);
-    return number(part * scale, decimals);
+    const { factor, offset, decimals } = shownAs(estimate);
+    return number(part * factor + offset, decimals);
   };
   /** An error is rounded up where it would read 0: there is always some. */
   const errorOf = (estimate: Estimate, error: number) => {
-    const { scale, decimals } = shownAs(estimate, words);
-    return number(Math.max(error * scale, 10 ** -decimals), decimals);
+    const { factor, decimals } = shownAs(estimate);
+    return number(Math.max(error * factor, 10 ** -decimals), decimals);
   };
   const ends = (estimate: Estimate, written: (part: number) => string) => {
     const { low, high } = estimate;
@@ -98,11 +144,11 @@ export function createHand(words: HandWords, utcOffsetMinutes: number): Hand {
   const value = (estimate: Estimate) =>
     isLong(estimate)
       ? long(estimate)(estimate.value)
-      : withUnit(figureOf(estimate, estimate.value), shownAs(estimate, words).unit);
+      : withUnit(figureOf(estimate, estimate.value), shownAs(estimate).unit);
   const interval = (estimate: Estimate) =>
     ends(estimate, isLong(estimate) ? long(estimate) : (part) => figureOf(estimate, part));
   const figures = (estimate: Estimate) => {
-    const { unit } = shownAs(estimate, words);
+    const { unit } = shownAs(estimate);
     const error = estimate.standardError;
     const plusMinus = error === undefined ? "" : `\u00a0±\u00a0${errorOf(estimate, error)}`;
     const bare = (part: number) => figureOf(estimate, part);
@@ -131,6 +177,13 @@ export function createHand(words: HandWords, utcOffsetMinutes: number): Hand {
   return {
     number,
     quantity,
+    figure,
+    unit: unitName,
+    scale,
+    degrees: (celsius) => {
+      const { factor, offset } = scale("Cel");
+      return quantity(celsius, "Cel", Number.isInteger(Number((celsius * factor + offset).toFixed(6))) ? 0 : 1);
+    },
     percent: (share) => quantity(share, "1", 0),
     value,
     interval,
@@ -141,6 +194,7 @@ export function createHand(words: HandWords, utcOffsetMinutes: number): Hand {
     count,
     span: spanOf,
     clock,
+    day,
     moment,
     period: (startMs, endMs, year) => {
       const start = year === undefined ? moment(startMs) : `${day(startMs)},\u00a0${clock(startMs)}`;
@@ -167,9 +221,9 @@ const mostDecimals: { readonly [U in ResultUnit]: number } = {
  * How many decimals an estimate supports: those of its standard error at one significant digit, at two
  * when the first is a 1 (rounding 0.14 to 0.1 would change it by almost a third).
  */
-function supportedDecimals(estimate: Estimate): number {
+function supportedDecimals(estimate: Estimate, factor: number): number {
   const most = mostDecimals[estimate.unit];
-  const error = spreadOf(estimate);
+  const error = spreadOf(estimate) * factor;
   if (!(error > 0)) return most;
   const exponent = Math.floor(Math.log10(error));
   const digits = error / 10 ** exponent < 1.95 ? 1 : 0;
@@ -191,13 +245,6 @@ const isLong = ({ unit, value }: Estimate) => unit === "h" && Math.abs(value) >=
 
 /** To how many minutes a time of this standard error is rounded. */
 const minuteStep = (error: number) => (error < 5 ? 1 : error < 15 ? 5 : error < 45 ? 10 : 30);
-
-/** Shares are shown as per cent, short times in minutes. */
-function shownAs(estimate: Estimate, words: HandWords) {
-  if (estimate.unit === "1") return { scale: 100, decimals: 0, unit: words.units["1"] };
-  if (estimate.unit === "h" && !isLong(estimate)) return { scale: 60, decimals: 0, unit: words.minutes };
-  return { scale: 1, decimals: supportedDecimals(estimate), unit: words.units[estimate.unit] };
-}
 
 function span(
   hours: number,

@@ -6,13 +6,13 @@ import type { HotDayContext } from "./hot-day-context.ts";
 import { tellHotDay } from "./hot-day-telling.ts";
 import { instant, outside } from "./outside-shapes.ts";
 import { program } from "./program.ts";
-import type { Teller } from "./telling.ts";
+import { type Teller, tellerFor } from "./telling.ts";
 import { plain } from "./text-layout.ts";
-import { handOf, say, words } from "./words/index.ts";
+import { say } from "./words/index.ts";
 
 /** The prediction as one JSON object; sentences in the context's language, instants in UTC. */
 export function hotDayDocument(prediction: HotDay, context: HotDayContext): HotDayDocument {
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const telling = tellHotDay(prediction, context);
   const { ambient, source, sources, trip, load, topShelf } = prediction;
   const [asked] = sources;

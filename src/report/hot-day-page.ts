@@ -41,7 +41,7 @@ export const hotDayLetter = (page: HotDayPage): PageLetter => ({
 function letter({ title, prediction, context }: HotDayPage, level: number, id: string): Html {
   const telling = tellHotDay(prediction, context);
   const own = words(context.language);
-  const hand = handOf(context.language, context.utcOffsetMinutes);
+  const hand = handOf(context.language, context.utcOffsetMinutes, context.degrees);
   const writer: PageWriter = { words: own, report: own.report, hand, level, id };
   const { hotDay } = own;
   return html`<article aria-labelledby="${id}">
@@ -83,7 +83,7 @@ function tripSection(prediction: HotDay, telling: HotDayTelling, context: HotDay
       id: `${writer.id}-trip`,
       title: hotDay.trip.title,
       description,
-      caption: `${hotDay.trip.caption} ${sources}`,
+      caption: `${hotDay.trip.caption(hand)} ${sources}`,
       draw: (width) => tripDrawing(trip, telling.hours, writer, context.utcOffsetMinutes, width),
       table: tripTable(telling, writer),
       summary: hotDay.table.summary,
@@ -93,16 +93,16 @@ function tripSection(prediction: HotDay, telling: HotDayTelling, context: HotDay
   // Where nothing can be drawn, the hours are still worth their table.
   const body =
     known.length === 0
-      ? html`<div class="scroll" tabindex="0" role="group" aria-label="${hotDay.table.caption}">${tripTable(telling, writer)}</div><p class="note">${signs.join(" ")}</p>`
+      ? html`<div class="scroll" tabindex="0" role="group" aria-label="${hotDay.table.caption(hand)}">${tripTable(telling, writer)}</div><p class="note">${signs.join(" ")}</p>`
       : figure;
   return section(writer, hotDay.tripHeading, body);
 }
 
-function tripTable({ hours }: HotDayTelling, { words: { hotDay } }: PageWriter): Html {
+function tripTable({ hours }: HotDayTelling, { words: { hotDay }, hand }: PageWriter): Html {
   const { table, marks, strip } = hotDay;
   return readingsTable(
-    table.caption,
-    [table.time, table.on, table.outside, table.conditions, table.cabinet, table.band, table.mark, table.beyond],
+    table.caption(hand),
+    [table.time, table.on, table.outside, table.conditions, table.cabinet, table.band, table.mark(hand), table.beyond],
     hours.map((one) => [
       one.moment,
       one.on,
@@ -110,7 +110,7 @@ function tripTable({ hours }: HotDayTelling, { words: { hotDay } }: PageWriter):
       [one.hour.sun ? strip.sun : "", one.hour.driving ? strip.driving : ""].filter((text) => text !== "").join(", "),
       one.cabinet,
       one.band,
-      `${marks[one.mark].sign} ${marks[one.mark].name}`,
+      `${marks[one.mark].sign} ${marks[one.mark].name(hand)}`,
       one.hour.isExtrapolated ? table.yes : table.no,
     ]),
   );
@@ -124,33 +124,34 @@ function depthFigure(one: HotDaySource, ambient: number, writer: PageWriter): Ht
   const { curve, points, belowAmbient } = one;
   if (curve === null || !isKnown(belowAmbient)) return raw("");
   const listOfRuns = own.report.list(points.map((point) => depths.point(point.ambient, point.depth, hand)));
-  const number = (value: number) => hand.number(value, 1);
+  const kelvin = (value: number) => hand.figure(value, "K", 1);
+  const celsius = (value: number) => hand.figure(value, "Cel", 1);
   const predicted = evenly(curve.ambient.length, predictedRows).map((i) => [
     "",
-    number(curve.ambient[i]),
-    number(curve.depth[i]),
-    hand.range(number(curve.low[i]), number(curve.high[i])),
+    celsius(curve.ambient[i]),
+    kelvin(curve.depth[i]),
+    hand.range(kelvin(curve.low[i]), kelvin(curve.high[i])),
     curve.ambient[i] > curve.seenTo || curve.ambient[i] < curve.seenFrom
       ? depths.from["carried-on"]
       : depths.from.predicted,
   ]);
   const seen = points.map((point) => [
     point.log,
-    number(point.ambient),
-    number(point.depth),
-    depths.ownError(hand.number(point.standardError, 1)),
+    celsius(point.ambient),
+    kelvin(point.depth),
+    depths.ownError(kelvin(point.standardError)),
     depths.from[point.from],
   ]);
-  const { columns } = depths;
+  const columns = depths.columns(hand);
   return figureOf(
     {
       id: `${writer.id}-depth`,
       title: depths.title(one.source),
       description: depths.description(depths.runs(listOfRuns), depths.predicted(ambient, belowAmbient, hand)),
-      caption: depths.caption,
+      caption: depths.caption(hand),
       draw: (width) => depthDrawing(one, ambient, writer, width),
       table: readingsTable(
-        depths.tableCaption,
+        depths.tableCaption(hand),
         [columns.log, columns.ambient, columns.depth, columns.band, columns.from],
         [...seen, ...predicted],
       ),

@@ -6,8 +6,8 @@ import type { Answer, Estimate, HotDay, HotDaySource, Trip, TripHour } from "../
 import { isKnown } from "../science/index.ts";
 import type { HotDayContext } from "./hot-day-context.ts";
 import { program } from "./program.ts";
-import { type CheckTelling, type Teller, tellCautions } from "./telling.ts";
-import { handOf, say, words } from "./words/index.ts";
+import { type CheckTelling, type Teller, tellCautions, tellerFor } from "./telling.ts";
+import { say } from "./words/index.ts";
 
 export interface HotDayTelling {
   readonly title: string;
@@ -46,7 +46,7 @@ export interface HourTelling {
 }
 
 export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTelling {
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const { hotDay, report, cautions, names } = teller.words;
   const { hand } = teller;
   const { sources, trip } = prediction;
@@ -64,7 +64,7 @@ export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTe
       hotDay.classLine(name, coolest, warmest, settled, holds8, hand),
     ),
     classesNote: hotDay.classesNote,
-    limits: [report.foodLimits, hotDay.deferLimits, cautions.food.text],
+    limits: [report.foodLimits(hand), hotDay.deferLimits, cautions.food.text],
     advice: prediction.advice.map(({ advice, cautions: codes }) => ({
       ...hotDay.advice[advice],
       note: "",
@@ -109,7 +109,7 @@ function tellFacts(prediction: HotDay, teller: Teller): HotDayTelling["facts"] {
     words: { hotDay, unknowns },
     hand,
   } = teller;
-  const { facts } = hotDay;
+  const facts = hotDay.facts(hand);
   const { trip, topShelf, load } = prediction;
   const [asked] = prediction.sources;
   const fact = (name: string, answer: Answer, phrase: (e: Estimate) => string) => ({
@@ -152,7 +152,7 @@ function markOf(cabinet: Answer): Mark {
 function tellHour(hour: TripHour, { words: { hotDay, names, report }, hand }: Teller): HourTelling {
   const { strip } = hotDay;
   const { cabinet, sun, driving, isExtrapolated } = hour;
-  const number = (value: number) => hand.number(value, 0);
+  const number = (value: number) => hand.figure(value, "Cel", 0);
   return {
     hour,
     clock: hand.clock(hour.unixMs),
@@ -172,7 +172,7 @@ function tellHour(hour: TripHour, { words: { hotDay, names, report }, hand }: Te
 }
 
 /** What the letters, signs and marks of these hours mean, a sentence each; what does not occur is not explained. */
-export function stripKey(hours: readonly HourTelling[], { words: { hotDay } }: Teller): readonly string[] {
+export function stripKey(hours: readonly HourTelling[], { words: { hotDay }, hand }: Teller): readonly string[] {
   const { strip, marks, sourceLetters } = hotDay;
   const sources = [...new Set(hours.map(({ hour }) => hour.source))] as readonly EnergySource[];
   const used = (["below", "across", "above", "unknown"] as const).filter((mark) =>
@@ -180,10 +180,13 @@ export function stripKey(hours: readonly HourTelling[], { words: { hotDay } }: T
   );
   return [
     strip.keySources(sources.map((source) => strip.letter(sourceLetters[source], source))),
-    strip.keyMarks(used.map((mark) => `${marks[mark].sign} ${marks[mark].name}`.replaceAll(" ", "\u00a0"))),
+    strip.keyMarks(
+      used.map((mark) => `${marks[mark].sign} ${marks[mark].name(hand)}`.replaceAll(" ", "\u00a0")),
+      hand,
+    ),
     ...(hours.some(({ hour }) => hour.sun) ? [strip.keySun] : []),
     ...(hours.some(({ hour }) => hour.driving) ? [strip.keyDriving] : []),
     ...(hours.some(({ hour }) => hour.isExtrapolated) ? [strip.keyBeyond] : []),
-    strip.keyUnits,
+    strip.keyUnits(hand),
   ];
 }

@@ -2,7 +2,7 @@
 // helps. Every hour's state is a sign and a figure; colour only helps.
 
 import type { HotDay, Trip } from "../science/index.ts";
-import { hourAxis, roundAxis } from "./axis.ts";
+import { hourAxis, roundAxisOf } from "./axis.ts";
 import type { HotDayContext } from "./hot-day-context.ts";
 import { type HotDayTelling, type HourTelling, type Mark, stripKey, tellHotDay } from "./hot-day-telling.ts";
 import { type PlotLine, plotWidth, terminalPlot } from "./terminal-plot.ts";
@@ -78,7 +78,7 @@ const mostHours = 12;
 /** Six short rows per block of up to twelve hours: clock, energy, air outside with its signs, cabinet, mark. */
 function stripLines(hours: readonly HourTelling[], page: Printer): string[] {
   const { strip, marks } = page.words.hotDay;
-  const names = [strip.hour, strip.on, strip.outside, strip.cabinet, strip.against8];
+  const names = [strip.hour, strip.on, strip.outside, strip.cabinet, strip.against8(page.hand)];
   const nameWidth = Math.max(...names.map((name) => name.length));
   const perBlock = Math.min(mostHours, Math.floor((page.width - margin.length - nameWidth) / hourColumns));
   const blocks = Array.from({ length: Math.ceil(hours.length / perBlock) }, (_, at) =>
@@ -96,7 +96,7 @@ function stripLines(hours: readonly HourTelling[], page: Printer): string[] {
       row(strip.outside, (one) => one.outside),
       ...signs,
       row(strip.cabinet, (one) => one.cabinet),
-      row(strip.against8, (one) => ofMark(one.mark, page)(marks[one.mark].sign)),
+      row(strip.against8(page.hand), (one) => ofMark(one.mark, page)(marks[one.mark].sign)),
     ];
   });
 }
@@ -126,10 +126,10 @@ function curveLines({ curves }: Trip, page: Printer): string[] {
   const band = report.chart.lines.band.replace("\u00a0", " ");
   const plot = terminalPlot<TripInk>(
     {
-      title: report.chart.temperature,
+      title: report.chart.temperature(page.hand),
       hoursTitle: hotDay.trip.hoursTitle,
       x: hourAxis(0, hours[hours.length - 1], Math.floor(plotWidth(page.width - margin.length) / 7)),
-      y: roundAxis(Math.min(...seen), Math.max(...seen), 6),
+      y: roundAxisOf("Cel", page.hand, Math.min(...seen), Math.max(...seen), 6),
       lines: [
         line("ambient", hotDay.trip.lines.ambient, ambient, "⠂⠂⠂⠂", (column) => column % 4 === 0),
         line("band", band, low, "⠂⠒⠂⠒", (column) => column % 3 === 0),

@@ -7,13 +7,19 @@ export type { ComparisonContext } from "./comparison-context.ts";
 export { comparisonDocument } from "./comparison-document.ts";
 export { comparisonLetter, comparisonPage } from "./comparison-page.ts";
 export { comparisonText } from "./comparison-text.ts";
-export type { ReportContext, ReportInput } from "./context.ts";
+export type { Reader, ReportContext, ReportInput } from "./context.ts";
 export { drawingFile } from "./drawing-file.ts";
-export type { Hand } from "./hand.ts";
+export type { Degrees, Hand } from "./hand.ts";
 export type { HotDayContext } from "./hot-day-context.ts";
 export { hotDayDocument } from "./hot-day-document.ts";
 export { hotDayLetter, hotDayPage } from "./hot-day-page.ts";
 export { hotDayText } from "./hot-day-text.ts";
+export {
+  finiteValues,
+  importDocument,
+  toldFindings,
+  understandingDocument,
+} from "./import-document.ts";
 export { understandingText, understoodRemark } from "./import-text.ts";
 export { tellLive } from "./live-telling.ts";
 export { type LiveContext, liveLine, liveText } from "./live-text.ts";

@@ -16,6 +16,7 @@ export const inks = {
   same: { light: "#e7ecd9", dark: "#2c3524", width: 0, dash: [] },
   limit: { light: "#4a5c10", dark: "#bcd982", width: 1.2, dash: [4, 3] },
   event: { light: "#5b3a86", dark: "#cdb4f5", width: 1.2, dash: [3, 3] },
+  rejected: { light: "#7a1f06", dark: "#ffb59b", width: 1.6, dash: [] },
   stretch: { light: "#f0e9da", dark: "#252b31", width: 0, dash: [] },
 } as const satisfies { readonly [name: string]: InkStyle };
 
@@ -32,6 +33,9 @@ export interface InkStyle {
 
 /** The papers the inks are made for. */
 export const papers = { light: "#fffdf8", dark: "#15181c" } as const;
+
+/** Of the letters in a drawing that is a file of its own. */
+export const faces = "system-ui, -apple-system, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif";
 
 /** Of letters, rules and cautions, on either paper. */
 export const tones = {

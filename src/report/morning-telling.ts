@@ -4,8 +4,7 @@ import type { Position } from "../schema/index.ts";
 import type { Analysis, ChecklistItem } from "../science/index.ts";
 import { type AlarmTelling, type ToldAlarm, tellAlarmWith } from "./alarm-telling.ts";
 import type { ReportContext } from "./context.ts";
-import { type CheckTelling, type Teller, type Telling, tellAnalysis, tellCautions } from "./telling.ts";
-import { handOf, words } from "./words/index.ts";
+import { type CheckTelling, type Teller, type Telling, tellAnalysis, tellCautions, tellerFor } from "./telling.ts";
 
 /** What the recorder kept besides readings. */
 export interface Night {
@@ -48,7 +47,7 @@ const mostOfAKind = 3;
 
 /** Tells the night. @param analysis of the run's readings. */
 export function tellMorning(analysis: Analysis, context: ReportContext, night: Night): MorningTelling {
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const { morning, plan } = teller.words;
   const telling = tellAnalysis(analysis, context);
   const timeline = [

@@ -43,6 +43,7 @@ figure{margin:1.6em 0}
 svg{display:block;width:100%;height:auto;overflow:visible;font-family:system-ui,-apple-system,"Segoe UI","DejaVu Sans",Arial,sans-serif}
 svg.narrow{display:none}
 .line{fill:none;stroke-linejoin:round}
+.words{paint-order:stroke;stroke:var(--paper);stroke-width:3px;stroke-linejoin:round}
 ${inkClasses}
 figcaption{margin-top:.6em}
 details{margin-top:.6em}

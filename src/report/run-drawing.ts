@@ -1,11 +1,12 @@
 // The drawing of a whole run: every stretch side by side over the time of day, named along the top, with
-// the events as letters.
+// the events as letters and the readings set aside as crosses.
 
 import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
-import type { StretchFinding } from "../science/index.ts";
-import { hourAxis, roundAxis } from "./axis.ts";
+import { type Analysis, keepExtremes, type Rejection, type StretchFinding } from "../science/index.ts";
+import { hourAxis, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   acrossOf,
+  crosses,
   endNames,
   letterSize,
   line,
@@ -47,17 +48,40 @@ export function runCurves(stretches: readonly StretchFinding[]): RunCurves {
 }
 
 /** The lines there are to draw. */
-export const runInks = (curves: RunCurves) =>
-  (["cabinet", "evaporator", "ambient"] as const).filter((ink) => curves[ink].some(Number.isFinite));
+const runInks = (curves: RunCurves) => runPositions.filter((ink) => curves[ink].some(Number.isFinite));
+
+/** What there is to draw of one log. */
+export interface DrawnRun {
+  readonly stretches: readonly StretchFinding[];
+  readonly events: readonly LetteredEvent[];
+  readonly rejected: readonly Rejection[];
+}
+
+/** An analysis' findings about one of its logs. */
+export const drawnRun = (analysis: Analysis, log: string, events: readonly LetteredEvent[]): DrawnRun => ({
+  stretches: analysis.stretches.filter((stretch) => stretch.log === log),
+  events: events.filter((event) => event.log === log),
+  rejected: analysis.rejected.filter((rejection) => rejection.log === log),
+});
+
+/** How the lines of the drawing are told apart, for its caption. */
+export const runPatterns = (run: DrawnRun) => [
+  ...runInks(runCurves(run.stretches)),
+  ...(run.rejected.some(isMarked) ? (["rejected"] as const) : []),
+];
+
+/** Those of lines that are drawn, and whole rows; of other probes only the list tells. */
+const isMarked = ({ position, unixMs }: Rejection) =>
+  unixMs.length > 0 && (position === "time" || runPositions.some((drawn) => drawn === position));
+
+const runPositions = ["cabinet", "evaporator", "ambient"] as const;
 
 /**
- * @param stretches all of one log.
  * @param utcOffsetMinutes of the log's own clock, which the time axis shows.
  * @returns null when there are no readings to draw.
  */
 export function runDrawing(
-  stretches: readonly StretchFinding[],
-  events: readonly LetteredEvent[],
+  { stretches, events, rejected }: DrawnRun,
   teller: Teller,
   utcOffsetMinutes: number,
   width: number,
@@ -75,7 +99,9 @@ export function runDrawing(
   const panel: Panel = {
     box: { left, top: 78, width: plotWidth, height: width < 500 ? 200 : 240 },
     x: hourAxis(0, lastHour, Math.floor(plotWidth / 60), hoursToMidnight(curves.startMs, utcOffsetMinutes)),
-    y: roundAxis(
+    y: roundAxisOf(
+      "Cel",
+      teller.hand,
       seen.reduce((a, b) => Math.min(a, b)),
       seen.reduce((a, b) => Math.max(a, b)),
       6,
@@ -89,11 +115,11 @@ export function runDrawing(
     clips: { main: panel.box },
     marks: [
       ...stretchBands(stretches, curves.startMs, panel, teller),
-      ...yAxis(panel, chart.temperature, (value) => teller.hand.number(value, panel.y.decimals)).map(
-        (mark, index, all) =>
-          index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
+      ...yAxis(panel, chart.temperature(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
+        index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
       ),
       ...drawn.toReversed().map((ink) => line(panel, ink, curves.hours, curves[ink])),
+      ...rejected.filter(isMarked).map((rejection) => rejectedMarks(rejection, curves.startMs, panel)),
       ...xAxis(panel, chart.clock(teller.hand.offset()), timeFigure),
       ...events.flatMap(({ letter, startMs }) =>
         upright(panel, "event", (startMs - curves.startMs) / msPerHour, letter, 0),
@@ -104,6 +130,21 @@ export function runDrawing(
       ),
     ],
   };
+}
+
+/** Where thousands lie together, the first, lowest, highest and last of each short span stand for them. */
+function rejectedMarks({ unixMs, values }: Rejection, startMs: number, panel: Panel): Mark {
+  const heights = values.length === 0 ? new Float64Array(unixMs.length) : values;
+  const whole = { fromUnixMs: Number.NEGATIVE_INFINITY, toUnixMs: Number.POSITIVE_INFINITY };
+  const { indices } = keepExtremes(unixMs, heights, whole, Math.ceil(panel.box.width / 5));
+  const hours = Float64Array.from(indices, (i) => (unixMs[i] - startMs) / msPerHour);
+  // Of a whole row there is no value: its cross stands at the foot.
+  return crosses(
+    panel,
+    "rejected",
+    hours,
+    Float64Array.from(indices, (i) => values[i] ?? Number.NaN),
+  );
 }
 
 /**

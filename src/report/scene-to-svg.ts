@@ -2,7 +2,7 @@
 // serves light and dark paper; a file of its own holds the colours of light paper. Widths and dashes are the ink's own.
 
 import { type Html, html, raw } from "./html.ts";
-import { type Ink, inks, papers } from "./inks.ts";
+import { faces, type Ink, inks, papers } from "./inks.ts";
 import type { Mark, Scene } from "./scene.ts";
 
 export interface SvgNaming {
@@ -23,8 +23,6 @@ export function sceneToSvgFile(scene: Scene, naming: Omit<SvgNaming, "className"
   const paper = html`<rect width="100%" height="100%" fill="${papers.light}"/>\n`;
   return drawn(scene, naming, attributes, paper, byValue).text;
 }
-
-const faces = "system-ui, -apple-system, 'Segoe UI', 'DejaVu Sans', Arial, sans-serif";
 
 /** How a mark gets its colour. */
 type Colouring = (kind: "words" | "line" | "area", ink: Ink) => Html;

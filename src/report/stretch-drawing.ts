@@ -4,7 +4,7 @@
 import { msPerHour } from "../schema/index.ts";
 import type { Answer, StretchCurves, StretchFinding } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
-import { atLeast, decimalsOf, hourAxis, roundAxis } from "./axis.ts";
+import { atLeast, decimalsOf, hourAxis, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   band,
   endNames,
@@ -53,19 +53,18 @@ export function stretchDrawing(
   const mainHeight = width < 500 ? 230 : 310;
   const plotWidth = width - left - right;
   const x = hourAxis(0, lastHour, Math.floor(plotWidth / 55));
-  const y = roundAxis(...atLeast(leastKelvin, ...rangeOf(lines.map(({ ys }) => ys))), 7);
+  const y = roundAxisOf("Cel", teller.hand, ...atLeast(leastKelvin, ...rangeOf(lines.map(({ ys }) => ys))), 7);
   const main: Panel = { box: { left, top, width: plotWidth, height: mainHeight }, x, y, clip: "main" };
-  const figure = (value: number, decimals: number) => teller.hand.number(value, decimals);
-  const hourFigure = (value: number) => figure(value, decimalsOf(value));
+  const hourFigure = (value: number) => teller.hand.number(value, decimalsOf(value));
   const hoursTitle = stretch.source === "off" ? chart.hoursOff : chart.hours(stretch.source);
 
   const hasFit = curves.residual.some(Number.isFinite);
-  const misses = hasFit ? residualPanel(main, curves) : null;
+  const misses = hasFit ? residualPanel(main, curves, teller) : null;
   const below =
     misses === null
       ? []
       : [
-          ...yAxis(misses, chart.residual, (value) => figure(value, misses.y.decimals)),
+          ...yAxis(misses, chart.residual(teller.hand), tickFigure(misses.y, teller.hand)),
           straight("axis", [left, zeroOf(misses)], [left + plotWidth, zeroOf(misses)]),
           line(misses, "residual", curves.hours, curves.residual),
           ...xAxis(misses, hoursTitle, hourFigure),
@@ -77,7 +76,7 @@ export function stretchDrawing(
     clips: misses === null ? { main: main.box } : { main: main.box, misses: misses.box },
     marks: [
       ...eventShades(stretch, events, main),
-      ...yAxis(main, chart.temperature, (value) => figure(value, y.decimals)).map((mark, index, all) =>
+      ...yAxis(main, chart.temperature(teller.hand), tickFigure(y, teller.hand)).map((mark, index, all) =>
         index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
       ),
       ...bandOf(main, curves),
@@ -142,12 +141,12 @@ function rangeOf(series: readonly Float64Array[]): [number, number] {
   return [low, high];
 }
 
-function residualPanel(main: Panel, curves: StretchCurves): Panel {
+function residualPanel(main: Panel, curves: StretchCurves, { hand }: Teller): Panel {
   const [low, high] = rangeOf([curves.residual]);
   const reach = Math.max(Math.abs(low), Math.abs(high), 0.1);
   const { left, top, width, height } = main.box;
   const box = { left, top: top + height + 40, width, height: 74 };
-  return { box, x: main.x, y: roundAxis(-reach, reach, 4), clip: "misses" };
+  return { box, x: main.x, y: roundAxisOf("K", hand, -reach, reach, 4), clip: "misses" };
 }
 
 const zeroOf = ({ box, y }: Panel) => box.top + (1 - y.share(0)) * box.height;

@@ -15,10 +15,11 @@ import type {
   UnitProof,
 } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
-import type { ReportContext } from "./context.ts";
+import type { Reader, ReportContext } from "./context.ts";
 import type { Hand } from "./hand.ts";
 import { hoursBetween } from "./hand.ts";
 import { program } from "./program.ts";
+import { tellRejected } from "./rejected-telling.ts";
 import { handOf, say, type Words, words } from "./words/index.ts";
 
 export interface Telling {
@@ -113,7 +114,7 @@ export interface CheckTelling {
 
 /** Tells an analysis in the context's language, on the log's own clock. */
 export function tellAnalysis(analysis: Analysis, context: ReportContext): Telling {
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const { report } = teller.words;
   const sources = analysis.sources.map((source) => tellSource(source, analysis.stretches, teller));
   const judged = new Set(analysis.sources.flatMap((source) => source.stretches));
@@ -130,7 +131,7 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
       ? pullDownNumberNames.map((name) => report.shows(report.pullDownNumbers[name]))
       : [],
     keepsUp: analysis.keepsUp.map((finding) => tellKeepsUp(finding, teller)),
-    food: [report.foodLimits, teller.words.cautions.food.text],
+    food: [report.foodLimits(teller.hand), teller.words.cautions.food.text],
     causes: [...analysis.causes]
       .filter((cause) => cause.probability >= leastShownShare)
       .sort((a, b) => b.probability - a.probability)
@@ -141,14 +142,7 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
     checks: analysis.nextChecks.map((check) => tellCheck(check, teller)),
     proofs: analysis.beforeCondemning.map((proof) => tellProof(proof, teller)),
     events: analysis.events.map((event) => tellEvent(event, teller)),
-    rejected: analysis.rejected.map(({ log, position, reason, readings }) =>
-      report.rejected(
-        teller.hand.count(readings, report.readings),
-        teller.words.names.positionNames[position],
-        log,
-        teller.words.names.rejections[reason],
-      ),
-    ),
+    rejected: analysis.rejected.map((rejection) => tellRejected(rejection, teller)),
     knownGoodAdds: tellKnownGoodAdds(analysis, teller),
     foot: tellFoot(analysis, context, teller),
     inputs: context.inputs.map((input) => report.input(report.roles[input.role], input.name, input.sha256)),
@@ -199,6 +193,12 @@ export interface Teller {
   readonly words: Words;
   readonly hand: Hand;
 }
+
+/** Tells in a reader's language and degrees, on his clock. */
+export const tellerFor = ({ language, utcOffsetMinutes, degrees }: Reader): Teller => ({
+  words: words(language),
+  hand: handOf(language, utcOffsetMinutes, degrees),
+});
 
 /** A cause less likely than this would show as 0 %. */
 const leastShownShare = 0.005;
@@ -373,8 +373,8 @@ function tellFacts(stretch: StretchFinding, teller: Teller): { name: string; tex
   const { milestones } = stretch;
   const heat: HeatSource | null = stretch.source === "off" ? null : stretch.source;
   const length = hoursBetween(stretch.startMs, stretch.endMs);
-  const fact = (name: keyof typeof report.factNames, answer: Answer, phrase: (e: Estimate) => string) => ({
-    name: report.factNames[name],
+  const fact = (name: keyof ReturnType<typeof report.factNames>, answer: Answer, phrase: (e: Estimate) => string) => ({
+    name: report.factNames(hand)[name],
     text: isKnown(answer) ? phrase(answer) : say(unknowns, answer.why, hand),
     known: isKnown(answer),
   });
@@ -402,14 +402,14 @@ function tellKeepsUp(finding: KeepsUpFinding, { words: { report, unknowns, reaso
   const { source, settledHere, settledAt32 } = finding;
   const told = distinct(finding.reasons.map((reason) => say(reasons, reason, hand)));
   if (!isKnown(settledHere) && !isKnown(settledAt32) && settledHere.why.code === settledAt32.why.code) {
-    return { sentences: [report.notSettled(source, say(unknowns, settledHere.why, hand))], reasons: told };
+    return { sentences: [report.notSettled(source, say(unknowns, settledHere.why, hand), hand)], reasons: told };
   }
   const here = isKnown(settledHere)
-    ? report.settledHere(source, settledHere, report.against8[sideOf8(settledHere)], hand)
+    ? report.settledHere(source, settledHere, report.against8(hand)[sideOf8(settledHere)], hand)
     : report.notSettledHere(source, say(unknowns, settledHere.why, hand));
   const hot = isKnown(settledAt32)
-    ? report.settledAt32(source, settledAt32, report.against8[sideOf8(settledAt32)], hand)
-    : report.notSettledAt32(source, say(unknowns, settledAt32.why, hand));
+    ? report.settledAt32(source, settledAt32, report.against8(hand)[sideOf8(settledAt32)], hand)
+    : report.notSettledAt32(source, say(unknowns, settledAt32.why, hand), hand);
   return { sentences: [here, hot], reasons: told };
 }
 

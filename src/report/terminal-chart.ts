@@ -2,7 +2,7 @@
 
 import type { StretchFinding } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
-import { type Axis, atLeast, hourAxis, roundAxis } from "./axis.ts";
+import { type Axis, atLeast, hourAxis, roundAxisOf } from "./axis.ts";
 import type { BrailleCanvas } from "./braille.ts";
 import type { Teller } from "./telling.ts";
 import { plotWidth, terminalPlot } from "./terminal-plot.ts";
@@ -37,10 +37,10 @@ export function terminalChart(stretch: StretchFinding, teller: Teller, width: nu
   const { chart } = teller.words.report;
   return terminalPlot<ChartInk>(
     {
-      title: chart.temperature,
+      title: chart.temperature(teller.hand),
       hoursTitle: stretch.source === "off" ? chart.hoursOff : chart.hours(stretch.source),
       x,
-      y: roundAxis(...atLeast(leastKelvin, Math.min(...seen), Math.max(...seen)), 6),
+      y: roundAxisOf("Cel", teller.hand, ...atLeast(leastKelvin, Math.min(...seen), Math.max(...seen)), 6),
       lines: drawn.map((ink) => ({
         ink,
         name: chart.lines[ink],

@@ -1,7 +1,7 @@
 // Lines over hours as braille dots for the terminal. They are told apart by their pattern and by the names at their
 // right ends; colour only helps. What to plot is composed in terminal-chart.ts and comparison-chart.ts.
 
-import { type Axis, decimalsOf } from "./axis.ts";
+import { type Axis, decimalsOf, tickFigure } from "./axis.ts";
 import { type BrailleCanvas, brailleCanvas } from "./braille.ts";
 import type { Hand } from "./hand.ts";
 import { padStart, wrap } from "./text-layout.ts";
@@ -56,7 +56,7 @@ export function terminalPlot<Ink>(
   const labels = endLabels(lines, y);
   const rows = canvas.rows(paint).map((row, index) => {
     const tick = y.ticks.find((value) => rowOf(y.share(value)) === index);
-    const figure = tick === undefined ? "" : hand.number(tick, y.decimals);
+    const figure = tick === undefined ? "" : tickFigure(y, hand)(tick);
     const label = labels.get(index);
     const named = label === undefined ? "" : ` ${paint(label.name, label.ink)}`;
     return `${padStart(figure, tickColumns)}${tick === undefined ? "│" : "┤"}${row}${named}`;

@@ -16,10 +16,10 @@ import { handOf, words } from "./words/index.ts";
 
 /** The whole page; it fetches nothing and runs no script. */
 export function testReportPage(report: TestReport): string {
-  const { language, utcOffsetMinutes } = report.context;
+  const { language, utcOffsetMinutes, degrees } = report.context;
   const telling = tellTestReport(report);
   const own = words(language);
-  const hand = handOf(language, utcOffsetMinutes);
+  const hand = handOf(language, utcOffsetMinutes, degrees);
   return lettersPage([
     {
       title: telling.documentTitle,

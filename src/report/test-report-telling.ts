@@ -6,13 +6,21 @@ import type { Analysis, ChangeReasonSaying, ReasonSaying, SourceFinding } from "
 import { isKnown, uncheckedItems } from "../science/index.ts";
 import { curvesDrawing, ratiosDrawing } from "./comparison-drawing.ts";
 import { type ComparisonTelling, curveLines, tellComparison } from "./comparison-telling.ts";
-import { describeAligned, describeReadings, letteredEvents, letterOf } from "./drawing-words.ts";
-import { runCurves, runDrawing, runInks } from "./run-drawing.ts";
+import { describeAligned, describeReadings, describeRun, letteredEvents, letterOf } from "./drawing-words.ts";
+import { drawnRun, runDrawing, runPatterns } from "./run-drawing.ts";
 import type { Scene } from "./scene.ts";
 import { linesToDraw, stretchDrawing } from "./stretch-drawing.ts";
-import { allowanceCodes, type CheckTelling, logsOf, type Teller, type Telling, tellAnalysis } from "./telling.ts";
+import {
+  allowanceCodes,
+  type CheckTelling,
+  logsOf,
+  type Teller,
+  type Telling,
+  tellAnalysis,
+  tellerFor,
+} from "./telling.ts";
 import type { ReportedRun, TestReport } from "./test-report-matter.ts";
-import { handOf, say, words } from "./words/index.ts";
+import { say } from "./words/index.ts";
 
 export interface TestReportTelling {
   /** Of the window or the tab. */
@@ -87,7 +95,7 @@ export interface ReportAdvice extends Omit<CheckTelling, "caution"> {
 /** Tells a test report on the clock of its (newest) runs. */
 export function tellTestReport(report: TestReport): TestReportTelling {
   const { analysis, context, service, fridge } = report;
-  const teller: Teller = { words: words(context.language), hand: handOf(context.language, context.utcOffsetMinutes) };
+  const teller = tellerFor(context);
   const { testReport: own, report: ofReport } = teller.words;
   const telling = tellAnalysis(analysis, context);
   const compared = service === null ? null : tellComparison(service.comparison, service.context);
@@ -257,16 +265,14 @@ function runCurvesPart({ analysis, context }: TestReport, teller: Teller): reado
   const { chart, stretchHeading } = teller.words.report;
   const events = letteredEvents(analysis);
   const ofRuns = logsOf(analysis).map((log, index): ReportDrawing => {
-    const stretches = analysis.stretches.filter((stretch) => stretch.log === log);
-    const curves = runCurves(stretches);
-    const ofLog = events.filter((event) => event.log === log);
+    const run = drawnRun(analysis, log, events);
     return {
       id: `run${index + 1}`,
       title: chart.runTitle(log),
-      description: describeReadings(curves, teller),
+      description: describeRun(run, teller),
       givesWay: index,
-      patterns: runInks(curves).map((ink) => chart.patterns[ink]),
-      draw: (width) => runDrawing(stretches, ofLog, teller, context.utcOffsetMinutes, width),
+      patterns: runPatterns(run).map((ink) => chart.patterns[ink]),
+      draw: (width) => runDrawing(run, teller, context.utcOffsetMinutes, width),
     };
   });
   // What is good gives way first: its drawing has the least to show.

@@ -1,10 +1,9 @@
 // The parts that printed reports are made of: the width they keep to, headings, lists, tables of numbers.
 
 import { createColors } from "picocolors";
-import type { ReportContext } from "./context.ts";
-import type { CheckTelling, NumberRow, Teller, Telling } from "./telling.ts";
+import type { Reader } from "./context.ts";
+import { type CheckTelling, type NumberRow, type Teller, type Telling, tellerFor } from "./telling.ts";
 import { columns, hang, plain, visibleLength, wrap } from "./text-layout.ts";
-import { handOf, words } from "./words/index.ts";
 
 export interface TextOptions {
   readonly colour: boolean;
@@ -19,16 +18,12 @@ export interface Printer extends Teller {
   readonly colours: ReturnType<typeof createColors>;
 }
 
-/** @param context whose language and clock to print in. */
-export function printer(
-  context: Pick<ReportContext, "language" | "utcOffsetMinutes">,
-  { colour, width }: TextOptions,
-): Printer {
-  const own = words(context.language);
+/** @param context in whose language and degrees and on whose clock to print. */
+export function printer(context: Reader, { colour, width }: TextOptions): Printer {
+  const teller = tellerFor(context);
   return {
-    words: own,
-    report: own.report,
-    hand: handOf(context.language, context.utcOffsetMinutes),
+    ...teller,
+    report: teller.words.report,
     width: Math.min(Math.max(width, 40), 100),
     colours: createColors(colour),
   };

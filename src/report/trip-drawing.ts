@@ -3,7 +3,7 @@
 
 import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { Trip } from "../science/index.ts";
-import { hourAxis, roundAxis } from "./axis.ts";
+import { hourAxis, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   acrossOf,
   band,
@@ -46,7 +46,7 @@ export function tripDrawing(
   const panel: Panel = {
     box: { left, top: 32, width: plotWidth, height: width < 500 ? 200 : 250 },
     x: hourAxis(0, lastHour, Math.floor(plotWidth / 60), hoursToMidnight(trip.startMs, utcOffsetMinutes)),
-    y: roundAxis(Math.min(...seen), Math.max(...seen), 7),
+    y: roundAxisOf("Cel", teller.hand, Math.min(...seen), Math.max(...seen), 7),
     clip: "main",
   };
   const area = band(panel, "band", curves.hours, curves.low, curves.high);
@@ -58,7 +58,7 @@ export function tripDrawing(
     height: stripTop + strip.height,
     clips: { main: panel.box },
     marks: [
-      ...yAxis(panel, report.chart.temperature, (value) => teller.hand.number(value, panel.y.decimals)).map(
+      ...yAxis(panel, report.chart.temperature(teller.hand), tickFigure(panel.y, teller.hand)).map(
         (mark, index, all) =>
           index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
       ),

@@ -41,6 +41,10 @@ export interface Rejection {
   readonly position: Position | "time" | "source";
   readonly reason: RejectionCode;
   readonly readings: number;
+  /** When each of them says it was taken, ascending; empty where that is not known, or they were only put in order. */
+  readonly unixMs: Float64Array;
+  /** What each said, °C or V; empty where whole rows were set aside. */
+  readonly values: Float64Array;
 }
 
 /** The four numbers of a pull-down. */

@@ -48,7 +48,7 @@ const meanings: { readonly [L in Language]: { readonly [C in CautionCode]: reado
       /keep out/,
       /open air/,
       /emergency service/,
-      /late, by an hour or so/, // 40 to 65 min on simulated fridges: DEVELOPERS.md, live
+      /late, by an hour or so, by two while a thermostat cycles/, // simulated fridges: npm run bench stop-study
       /LPG alarms \(mounted low\)/,
       /carbon monoxide alarms must be fitted/,
     ],

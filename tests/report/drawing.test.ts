@@ -4,15 +4,18 @@ import { hourAxis, roundAxis } from "../../src/report/axis.ts";
 import { endNames } from "../../src/report/chart-panel.ts";
 import { handOf, words } from "../../src/report/index.ts";
 import { inks, papers } from "../../src/report/inks.ts";
-import { runDrawing } from "../../src/report/run-drawing.ts";
+import { rejectedParts, tellRejected } from "../../src/report/rejected-telling.ts";
+import { drawnRun, runDrawing } from "../../src/report/run-drawing.ts";
 import type { Scene } from "../../src/report/scene.ts";
 import { type LetteredEvent, stretchDrawing } from "../../src/report/stretch-drawing.ts";
 import { thin } from "../../src/report/thin.ts";
+import type { Rejection } from "../../src/science/findings.ts";
 import { weakOnGas } from "./fixture.ts";
 import { expectWordsApart } from "./words-apart.ts";
 
 const teller = { words: words("en"), hand: handOf("en", 120) };
 const events: LetteredEvent[] = weakOnGas.events.map((event, i) => ({ ...event, letter: "AB"[i] }));
+const run = drawnRun(weakOnGas, weakOnGas.stretches[0].log, events);
 const gas = weakOnGas.stretches[0];
 
 describe("thinning", () => {
@@ -71,7 +74,7 @@ for (const width of [340, 720]) {
       `stretch ${i}`,
       stretchDrawing(stretch, events, teller, width),
     ]),
-    ["run", runDrawing(weakOnGas.stretches, events, teller, 120, width)],
+    ["run", runDrawing(run, teller, 120, width)],
   ];
   for (const [name, scene] of scenes) {
     test(`in the drawing of ${name} at ${width} px all words are inside and none covers another`, () => {
@@ -99,6 +102,88 @@ test("a stretch's drawing has curve, fit, band, known-good, residuals, start of 
       "fitted",
     ]),
   );
+});
+
+describe("readings set aside", () => {
+  const hour = 3_600_000;
+  const fromMs = gas.startMs;
+  const setAside = (readings: number, stepMs: number, value?: number): Rejection => ({
+    log: gas.log,
+    position: value === undefined ? "time" : "cabinet",
+    reason: "spike",
+    readings,
+    unixMs: Float64Array.from({ length: readings }, (_, i) => fromMs + i * stepMs),
+    values: new Float64Array(value === undefined ? 0 : readings).fill(value ?? 0),
+  });
+  /** Middles of the crosses of one sort. */
+  const crossesOf = (rejected: readonly Rejection[]) => {
+    const scene = runDrawing({ ...run, rejected }, teller, 120, 720);
+    const path = scene?.marks.find((mark) => mark.kind === "path" && mark.ink === "rejected");
+    const corners =
+      path?.kind === "path"
+        ? path.d
+            .split(/[ML]/)
+            .slice(1)
+            .map((pair) => pair.split(" ").map(Number))
+        : [];
+    const middles = corners.flatMap(([x, y], i) => (i % 4 === 0 ? [[x + 3.5, y + 3.5]] : []));
+    return { middles, plot: scene?.clips.main, scene };
+  };
+
+  test("each has a cross at its instant, at its value where the axis reaches it", () => {
+    const { middles, plot } = crossesOf([setAside(4, 2 * hour, 20)]);
+    if (plot === undefined) throw new Error("nothing drawn");
+    expect(middles).toHaveLength(4);
+    const last = Math.max(...run.stretches.map(({ endMs }) => endMs));
+    middles.forEach(([x, y], i) => {
+      expect(x).toBeCloseTo(plot.left + (plot.width * i * 2 * hour) / (last - fromMs), 0);
+      expect(y).toBeGreaterThan(plot.top + 4);
+      expect(y).toBeLessThan(plot.top + plot.height - 4);
+    });
+  });
+
+  for (const [value, edge] of [
+    [85, "top"],
+    [-127, "foot"],
+    [undefined, "foot"],
+  ] as const) {
+    test(`one of ${value ?? "a whole row"} has its cross at the ${edge} of the plot, and the axis stays as it was`, () => {
+      const { middles, plot, scene } = crossesOf([setAside(1, hour, value)]);
+      if (plot === undefined) throw new Error("nothing drawn");
+      expect(middles[0][1]).toBeCloseTo(edge === "top" ? plot.top + 3.5 : plot.top + plot.height - 3.5, 0);
+      const withoutCrosses = (one: Scene | null | undefined) =>
+        one?.marks.filter((mark) => mark.kind !== "path" || mark.ink !== "rejected");
+      expect(withoutCrosses(scene)).toEqual(runDrawing({ ...run, rejected: [] }, teller, 120, 720)?.marks);
+    });
+  }
+
+  test("of ten thousand some hundred crosses stand for all, the first and the last among them", () => {
+    const { middles } = crossesOf([setAside(10_000, 4000, 20)]);
+    expect(middles.length).toBeGreaterThan(50);
+    expect(middles.length).toBeLessThan(300);
+    const { middles: ends } = crossesOf([setAside(2, 9999 * 4000, 20)]);
+    expect([middles[0], middles.at(-1)]).toEqual(ends);
+  });
+
+  test("parts add up to all readings, however they lie", () => {
+    const gaps = [1, 1, 1, 700, 1, 1, 9000, 40, 40];
+    let at = fromMs;
+    const unixMs = Float64Array.from([at, ...gaps.map((gap) => (at += gap * 1000))]);
+    const parts = rejectedParts({ unixMs, values: unixMs.map((_, i) => i) });
+    expect(parts.map(({ readings }) => readings)).toEqual([4, 3, 3]);
+    expect(parts[1]).toMatchObject({ fromMs: unixMs[4], toMs: unixMs[6], lowest: 4, highest: 6 });
+  });
+
+  test("the sentence names the first times and how many follow, in either language", () => {
+    const rejection = setAside(60, hour / 5, 85);
+    expect(tellRejected(rejection, teller)).toMatch(/When: 4.June.07:00; .*; 57 times more up to 4.June.18:48/);
+    const german = { words: words("de"), hand: handOf("de", 120) };
+    expect(tellRejected(rejection, german)).toMatch(/Wann: 4..Juni.07:00; .*; noch 57-mal bis 4..Juni.18:48/);
+  });
+
+  test("one of a line that is not drawn has no cross", () => {
+    expect(crossesOf([{ ...setAside(3, hour, 20), position: "boiler" }]).middles).toEqual([]);
+  });
 });
 
 for (const [where, value] of [
@@ -165,6 +250,7 @@ for (const paper of ["light", "dark"] as const) {
       "knownGood",
       "axis",
       "event",
+      "rejected",
       "residual",
     ] as const) {
       expect(contrast(inks[name][paper], papers[paper]), name).toBeGreaterThanOrEqual(4.5);

@@ -12,6 +12,12 @@ const hour = 3_600_000;
 const start = Date.UTC(2026, 5, 4, 4, 0);
 const at = (hours: number) => start + hours * hour;
 
+/** Readings set aside, one every ten minutes. */
+const setAside = (readings: number, fromMs: number, value: number) => ({
+  unixMs: Float64Array.from({ length: readings }, (_, i) => fromMs + (i * hour) / 6),
+  values: new Float64Array(readings).fill(value),
+});
+
 const share = (value: number, low: number, high: number) => estimate("1", value, low, high);
 const kelvin = (value: number, error: number, readings = 214): Estimate =>
   estimate("K", value, value - 1.96 * error, value + 1.96 * error, { standardError: error, readings });
@@ -407,8 +413,14 @@ export const weakOnGas: Analysis = {
     },
   ],
   rejected: [
-    { log: "june-service.csv", position: "cabinet", reason: "power-on-value", readings: 12 },
-    { log: "june-service.csv", position: "evaporator", reason: "spike", readings: 1 },
+    {
+      log: "june-service.csv",
+      position: "cabinet",
+      reason: "power-on-value",
+      readings: 12,
+      ...setAside(12, at(9), 85),
+    },
+    { log: "june-service.csv", position: "evaporator", reason: "spike", readings: 1, ...setAside(1, at(11), 9.5) },
   ],
   warnings: [{ code: "known-good-not-used", log: "april-driving.csv", why: "too-short" }],
 };

@@ -17,6 +17,7 @@ import limits from "../reference/limits.json" with { type: "json" };
 import { predictions } from "./hot-day-fixture.ts";
 
 const { hotDay, cautions, cautionClose, report } = words("en");
+const hand = handOf("en", 0);
 const spaced = (text: string) => text.replaceAll("\u00a0", " ").replace(/\s+/g, " ");
 const ajv = new Ajv2020({ strict: false, allErrors: true });
 addFormats.default(ajv);
@@ -99,7 +100,7 @@ describe("the strip of hours", () => {
         .filter((line) => line.startsWith(`  ${name}`))
         .flatMap((line) => line.slice(10).trim().split(/\s+/));
     // "cabinet" also begins no other line; the last hour ends the trip and has no column.
-    const [signs, figures] = [rows(hotDay.strip.against8.replace("\u00a0", " ")), rows("cabinet ")];
+    const [signs, figures] = [rows(hotDay.strip.against8(hand).replace("\u00a0", " ")), rows("cabinet ")];
     expect(signs).toHaveLength(trip.hours.length - 1);
     trip.hours.slice(0, -1).forEach(({ cabinet }, i) => {
       if (!isKnown(cabinet)) throw new Error("not known");
@@ -113,8 +114,9 @@ describe("the strip of hours", () => {
 
   test("explains its signs, and only those that occur", () => {
     const plain = spaced(text);
-    for (const mark of ["below", "across", "above"] as const) expect(plain).toContain(spaced(hotDay.marks[mark].name));
-    expect(plain).not.toContain(`${hotDay.marks.unknown.sign} ${hotDay.marks.unknown.name}`);
+    for (const mark of ["below", "across", "above"] as const)
+      expect(plain).toContain(spaced(hotDay.marks[mark].name(hand)));
+    expect(plain).not.toContain(`${hotDay.marks.unknown.sign} ${hotDay.marks.unknown.name(hand)}`);
     expect(plain).toContain(hotDay.strip.keyBeyond);
   });
 });
@@ -167,7 +169,7 @@ test("climate classes and food limits are those of tests/reference/limits.json, 
     limits.climateClasses.rows.map(({ class: name, min, max }) => ({ class: name, min, max })),
   );
   const fresh = limits.storage.rows.find(({ compartment }) => compartment === "fresh food");
-  const plain = spaced(report.foodLimits);
+  const plain = spaced(report.foodLimits(hand));
   expect(plain).toContain(`fresh food ${fresh?.min} to ${fresh?.max} °C, target ${fresh?.target} °C`);
   expect(plain).toContain("at or below 8 °C");
   expect(plain).toContain("40 °F, which is 4.4 °C");

@@ -99,7 +99,9 @@ test("a flame that went out is told with what not to do, on top and at its alarm
   const estimate = toldAfter("gas", 6.5, { atHours: 5, hours: 2 });
   const alarms = stopAlarm(estimate);
   const text = unwrapped(liveText(estimate, context, alarms, options));
-  expect(text).toMatch(/Cooling has stopped on gas, about \d\d:\d\d\. The flame may have gone out\./);
+  expect(text).toMatch(
+    /Cooling has stopped on gas, about \d\d:\d\d\. The flame may have gone out\. A thermostat .* looks the same\./,
+  );
   for (const meaning of [/do not relight/i, /no switches/, /no flame/, /it is no alarm/, /late, by an hour or so/]) {
     expect(text).toMatch(meaning);
   }
@@ -107,7 +109,9 @@ test("a flame that went out is told with what not to do, on top and at its alarm
   // Where nothing above says it, the alarm says it itself.
   const calm = toldAfter("mains", 2.5);
   expect(unwrapped(liveText(calm, context, alarms, options))).toMatch(/Alarms.*Do not relight from here/);
-  expect(alarmText(alarms[0], "en", 120)).toMatch(/the flame may have gone out\. .*Do not relight from here.*licensed/);
+  expect(alarmText(alarms[0], { language: "en", utcOffsetMinutes: 120 })).toMatch(
+    /the flame may have gone out\. .*Do not relight from here.*licensed/,
+  );
 });
 
 test("an alarm tells whether it lasts and who has seen it", () => {
@@ -122,7 +126,7 @@ test("an alarm tells whether it lasts and who has seen it", () => {
     acknowledgedBy: "Kim",
     isHeldBack: false,
   };
-  const { text, state, caution } = tellAlarm(alarm, "en", 120);
+  const { text, state, caution } = tellAlarm(alarm, { language: "en", utcOffsetMinutes: 120 });
   expect(text.replaceAll("\u00a0", " ")).toMatch(/^4 June 03:00, disk nearly full: Only 120 MB are free/);
   expect(state.replaceAll("\u00a0", " ")).toBe("Over since 4 June 04:00. Acknowledged 4 June 07:00 by Kim.");
   expect(caution).toBeNull();

@@ -62,7 +62,7 @@ for (const language of languageCodes) {
     test("nothing is ever called safe but what must be safe to do", () => {
       const texts = [
         ...all.map(([, sentence]) => sentence),
-        own.report.foodLimits,
+        own.report.foodLimits(hand),
         own.cautions.food.text,
         own.report.limits,
       ];

@@ -37,7 +37,14 @@ export function cleanRecording(recording: Recording): CleanedRecording {
   markStuck(unixMs, columns, cells);
 
   const rejections: Rejection[] = [
-    ...recording.unreadable.map(({ position, reason, readings }) => ({ log: name, position, reason, readings })),
+    ...recording.unreadable.map(({ position, reason, readings }) => ({
+      log: name,
+      position,
+      reason,
+      readings,
+      unixMs: new Float64Array(0),
+      values: new Float64Array(0),
+    })),
     ...ordered.rejections,
   ];
   const gaps = findGaps(name, unixMs);
@@ -45,7 +52,7 @@ export function cleanRecording(recording: Recording): CleanedRecording {
   for (const position of positions) {
     const [column, why] = [raw[position], cells[position]];
     if (column === undefined || why === undefined) continue;
-    rejections.push(...counted(name, position, why));
+    rejections.push(...setAside(name, position, why, unixMs, column));
     // There are volts on electric sources only: a blank supply is no fault.
     if (position !== "supply") events.push(...findProbeFaults(name, position, unixMs, column, why));
   }
@@ -71,12 +78,28 @@ function markStuck(
   }
 }
 
-function counted(log: string, position: Position, cells: Uint8Array): Rejection[] {
-  const counts = new Float64Array(cellReasons.length);
-  for (let i = 0; i < cells.length; i++) counts[cells[i]]++;
-  return cellReasons.flatMap((reason, i) =>
-    reason === "good" || reason === "blank" || counts[i] === 0
+/** The bad cells of one column, reason by reason. */
+function setAside(
+  log: string,
+  position: Position,
+  cells: Uint8Array,
+  unixMs: Float64Array,
+  column: Float64Array,
+): Rejection[] {
+  const rows = cellReasons.map((): number[] => []);
+  for (let i = 0; i < cells.length; i++) if (cells[i] > cell.blank) rows[cells[i]].push(i);
+  return cellReasons.flatMap((reason, code) =>
+    reason === "good" || reason === "blank" || rows[code].length === 0
       ? []
-      : [{ log, position, reason: reason satisfies RejectionCode, readings: counts[i] }],
+      : [
+          {
+            log,
+            position,
+            reason: reason satisfies RejectionCode,
+            readings: rows[code].length,
+            unixMs: Float64Array.from(rows[code], (row) => unixMs[row]),
+            values: Float64Array.from(rows[code], (row) => column[row]),
+          },
+        ],
   );
 }

@@ -38,7 +38,7 @@ export function inTimeOrder(recording: Recording): OrderedRecording {
   let ordered = recording;
   if (!isStrictlyAscending(unixMs)) {
     const usable = rowsWithInstant(unixMs);
-    found.reject("unreadable-time", unixMs.length - usable.length);
+    found.reject("unreadable-time", unixMs.length - usable.length, []);
     const { late, isUnsorted } = lateRows(recording, usable);
     const kept = isUnsorted ? usable : withoutSetBack(recording, usable, step, found);
     ordered = eachInstantOnce(recording, sortedByTime(unixMs, kept), late, found);
@@ -55,8 +55,11 @@ class Found {
   constructor(log: string) {
     this.#log = log;
   }
-  reject(reason: Rejection["reason"], readings: number): void {
-    if (readings > 0) this.rejections.push({ log: this.#log, position: "time", reason, readings });
+  /** @param instants of the rows, in any order, where they can be read and are missing there */
+  reject(reason: Rejection["reason"], readings: number, instants: Iterable<number>): void {
+    if (readings === 0) return;
+    const unixMs = Float64Array.from(instants).sort();
+    this.rejections.push({ log: this.#log, position: "time", reason, readings, unixMs, values: new Float64Array(0) });
   }
   jumped(atMs: number, jumpMs: number): void {
     this.events.push({
@@ -119,7 +122,11 @@ function withoutSetBack(recording: Recording, rows: Uint32Array, step: number, f
     const end = endOfLatePart(unixMs, rows, i, newest);
     const late = rows.subarray(i, end);
     if (writesOverLoggedTime(recording, late, inOrder.subarray(0, orderCount))) {
-      found.reject("clock-jump", late.length);
+      found.reject(
+        "clock-jump",
+        late.length,
+        Array.from(late, (row) => unixMs[row]),
+      );
       found.jumped(newest, unixMs[rows[i]] - unixMs[rows[i - 1]] - (Number.isFinite(step) ? step : 0));
     } else {
       kept.set(late, keptCount);
@@ -198,14 +205,15 @@ function eachInstantOnce(recording: Recording, rows: Uint32Array, late: Uint8Arr
     }
     return result;
   });
-  let duplicates = 0;
+  const duplicates: number[] = [];
   let moved = 0;
   for (let i = 0; i < rows.length; i++) {
-    if (repeats[i] === 1) duplicates++;
+    if (repeats[i] === 1) duplicates.push(unixMs[rows[i]]);
     else if (late[rows[i]] === 1) moved++;
   }
-  found.reject("duplicate-instant", duplicates);
-  found.reject("out-of-order", moved);
+  found.reject("duplicate-instant", duplicates.length, duplicates);
+  // These stand where they belong: nothing is missing there.
+  found.reject("out-of-order", moved, []);
   const times = new Float64Array(count);
   const codes = sourceCodes === null ? null : new Uint8Array(count);
   for (let i = rows.length - 1; i >= 0; i--) {
@@ -227,7 +235,7 @@ function largestPart(recording: Recording, step: number, found: Found): Recordin
   let best = 1;
   for (let i = 2; i < cuts.length; i++) if (cuts[i] - cuts[i - 1] > cuts[best] - cuts[best - 1]) best = i;
   const [from, to] = [cuts[best - 1], cuts[best]];
-  found.reject("clock-jump", n - (to - from));
+  found.reject("clock-jump", n - (to - from), [...unixMs.subarray(0, from), ...unixMs.subarray(to)]);
   const usual = Number.isFinite(step) ? step : 0;
   if (from > 0) found.jumped(unixMs[from], unixMs[from] - unixMs[from - 1] - usual);
   if (to < n) found.jumped(unixMs[to - 1], unixMs[to] - unixMs[to - 1] - usual);

@@ -103,6 +103,17 @@ describe("bad readings", () => {
     ]);
   });
 
+  test("every bad reading is kept with its instant and what it said", () => {
+    const log = logOf({
+      columns: { cabinet: (row) => (row === 7 ? 85 : row === 30 || row === 31 ? -127 : steady(row)) },
+    });
+    const { rejections } = cleanRecording(log);
+    expect(rejections.map(({ reason, unixMs, values }) => [reason, [...unixMs], [...values]])).toEqual([
+      ["power-on-value", [log.unixMs[7]], [85]],
+      ["disconnected-value", [log.unixMs[30], log.unixMs[31]], [-127, -127]],
+    ]);
+  });
+
   test("what the file reader could not read is counted among the rejected", () => {
     const log = logOf({ columns: { cabinet: steady } });
     const unreadable = [
@@ -155,14 +166,16 @@ describe("the clock", () => {
   test("a log written newest first is put in order, every late row counted", () => {
     const cleaned = cleanRecording(withRows(log, range(0, 100).reverse()));
     expect(cleaned.recording).toEqual(log);
-    expect(cleaned.rejections).toEqual([{ log: "test.csv", position: "time", reason: "out-of-order", readings: 99 }]);
+    expect(cleaned.rejections).toMatchObject([
+      { log: "test.csv", position: "time", reason: "out-of-order", readings: 99, unixMs: { length: 0 } },
+    ]);
   });
 
   test("a log given twice in one file is the log once, the copies counted", () => {
     const cleaned = cleanRecording(withRows(log, [...range(0, 100), ...range(0, 100)]));
     expect(cleaned.recording).toEqual(log);
-    expect(cleaned.rejections).toEqual([
-      { log: "test.csv", position: "time", reason: "duplicate-instant", readings: 100 },
+    expect(cleaned.rejections).toMatchObject([
+      { log: "test.csv", position: "time", reason: "duplicate-instant", readings: 100, unixMs: log.unixMs },
     ]);
     expect(cleaned.events).toEqual([]);
   });
