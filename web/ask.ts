@@ -2,9 +2,9 @@
 // keeps an answer on the page while the next one is on its way.
 
 import { useCallback, useEffect, useState } from "preact/hooks";
-import { type CallInput, callApi, type OperationName, ProblemAnswer } from "../src/schema/api/index.ts";
-import { keptValue } from "./kept-value.ts";
-import { language } from "./settings.ts";
+import { type CallInput, callApi, degreesHeader, type OperationName, ProblemAnswer } from "../src/schema/api/index.ts";
+import { keptValue, useKept } from "./kept-value.ts";
+import { degrees, language } from "./settings.ts";
 import { bench } from "./words.ts";
 
 /** When the service was heard last, if it is out of reach now; "never" where nothing was kept. null: it is in reach. */
@@ -18,7 +18,8 @@ const keptHeader = "Coldfall-Kept";
 
 async function send(address: string, init: RequestInit): Promise<Response> {
   try {
-    const response = await fetch(address, { ...init, headers: { ...init.headers, "Accept-Language": language } });
+    const headers = { ...init.headers, "Accept-Language": language, [degreesHeader]: degrees.get() };
+    const response = await fetch(address, { ...init, headers });
     const keptAt = response.headers.get(keptHeader);
     if (keptAt === null) outOfReach.set(null);
     else outOfReach.set(Number(keptAt));
@@ -34,7 +35,7 @@ const caller = { send, base: "" };
 
 type Input<N extends OperationName> = Record<never, never> extends CallInput<N> ? [CallInput<N>?] : [CallInput<N>];
 
-/** A file of the service, in the reader's language. */
+/** A file of the service, in the reader's language and degrees. */
 export async function fileAt(address: string): Promise<Blob> {
   const response = await send(address, {});
   if (!response.ok) throw new Error(response.statusText);
@@ -61,7 +62,7 @@ export interface Asked<A> {
 }
 
 /**
- * Asks when the part appears and whenever what is asked changes.
+ * Asks when the part appears and whenever what is asked changes, or the degrees it is to be told in.
  *
  * @param key says what is asked; null asks nothing
  */
@@ -75,6 +76,7 @@ export function useAsked<A>(key: string | null, question: () => Promise<A>): Ask
     },
   );
   const [turn, setTurn] = useState(0);
+  const shownDegrees = useKept(degrees);
   useEffect(() => {
     if (key === null) return;
     let isWanted = true;
@@ -89,7 +91,7 @@ export function useAsked<A>(key: string | null, question: () => Promise<A>): Ask
       isWanted = false;
     };
     // What is asked stands in the key.
-  }, [key, turn]);
+  }, [key, turn, shownDegrees]);
   const again = useCallback(() => setTurn((times) => times + 1), []);
   const isOwn = state.key === key;
   return {

@@ -2,6 +2,7 @@
 
 import { render } from "preact";
 import { useEffect } from "preact/hooks";
+import { degreesKinds } from "../src/report/for-pages.ts";
 import { ask, isSignInNeeded, outOfReach, useAsked } from "./ask.ts";
 import { useKept } from "./kept-value.ts";
 import { BeforeAndAfter } from "./pages/before-and-after.tsx";
@@ -20,7 +21,6 @@ import {
   chooseLanguage,
   choosePaper,
   degrees,
-  degreesKinds,
   language,
   languages,
   paper,

@@ -1,9 +1,8 @@
 // What a reader chose for this browser: degrees, paper, language. It stays here and is nobody else's business.
 
+import { type Degrees, degreesKinds } from "../src/report/for-pages.ts";
 import { keptValue } from "./kept-value.ts";
 
-export const degreesKinds = ["C", "F"] as const;
-export type Degrees = (typeof degreesKinds)[number];
 /** "system": light or dark as the system is. */
 export const paperKinds = ["system", "light", "dark"] as const;
 export type Paper = (typeof paperKinds)[number];

@@ -5,23 +5,36 @@ import { degrees, language } from "./settings.ts";
 
 export const { bench, names } = benchWords(language);
 
-/** Writes values on a clock so far ahead of UTC. */
-export const handFor = (utcOffsetMinutes: number) => createHand(names.handWords, utcOffsetMinutes);
+/** Writes values in the reader's degrees, on a clock so far ahead of UTC. */
+export function handFor(utcOffsetMinutes: number): ReturnType<typeof createHand> {
+  const key = `${utcOffsetMinutes} ${degrees.get()}`;
+  const known = hands.get(key);
+  if (known !== undefined) return known;
+  const made = createHand(names.handWords, utcOffsetMinutes, degrees.get());
+  hands.set(key, made);
+  return made;
+}
+
+/** Hands are costly to make, and a curve asks for one at every point. */
+const hands = new Map<string, ReturnType<typeof createHand>>();
 
 /** How far this browser's clock is ahead of UTC at an instant, minutes. */
 export const localOffset = (unixMs: number) => -new Date(unixMs).getTimezoneOffset();
 
 /** A temperature as the reader wants it. */
-export const shownCelsius = (celsius: number) => (degrees.get() === "F" ? celsius * 1.8 + 32 : celsius);
-export const degreeSign = () => `°${degrees.get()}`;
+export function shownCelsius(celsius: number): number {
+  const { factor, offset } = handFor(0).scale("Cel");
+  return celsius * factor + offset;
+}
+export const degreeSign = () => handFor(0).unit("Cel");
 
 /** "5.2 °C" or "41.4 °F" */
-export const temperature = (celsius: number, decimals = 1) =>
-  `${handFor(0).number(shownCelsius(celsius), decimals)}\u00a0${degreeSign()}`;
+export const temperature = (celsius: number, decimals = 1) => handFor(0).quantity(celsius, "Cel", decimals);
 
 /** What was typed as a temperature, °C; null when it is none. */
 export function typedCelsius(text: string): number | null {
   const typed = Number(text.replace(",", ".").replace("\u2212", "-"));
   if (text.trim() === "" || !Number.isFinite(typed)) return null;
-  return degrees.get() === "F" ? (typed - 32) / 1.8 : typed;
+  const { factor, offset } = handFor(0).scale("Cel");
+  return (typed - offset) / factor;
 }

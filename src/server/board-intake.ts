@@ -1,14 +1,11 @@
 // Readings that a board hands in over the network: put where its probes sit, and kept only when they can be true.
 
 import type { resolveSenml } from "../ingest/index.ts";
-import { words } from "../report/index.ts";
 import type { Refusal } from "../schema/api/index.ts";
 import { BadInput, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
 import { runToRecord } from "../workshop/index.ts";
 import { Problem } from "./problem.ts";
-
-const { server } = words("en");
 
 /** The part of a store that boards write to. */
 export type IntakeShelves = Pick<Store, "runs" | "readings" | "boards" | "probes" | "settings">;
@@ -45,7 +42,7 @@ export class BoardIntake {
    */
   async take(board: Board, records: readonly SenmlRecord[], nowUnixMs: number): Promise<Taken> {
     const { fridgeId } = board;
-    if (fridgeId === null) throw new Problem("not-now", server.boardWithoutFridge);
+    if (fridgeId === null) throw new Problem("not-now", (text) => text.boardWithoutFridge);
     const known = this.#known.get(board.id);
     const isFresh = known !== undefined && known.fridgeId === fridgeId && performance.now() < known.untilMs;
     const roles = isFresh ? known.roles : await this.#rolesOf(board.id, fridgeId);

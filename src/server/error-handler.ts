@@ -2,6 +2,7 @@
 
 import type { ErrorRequestHandler, RequestHandler } from "express";
 import { problemMedia } from "../schema/api/index.ts";
+import { languageOf } from "./language.ts";
 import { Problem, problemOf } from "./problem.ts";
 import type { ServiceParts } from "./service-parts.ts";
 
@@ -12,7 +13,8 @@ export const handleErrors =
   ({ logger, refusals }: Pick<ServiceParts, "logger" | "refusals">): ErrorRequestHandler =>
   // Express tells an error handler by its four arguments.
   (error, request, response, _next) => {
-    const problem = problemOf(error);
+    const language = languageOf(request.headers);
+    const problem = problemOf(error, language);
     if (problem.status >= 500) logger.error({ id: response.locals.requestId, err: error, path: request.path });
     if (problem.code === "body-too-large" || problem.code === "json-too-deep" || problem.code === "not-json")
       refusals.count(problem.code);
@@ -23,6 +25,6 @@ export const handleErrors =
     }
     // What of the body has not come yet is not waited for.
     if (!request.complete) response.setHeader("Connection", "close");
-    response.status(problem.status).setHeader("Cache-Control", "no-store");
+    response.status(problem.status).setHeader("Cache-Control", "no-store").setHeader("Content-Language", language);
     response.type(problemMedia).send(JSON.stringify(problem));
   };

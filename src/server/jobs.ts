@@ -1,6 +1,7 @@
 // Long work that goes on after the request was answered: watched, cancelled, and remembered for a while.
 
 import { randomUUID } from "node:crypto";
+import type { Language } from "../report/index.ts";
 import type { JobDocument } from "../schema/api/index.ts";
 import { Problem, problemOf } from "./problem.ts";
 
@@ -23,8 +24,15 @@ export class Jobs {
     this.#changed = changed;
   }
 
-  /** @throws Problem "not-now" while as many as may run are running */
-  start(kind: JobDocument["kind"], nowUnixMs: number, work: (control: JobControl) => Promise<JobResult>): JobDocument {
+  /**
+   * @param language in which it tells what went wrong
+   * @throws Problem "too-many-requests" while as many as may run are running
+   */
+  start(
+    kind: JobDocument["kind"],
+    { nowUnixMs, language }: { readonly nowUnixMs: number; readonly language: Language },
+    work: (control: JobControl) => Promise<JobResult>,
+  ): JobDocument {
     const running = this.list().filter(({ state }) => state === "running");
     if (running.length >= mostRunning) throw new Problem("too-many-requests");
     const abort = new AbortController();
@@ -40,7 +48,7 @@ export class Jobs {
     };
     const job = { document, abort, over: Promise.resolve() };
     this.#jobs.set(id, job);
-    job.over = this.#carryOut(id, work);
+    job.over = this.#carryOut(id, work, language);
     this.#forgetOld();
     return document;
   }
@@ -73,7 +81,7 @@ export class Jobs {
     return job;
   }
 
-  async #carryOut(id: string, work: (control: JobControl) => Promise<JobResult>): Promise<void> {
+  async #carryOut(id: string, work: (control: JobControl) => Promise<JobResult>, language: Language): Promise<void> {
     const { signal } = this.#job(id).abort;
     const progress = (share: number) => {
       // A word a hundredth is enough for any bar.
@@ -86,7 +94,10 @@ export class Jobs {
       const result = await work({ signal, progress });
       this.#change(id, { state: "done", progress: 1, result });
     } catch (error) {
-      this.#change(id, signal.aborted ? { state: "cancelled" } : { state: "failed", problem: problemOf(error) });
+      this.#change(
+        id,
+        signal.aborted ? { state: "cancelled" } : { state: "failed", problem: problemOf(error, language) },
+      );
     }
   }
 

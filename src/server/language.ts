@@ -1,7 +1,8 @@
-// In which language a visitor wants to be answered: the first one of his browser's list that we speak.
+// How a visitor wants to be told: in the first language of his browser's list that we speak, and in the degrees he asks for.
 
 import type { IncomingHttpHeaders } from "node:http";
-import { type Language, languageCodes } from "../report/index.ts";
+import { type Language, languageCodes, type Reader } from "../report/index.ts";
+import { degreesHeader } from "../schema/api/index.ts";
 
 /** @returns English where none of ours is asked for. Order counts; weights (RFC 9110, 12.5.4) browsers write in that order anyway. */
 export function languageOf({ "accept-language": asked = "" }: IncomingHttpHeaders): Language {
@@ -10,3 +11,9 @@ export function languageOf({ "accept-language": asked = "" }: IncomingHttpHeader
     languageCodes.find((code) => code === wanted.find((one) => languageCodes.some((ours) => ours === one))) ?? "en"
   );
 }
+
+/** Language and degrees, as reports take them. */
+export const tellingFor = (headers: IncomingHttpHeaders): Pick<Reader, "language" | "degrees"> => ({
+  language: languageOf(headers),
+  degrees: headers[degreesHeader.toLowerCase()] === "F" ? "F" : "C",
+});

@@ -4,18 +4,17 @@ import { createHash } from "node:crypto";
 import { once } from "node:events";
 import express, { type Express, type Request, type RequestHandler, type Response } from "express";
 import { rateLimit } from "express-rate-limit";
-import type { z } from "zod";
-import { words } from "../report/index.ts";
+import { z } from "zod";
+import type { Language } from "../report/index.ts";
 import { isMedia, type Operation, type OperationName, operations } from "../schema/api/index.ts";
 import { etagOf } from "./etag.ts";
 import type { Asked, Handlers, MediaAnswer } from "./handlers.ts";
 import { jsonDepth } from "./json-depth.ts";
+import { languageOf } from "./language.ts";
 import { Problem } from "./problem.ts";
 import type { ServiceParts } from "./service-parts.ts";
 import { isAllowed, type Visitor } from "./sign-in.ts";
 import { visitorOf } from "./visitors.ts";
-
-const { server } = words("en");
 
 /** Answers any operation, once its input was checked. */
 type AnyHandler = (asked: Asked<OperationName>) => unknown;
@@ -112,10 +111,12 @@ function askedOf({ query, body }: Operation, request: Request, response: Respons
   const params = request.params as { readonly [name: string]: string };
   if (Object.values(params).some((value) => value.length > longestParam || hasControl(value)))
     throw new Problem("bad-request");
+  const language = languageOf(request.headers);
   const asked = {
     params,
-    query: query === undefined ? {} : checked(query, request.query, "bad-request"),
-    body: body === undefined ? undefined : isMedia(body) ? request : checked(body, request.body, "wrong-shape"),
+    query: query === undefined ? {} : checked(query, request.query, "bad-request", language),
+    body:
+      body === undefined ? undefined : isMedia(body) ? request : checked(body, request.body, "wrong-shape", language),
     headers: request.headers,
     visitor: visitorOf(response) as Visitor,
     response,
@@ -127,13 +128,14 @@ const longestParam = 128;
 const hasControl = (text: string) => [...text].some((character) => character < " " || character === "\u007f");
 
 /** What the shape makes of the input. @throws Problem naming the parts that are wrong */
-function checked(shape: z.ZodType, input: unknown, code: "bad-request" | "wrong-shape"): unknown {
-  const result = shape.safeParse(input);
+function checked(shape: z.ZodType, input: unknown, code: "bad-request" | "wrong-shape", language: Language): unknown {
+  const result = shape.safeParse(input, { error: z.locales[language]().localeError });
   if (result.success) return result.data;
   const fields = result.error.issues
     .slice(0, mostFields)
-    .map(({ path, message }) => ({ where: path.map(String).join("."), what: message }));
-  throw new Problem(code, fields[0].where === "" ? undefined : server.field(fields[0].where), fields);
+    .map(({ path, message }) => ({ where: path.map(String).join("."), what: () => message }));
+  const [{ where }] = fields;
+  throw new Problem(code, where === "" ? undefined : (text) => text.field(where), fields);
 }
 
 const mostFields = 10;

@@ -1,53 +1,58 @@
-// What goes wrong in a request, as problem details (RFC 9457). Who throws a Problem, a BadInput or anything else ends up in
-// one error handler, error-handler.ts.
+// What goes wrong in a request, as problem details (RFC 9457), in the visitor's language. Who throws a Problem, a BadInput
+// or anything else ends up in one error handler, error-handler.ts.
 
-import { handOf, say, words } from "../report/index.ts";
+import { handOf, type Language, say, type Words, words } from "../report/index.ts";
 import { type ProblemCode, type ProblemDocument, problems, problemTypePrefix } from "../schema/api/index.ts";
 import { BadInput } from "../schema/index.ts";
 
-const { server, badInput } = words("en");
+/** Says something in the words of the service, whichever language they are in. */
+export type Said = (text: Words["server"]) => string;
 
-/** A request that has to be refused. */
+/** A part of the request that is wrong. */
+export interface WrongField {
+  readonly where: string;
+  readonly what: Said;
+}
+
+/** A request that has to be refused. It speaks no language until it is told. */
 export class Problem extends Error {
   readonly code: ProblemCode;
-  readonly fields: ProblemDocument["fields"];
+  readonly detail: Said | undefined;
+  readonly fields: readonly WrongField[] | undefined;
   /** @param detail what was wrong this time, when more is to say than the title does */
-  constructor(code: ProblemCode, detail?: string, fields?: ProblemDocument["fields"]) {
-    super(detail ?? code);
+  constructor(code: ProblemCode, detail?: Said, fields?: readonly WrongField[]) {
+    super(detail?.(words("en").server) ?? code);
     this.name = "Problem";
     this.code = code;
+    this.detail = detail;
     this.fields = fields;
-    this.hasDetail = detail !== undefined;
-  }
-  private readonly hasDetail: boolean;
-
-  get document(): ProblemDocument {
-    return {
-      ...headOf(this.code),
-      ...(this.hasDetail ? { detail: this.message } : {}),
-      ...(this.fields === undefined ? {} : { fields: this.fields }),
-    };
   }
 }
 
 /** Any error as the problem that leaves the house. What is nobody's business is not in it. */
-export function problemOf(error: unknown): ProblemDocument {
-  if (error instanceof Problem) return error.document;
-  if (error instanceof BadInput) return refusedInput(error);
-  const known = ofBodyParser(error);
-  return headOf(known ?? "internal-fault");
+export function problemOf(error: unknown, language: Language): ProblemDocument {
+  if (error instanceof BadInput) return refusedInput(error, language);
+  if (!(error instanceof Problem)) return headOf(ofBodyParser(error) ?? "internal-fault", language);
+  const { server } = words(language);
+  const { code, detail, fields } = error;
+  return {
+    ...headOf(code, language),
+    ...(detail === undefined ? {} : { detail: detail(server) }),
+    ...(fields === undefined ? {} : { fields: fields.map(({ where, what }) => ({ where, what: what(server) })) }),
+  };
 }
 
-const headOf = (code: ProblemCode): ProblemDocument => ({
+const headOf = (code: ProblemCode, language: Language): ProblemDocument => ({
   type: problemTypePrefix + code,
-  title: server.problemTitles[code],
+  title: words(language).server.problemTitles[code],
   status: problems[code],
   code,
 });
 
-function refusedInput({ code, saying }: BadInput): ProblemDocument {
+function refusedInput({ code, saying }: BadInput, language: Language): ProblemDocument {
   const own = code in badInputProblems ? badInputProblems[code as keyof typeof badInputProblems] : "cannot-use";
-  return { ...headOf(own), type: problemTypePrefix + code, code, detail: say(badInput, saying, handOf("en", 0)) };
+  const detail = say(words(language).badInput, saying, handOf(language, 0));
+  return { ...headOf(own, language), type: problemTypePrefix + code, code, detail };
 }
 
 /** Refusals of lower floors that have a problem of their own here. */

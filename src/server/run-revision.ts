@@ -16,7 +16,8 @@ export async function runsRevision(
     runIds.map(async (id) => [await store.runs.get(id), await store.runs.extents(id), await store.edits.current(id)]),
   );
   const calibrations = (await store.probes.calibrations()).map(({ id }) => id);
+  const curves = (await store.probes.list()).map(({ id, curve }) => [id, curve]);
   return createHash("sha256")
-    .update(JSON.stringify([runs, calibrations, besides]))
+    .update(JSON.stringify([runs, calibrations, curves, besides]))
     .digest("base64url");
 }

@@ -95,7 +95,7 @@ test("on a phone the owner is told where the fridge settles at the ambient typed
 });
 
 test("a trip typed in line by line is answered hour by hour, with signs and numbers", { timeout: 60_000 }, async () => {
-  await page.getByText("Or type in a trip").click();
+  await page.getByText("Or a trip: typed, pasted, or from a file").click();
   await page.getByLabel("The trip").fill("2026-07-18 09:00, 24, mains\nfourteen o'clock, 31, gas");
   await page.getByRole("button", { name: "How warm does it get?" }).click();
   await page.getByText("Line 2 does not begin with a day and a time").waitFor();

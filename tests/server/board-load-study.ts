@@ -5,7 +5,7 @@
 import { type ChildProcess, fork } from "node:child_process";
 import { once } from "node:events";
 import { mkdtempSync, rmSync } from "node:fs";
-import { Agent, request } from "node:http";
+import { Agent, get, type IncomingMessage, request } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
@@ -19,6 +19,8 @@ export interface LoadOrder {
   readonly seconds: number;
   /** Decides when within its second each board sends. */
   readonly seed: number;
+  /** Pages that look on; none unless stated. */
+  readonly viewers?: number;
 }
 
 export interface LoadFigures {
@@ -28,6 +30,12 @@ export interface LoadFigures {
   readonly refused: { readonly [status: string]: number };
   readonly networkMs: readonly number[];
   readonly ptyMs: readonly number[];
+  /** Until the stream answers a page that begins to look on, with all runs open. */
+  readonly firstAnswerMs: number | null;
+  /** From the instant of a reading to its coming to a page, of every reading and page. */
+  readonly shownMs: readonly number[];
+  /** Of all readings, how many came to the page that got least, and how many there were. */
+  readonly shown: { readonly least: number; readonly all: number } | null;
   /** Of one core, while boards sent. */
   readonly serviceShare: number;
   readonly recorderShare: number;
@@ -45,7 +53,13 @@ export type ProcessNews =
 const probesEach = ["evaporator", "cabinet", "ambient"] as const;
 
 /** Runs it. */
-export async function boardLoad({ networkBoards, ptyBoards, seconds, seed }: LoadOrder): Promise<LoadFigures> {
+export async function boardLoad({
+  networkBoards,
+  ptyBoards,
+  seconds,
+  seed,
+  viewers = 0,
+}: LoadOrder): Promise<LoadFigures> {
   const folder = mkdtempSync(join(tmpdir(), "coldfall-load-"));
   const storeFile = join(folder, "store.coldfall");
   const random = randomFrom(seed);
@@ -59,6 +73,7 @@ export async function boardLoad({ networkBoards, ptyBoards, seconds, seed }: Loa
     const saidAt = new Map<string, number>();
     const greeting = setInterval(() => greetEach(ptys), 100);
     await news(recorder, "ready").finally(() => clearInterval(greeting));
+    const pages = await Promise.all(Array.from({ length: viewers }, () => lookOn(port)));
     const before = await Promise.all([service, recorder].map(worked));
     const began = Date.now();
     const agent = new Agent({ keepAlive: true });
@@ -72,6 +87,9 @@ export async function boardLoad({ networkBoards, ptyBoards, seconds, seed }: Loa
     await sleep(1500);
     const durable = await asked(recorder, "durable", "durable");
     const network = packs.flat();
+    // A page that begins to look on now finds all runs open.
+    const late = viewers === 0 ? null : await lookOn(port);
+    for (const page of [...pages, ...(late === null ? [] : [late])]) page.leave();
     await Promise.all([service, recorder].map(stopped));
     return {
       sent: (networkBoards + ptyBoards) * seconds * probesEach.length,
@@ -81,6 +99,15 @@ export async function boardLoad({ networkBoards, ptyBoards, seconds, seed }: Loa
       ptyMs: durable.lines.map(
         ([board, sequence, unixMs]) => unixMs - (saidAt.get(`${board} ${sequence}`) ?? Number.NaN),
       ),
+      firstAnswerMs: late?.answeredMs ?? null,
+      shownMs: pages.flatMap(({ delays }) => delays),
+      shown:
+        viewers === 0
+          ? null
+          : {
+              least: Math.min(...pages.map(({ delays }) => delays.length)),
+              all: (networkBoards + ptyBoards) * seconds * probesEach.length,
+            },
       serviceShare: (after[0] - before[0]) / wallMs,
       recorderShare: (after[1] - before[1]) / wallMs,
     };
@@ -191,6 +218,35 @@ function post(port: number, board: string, token: string, pack: string, agent: A
     sent.on("error", () => resolve("no answer"));
     sent.end(pack);
   });
+}
+
+interface LookingOn {
+  readonly answeredMs: number;
+  /** Of every reading that came, ms since its instant. */
+  readonly delays: readonly number[];
+  readonly leave: () => void;
+}
+
+/** A page at the live stream. */
+async function lookOn(port: number): Promise<LookingOn> {
+  const began = performance.now();
+  const delays: number[] = [];
+  const response = await new Promise<IncomingMessage>((resolve, reject) => {
+    get({ host: "127.0.0.1", port, path: "/api/live", agent: false }, resolve).on("error", reject);
+  });
+  const answeredMs = performance.now() - began;
+  let rest = "";
+  response.setEncoding("utf8").on("data", (text: string) => {
+    const events = (rest + text).split("\n\n");
+    rest = events.pop() ?? "";
+    for (const event of events) {
+      if (!event.includes("event: readings")) continue;
+      const { unixMs } = JSON.parse(/^data: (.*)$/m.exec(event)?.[1] ?? "{}");
+      for (const at of unixMs) delays.push(Date.now() - at);
+    }
+  });
+  response.on("error", () => {});
+  return { answeredMs, delays, leave: () => void response.destroy() };
 }
 
 /** The boards that were asked who they are say it, as often as they are asked. */

@@ -1,7 +1,8 @@
-import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { cpSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, onTestFinished, test } from "vitest";
+import { readLog } from "../../src/ingest/index.ts";
 import { analysisDocumentSchema, comparisonDocumentSchema, hotDayDocumentSchema } from "../../src/schema/index.ts";
 import { type Running, running, sampleLogs } from "./service.ts";
 
@@ -65,6 +66,8 @@ test("a sample fridge is brought in and judged, compared and predicted for", { t
   expect(edited.answer.sources).not.toEqual(verdict.sources);
   await call("POST /api/runs/{runId}/edits/undo", { params });
   expect((await call("GET /api/runs/{runId}/verdict", { params })).answer.sources).toEqual(verdict.sources);
+  const undone = (await call("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } })).answer.verdict;
+  expect(undone?.sources.map((source) => source.verdict)).toEqual(verdict.sources.map((source) => source.verdict));
 
   const page = await fetch(`${base}/api/runs/${runId}/verdict.html`);
   expect(page.headers.get("Content-Type")).toBe("text/html; charset=utf-8");
@@ -148,4 +151,52 @@ test("a run and a service become test reports and pictures, kept as they are unt
     expect(await picture.text()).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="(720|340)"/);
   }
   expect((await fetch(`${run}/drawing.svg?stretch=99`)).status).toBe(404);
+});
+
+test("a service that begins again files no result that was filed before, but one that says something else", {
+  timeout: 60_000,
+}, async () => {
+  const first = await running();
+  const { call, store } = first;
+  const fridge = await store.fridges.add({ name: "Larch" });
+  const log = readLog(readFileSync(join(sampleLogs, "bay-5/after-the-winter.csv")), { file: "after.csv" });
+  const run = await store.runs.open({
+    ...{ fridgeId: fridge.id, startedUnixMs: log.unixMs[0], purpose: "test", origin: "file", utcOffsetMinutes: 120 },
+  });
+  const into = store.readings.import(run.id);
+  into.add({ unixMs: log.unixMs, columns: log.columns, sourceCodes: log.sourceCodes });
+  await into.finish();
+  await store.runs.close(run.id, log.unixMs[log.unixMs.length - 1]);
+  const params = { runId: run.id };
+  const filed = async () => (await store.results.list({ fridgeId: fridge.id })).length;
+  await call("GET /api/runs/{runId}/verdict", { params });
+  expect(await filed()).toBe(1);
+
+  const { call: callAgain } = await first.again();
+  await callAgain("GET /api/runs/{runId}/verdict", { params });
+  await callAgain("GET /api/runs/{runId}/verdict.html", { params, headers: { "Accept-Language": "de" } });
+  expect(await filed()).toBe(1);
+
+  const [begin, end] = [log.unixMs[0], log.unixMs[log.unixMs.length - 1]];
+  const body = { kind: "exclusion", fromUnixMs: begin, toUnixMs: (begin + end) / 2 } as const;
+  await callAgain("POST /api/runs/{runId}/edits", { params, body });
+  await callAgain("GET /api/runs/{runId}/verdict", { params });
+  expect(await filed()).toBe(2);
+});
+
+test("letters are told in Fahrenheit to whom asks for it, numbers for programs stay as they are named", {
+  timeout: 60_000,
+}, async () => {
+  const { call } = await withSamples();
+  const { runs } = (await call("GET /api/runs")).answer;
+  const params = { runId: runs.find(({ name }) => name === "after-the-winter")?.id ?? "" };
+  const headers = { "Coldfall-Degrees": "F" };
+  const told = async (asked: { readonly [name: string]: string }) =>
+    (await call("GET /api/runs/{runId}/verdict.html", { params, headers: asked })).answer;
+  expect(await told({})).toMatch(/temperature, °C/);
+  expect(await told(headers)).toMatch(/temperature, °F/);
+  expect(await told(headers)).not.toMatch(/temperature, °C/);
+  const fits = async (asked: { readonly [name: string]: string }) =>
+    (await call("GET /api/runs/{runId}/verdict", { params, headers: asked })).answer.stretches.map((one) => one.fit);
+  expect(await fits(headers)).toEqual(await fits({}));
 });

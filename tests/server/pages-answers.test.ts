@@ -118,3 +118,28 @@ test("the same question is answered in the visitor's language, and caches are to
   expect(other.body).toContain('lang="en"');
   expect(german.headers.vary).toContain("Accept-Language");
 });
+
+test("a problem is told in the visitor's language: title, detail, and which part is wrong", async () => {
+  const { call, problem } = await running();
+  const german = { headers: { "Accept-Language": "de-AT,de;q=0.9,en;q=0.5" } };
+  const missing = await problem(call("GET /api/runs/{runId}", { params: { runId: "nobody" }, ...german }));
+  expect(missing).toMatchObject({ title: "So einen Eintrag gibt es nicht", status: 404 });
+  expect(missing.detail).toMatch(/nobody/);
+  expect(missing.detail).not.toMatch(/There is no/);
+  const body = { name: 7 } as unknown as { name: string };
+  const wrong = await problem(call("POST /api/fridges", { body, ...german }));
+  expect(wrong).toMatchObject({
+    title: "Ein Teil der Anfrage ist nicht zu gebrauchen",
+    detail: "„name“ ist nicht zu gebrauchen.",
+    fields: [{ where: "name", what: expect.stringMatching(/^Ungültige Eingabe/) }],
+  });
+  const inEnglish = await problem(call("POST /api/fridges", { body }));
+  expect(inEnglish).toMatchObject({ code: wrong.code, fields: [{ what: expect.stringMatching(/^Invalid input/) }] });
+});
+
+test("a refused answer says which language it is in", async () => {
+  const { base } = await running();
+  const answer = await fetch(`${base}/api/nothing`, { headers: { "Accept-Language": "de" } });
+  expect(answer.headers.get("Content-Language")).toBe("de");
+  expect(await answer.json()).toMatchObject({ title: "Unter dieser Adresse gibt es nichts" });
+});

@@ -85,20 +85,19 @@ test("an edit of a stretch's edge can be undone and brought back", async () => {
   expect(answer).toMatchObject({ sourceMarks: [{ source: "mains" }], canRedo: false });
 });
 
-test("the curve of a long run comes reduced, with its spike, its dip and its gap in it", async () => {
+test("the curve of a long run comes reduced, with its top and its dip in it", async () => {
   const { call, store } = await running();
-  const odd: ReadonlyMap<number, number> = new Map([
-    [12_345, 55],
-    [33_333, -30],
-  ]);
-  const { runId } = await fridgeWithRun(store, 40_000, (i) => odd.get(i) ?? Math.sin(i / 500));
+  // Slow enough to be believed, and each the only one of its height.
+  const bump = (i: number, at: number) => Math.max(0, 1 - Math.abs(i - at) / 300);
+  const value = (i: number) => Math.sin(i / 500) + 55 * bump(i, 12_345) - 30 * bump(i, 33_333);
+  const { runId } = await fridgeWithRun(store, 40_000, value);
   const curve = async (query: { position: Position; points?: number; from?: number; to?: number }) =>
     (await call("GET /api/runs/{runId}/readings", { params: { runId }, query })).answer;
   const whole = await curve({ position: "cabinet", points: 400 });
   expect(whole).toMatchObject({ readings: 40_000, isReduced: true, gaps: [] });
   expect(whole.unixMs.length).toBeLessThanOrEqual(400);
-  expect(whole.values).toContain(55);
-  expect(whole.values).toContain(-30);
+  expect(whole.values).toContain(value(12_345));
+  expect(whole.values).toContain(value(33_333));
   const zoomed = await curve({ position: "cabinet", points: 400, from: begin + 12_300_000, to: begin + 12_400_000 });
   // One reading on either side, so that the line reaches the edges.
   expect(zoomed).toMatchObject({ readings: 100, isReduced: false });
@@ -153,4 +152,34 @@ test("everything about a fridge comes out as one JSON object a line", async () =
     .map((line) => JSON.parse(line).kind);
   expect(kinds).toContain("run");
   expect(JSON.parse(text.split("\n")[0])).toMatchObject({ format: "coldfall-fridge-1" });
+});
+
+test("a curve holds what the analysis believes, and what it sets aside is told with its instant and value", async () => {
+  const { call, store } = await running();
+  const { runId } = await fridgeWithRun(store, 600, (i) => (i === 100 ? 85 : i % 200 === 150 ? -127 : 20 - i / 100));
+  const asked = async (query: { from?: number; to?: number }) =>
+    (await call("GET /api/runs/{runId}/readings", { params: { runId }, query: { position: "cabinet", ...query } }))
+      .answer;
+  const whole = await asked({});
+  expect(whole.readings).toBe(596);
+  expect(whole.values.every((value) => value > 13 && value <= 20)).toBe(true);
+  expect(whole.rejected).toEqual({
+    readings: 4,
+    unixMs: [100, 150, 350, 550].map((second) => begin + 1000 * second),
+    values: [85, -127, -127, -127],
+  });
+  const part = await asked({ from: begin + 300_000, to: begin + 400_000 });
+  expect(part.rejected.readings).toBe(1);
+  expect(part.rejected.values).toContain(-127);
+});
+
+test("ten thousand readings set aside are counted all, and marked by some", async () => {
+  const { call, store } = await running();
+  const { runId } = await fridgeWithRun(store, 20_000, (i) => (i % 2 === 0 ? -127 : 20 - i / 1e4));
+  const query = { position: "cabinet", points: 1200 } as const;
+  const { rejected } = (await call("GET /api/runs/{runId}/readings", { params: { runId }, query })).answer;
+  expect(rejected.readings).toBe(10_000);
+  expect(rejected.unixMs.length).toBeGreaterThan(30);
+  expect(rejected.unixMs.length).toBeLessThanOrEqual(160);
+  expect([rejected.unixMs[0], rejected.unixMs.at(-1)]).toEqual([begin, begin + 19_998_000]);
 });

@@ -25,6 +25,8 @@ export interface Running {
   ) => ReturnType<typeof callApi<N>>;
   /** The problem that a call ends with. */
   readonly problem: (call: Promise<unknown>) => Promise<ProblemDocument>;
+  /** Another service over the same store, as after the program was started again. */
+  readonly again: () => Promise<Pick<Running, "call">>;
   readonly close: () => Promise<void>;
 }
 
@@ -41,20 +43,26 @@ export async function running({ defencesOff, headers, ...options }: Settings = {
   const folder = mkdtempSync(join(tmpdir(), "coldfall-server-"));
   const storeFile = join(folder, "store.coldfall");
   const store = await openStore(storeFile, { groupWaitMs: 1 });
-  const service = createServer(
-    {
-      store,
-      storeFile,
-      version: "0.0.0-test",
-      hosts: ["127.0.0.1", "localhost", "[::1]"],
-      passwords: null,
-      uploadFolder: join(folder, "uploads"),
-      ...options,
-    },
-    defencesOff,
-  );
-  const port = await service.listen(0, "127.0.0.1");
-  const base = `http://127.0.0.1:${port}`;
+  const begin = async () => {
+    const service = createServer(
+      {
+        store,
+        storeFile,
+        version: "0.0.0-test",
+        hosts: ["127.0.0.1", "localhost", "[::1]"],
+        passwords: null,
+        uploadFolder: join(folder, "uploads"),
+        ...options,
+      },
+      defencesOff,
+    );
+    const port = await service.listen(0, "127.0.0.1");
+    const base = `http://127.0.0.1:${port}`;
+    const caller = { base, send: (address: string, init: RequestInit) => fetch(address, withHeaders(init, headers)) };
+    const call: Running["call"] = (name, ...input) => callApi(caller, name, ...input);
+    return { service, port, base, call };
+  };
+  const { service, port, base, call } = await begin();
   let isOpen = true;
   const close = async () => {
     if (!isOpen) return;
@@ -64,14 +72,18 @@ export async function running({ defencesOff, headers, ...options }: Settings = {
     rmSync(folder, { recursive: true, force: true });
   };
   onTestFinished(close);
-  const caller = { base, send: (address: string, init: RequestInit) => fetch(address, withHeaders(init, headers)) };
   return {
     store,
     port,
     base,
     folder,
     close,
-    call: (name, ...input) => callApi(caller, name, ...input),
+    call,
+    again: async () => {
+      const next = await begin();
+      onTestFinished(() => next.service.close());
+      return next;
+    },
     problem: problemOfCall,
   };
 }

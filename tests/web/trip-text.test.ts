@@ -60,3 +60,25 @@ for (const [text, problem, line, why] of [
     expect(problemOf(text)).toEqual([problem, line]);
   });
 }
+
+test("a forecast file as the command line takes it: its columns say what yes and no mean, and it is in °C", () => {
+  const file = [
+    "time,ambient,source,sun,driving",
+    "2026-07-18T09:00:00+02:00,27,gas,no,yes",
+    "2026-07-18T13:00:00+02:00,33.5,dc12,yes,no",
+    "2026-07-18T18:00:00+02:00,25,off,,",
+  ].join("\r\n");
+  for (const degrees of ["C", "F"] as const)
+    expect(rowsOf(file, degrees)).toEqual([
+      { unixMs: Date.parse("2026-07-18T07:00:00Z"), ambient: 27, source: "gas", sun: false, driving: true },
+      { unixMs: Date.parse("2026-07-18T11:00:00Z"), ambient: 33.5, source: "dc12", sun: true, driving: false },
+      { unixMs: Date.parse("2026-07-18T16:00:00Z"), ambient: 25, source: "off", sun: false, driving: false },
+    ]);
+});
+
+test("a byte order mark and quoted cells, as spreadsheets write them, are no hindrance", () => {
+  expect(
+    rowsOf('\ufeff"time";"ambient";"source"\n"2026-07-18 09:00";"27,5";"gas"\n"2026-07-18 12:00";"29";"gas"')[0]
+      .ambient,
+  ).toBe(27.5);
+});

@@ -5,8 +5,8 @@ import { ask, useAsked } from "../ask.ts";
 import { Go, showAs, useTitle, Way } from "../parts/going.tsx";
 import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
 import { Waiting } from "../parts/waiting.tsx";
-import { bench } from "../words.ts";
-import { periodOf, type Run } from "./fridge-page.tsx";
+import { bench, handFor } from "../words.ts";
+import type { Run } from "./fridge-page.tsx";
 
 interface BeforeAndAfterProps {
   readonly fridgeId: string;
@@ -74,7 +74,7 @@ function Pick({ label, runs, picked, onPick }: PickProps) {
         <option value="">{bench.compare.pick}</option>
         {runs.map((run) => (
           <option key={run.id} value={run.id}>
-            {run.name}, {periodOf(run)}
+            {run.name}, {handFor(run.utcOffsetMinutes).day(run.startedUnixMs)}
           </option>
         ))}
       </select>

@@ -4,8 +4,9 @@ import { useState } from "preact/hooks";
 import { type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
+import { FileDrop } from "../parts/file-drop.tsx";
 import { useTitle, Way } from "../parts/going.tsx";
-import { InCelsius, Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
+import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
 import { readTrip, type TripRead } from "../parts/trip-text.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { degrees } from "../settings.ts";
@@ -64,7 +65,6 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
         </label>
       </div>
       <TripForm take={setTrip} />
-      <InCelsius />
       {parts === null ? <Waiting asked={letter} /> : <Parts parts={wholeLetter(parts)} class="told" />}
     </>
   );
@@ -73,18 +73,29 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
 function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
   const [text, setText] = useState("");
   const [said, setSaid] = useState<string | null>(null);
-  const read = (event: Event) => {
-    event.preventDefault();
+  const read = (text: string) => {
     const found = readTrip(text, degrees.get(), localOffset);
     if ("rows" in found) {
       setSaid(bench.hot.understood(found.rows.length));
       take(found);
     } else setSaid(bench.hot.tripProblems[found.problem](found.line));
   };
+  const readFile = async (file: File | undefined) => {
+    if (file === undefined) return;
+    // Shown, so that it can be changed.
+    const inIt = await file.text();
+    setText(inIt);
+    read(inIt);
+  };
   return (
     <details>
       <summary>{bench.hot.trip}</summary>
-      <form onSubmit={read}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          read(text);
+        }}
+      >
         <p>{bench.hot.tripHow(degreeSign())}</p>
         <label class="field wide">
           {bench.hot.tripText}
@@ -96,6 +107,7 @@ function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
             onInput={(event) => setText(event.currentTarget.value)}
           />
         </label>
+        <FileDrop label={bench.hot.file} accept=".csv,.txt,.tsv,text/csv" take={readFile} />
         <div class="movers">
           <button type="submit">{bench.hot.answer}</button>
           <button type="button" onClick={() => setText(bench.hot.example(new Date().getFullYear()))}>

@@ -6,16 +6,19 @@ import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
-import type { CurveMark, CurveStretch } from "../parts/curve-chart.ts";
+import type { CurveCrosses, CurveMark, CurveStretch } from "../parts/curve-chart.ts";
 import { Exports } from "../parts/exports.tsx";
 import { useTitle, Way } from "../parts/going.tsx";
 import { HowRead } from "../parts/how-read.tsx";
-import { InCelsius, Parts, useLetter } from "../parts/letter.tsx";
+import { Parts, useLetter } from "../parts/letter.tsx";
+import { RejectedTable } from "../parts/rejected-table.tsx";
 import { askEarly, RunCurves, wholeOf } from "../parts/run-curves.tsx";
+import { Scroll } from "../parts/scroll.tsx";
 import type { Span } from "../parts/span.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
 import { bench, handFor, names } from "../words.ts";
+import { periodOf } from "./fridge-page.tsx";
 
 export type Analysis = AnswerOf<Operations["GET /api/runs/{runId}/verdict"]>;
 
@@ -45,6 +48,7 @@ export function RunPage({ runId }: { readonly runId: string }) {
   });
   const stretches = useMemo(() => stretchesOf(verdict.answer), [verdict.answer]);
   const marks = useMemo(() => marksOf(verdict.answer), [verdict.answer]);
+  const crosses = useMemo(() => rejectedRows(verdict.answer), [verdict.answer]);
   if (run.answer === null) return <Waiting asked={run} />;
   const { name, fridgeId, purpose } = run.answer;
   const whole = wholeOf(run.answer);
@@ -52,8 +56,10 @@ export function RunPage({ runId }: { readonly runId: string }) {
     <>
       <Way fridge={{ id: fridgeId, name: parts?.heading ?? bench.run.fridge }} />
       <h1>{name}</h1>
-      <p class="when">{bench.fridge.purposes[purpose]}</p>
-      {parts === null ? <Waiting asked={letter} /> : <Parts parts={parts.opening} />}
+      <p class="when">
+        {bench.capital(bench.fridge.purposes[purpose])}, {periodOf(run.answer)}
+      </p>
+      {parts === null ? <Waiting asked={letter} /> : <Parts parts={parts.opening.filter(isNotWhen)} />}
       {verdict.answer === null ? null : <Numbers analysis={verdict.answer} />}
       {whole === null ? null : (
         <section aria-labelledby="curves">
@@ -66,10 +72,14 @@ export function RunPage({ runId }: { readonly runId: string }) {
             onDrawn={() => setDrawn(true)}
             stretches={stretches}
             marks={marks}
+            crosses={crosses}
             revision={revision}
           />
           {verdict.answer === null ? null : (
-            <MarksKey analysis={verdict.answer} utcOffsetMinutes={run.answer.utcOffsetMinutes} />
+            <MarksKey events={verdict.answer.events} utcOffsetMinutes={run.answer.utcOffsetMinutes} />
+          )}
+          {verdict.answer === null ? null : (
+            <RejectedTable rejected={verdict.answer.rejected} utcOffsetMinutes={run.answer.utcOffsetMinutes} />
           )}
         </section>
       )}
@@ -83,42 +93,74 @@ export function RunPage({ runId }: { readonly runId: string }) {
           readAnew={readAnew}
         />
       )}
-      {parts === null ? null : <InCelsius />}
       {parts === null ? null : <Parts parts={parts.rest} class="told" />}
       <Exports run={run.answer} />
     </>
   );
 }
 
-/** Every source's strength, side by side. */
+/** When the run was, the page has said already. */
+const isNotWhen = (part: Element) => !part.matches(".when");
+
+/** What a verdict stands on, the sources side by side; of each source its longest stretch. */
 function Numbers({ analysis }: { readonly analysis: Analysis }) {
   const hand = handFor(0);
   const known = analysis.sources.filter(({ coolingStrength }) => coolingStrength !== null);
   if (known.length === 0) return null;
+  const { strength, deadTime, fall, fins, to5, unknown } = bench.run.numbers;
+  const stretches = known.map((source) => longest(source.stretches.map((index) => analysis.stretches[index])));
+  const rows: readonly (readonly [string, readonly (Estimate | null)[]])[] = [
+    [strength, known.map(({ coolingStrength }) => coolingStrength)],
+    [deadTime, stretches.map(({ fit }) => fit.deadTime)],
+    [fall, stretches.map(({ fit }) => fit.initialSlope)],
+    [fins, stretches.map(({ finDifference }) => finDifference)],
+    [to5(hand.degrees(5)), stretches.map(({ milestones }) => milestones.to5)],
+  ];
   return (
-    <table>
-      <caption>{bench.run.numbersCaption}</caption>
-      <thead>
-        <tr>
-          <th scope="col">{bench.run.source}</th>
-          <th scope="col">{bench.run.strength}</th>
-          <th scope="col">{bench.run.interval}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {known.map(({ source, coolingStrength }) =>
-          coolingStrength === null ? null : (
-            <tr key={source ?? "unnamed"}>
-              <th scope="row">{names.onSource(source)}</th>
-              <td>{hand.value(coolingStrength)}</td>
-              <td>{hand.interval(coolingStrength)}</td>
+    <Scroll name={bench.run.numbersCaption}>
+      <table>
+        <caption>{bench.run.numbersCaption}</caption>
+        <thead>
+          <tr>
+            <td />
+            {known.map(({ source }) => (
+              <th key={source} scope="col">
+                {names.onSource(source)}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([title, values]) => (
+            <tr key={title}>
+              <th scope="row">{title}</th>
+              {known.map(({ source }, i) => {
+                const value = values[i];
+                return value === null ? (
+                  <td key={source}>{unknown}</td>
+                ) : (
+                  <td key={source}>
+                    {wrapping(hand.value(value))} <span class="interval">{wrapping(hand.interval(value))}</span>
+                  </td>
+                );
+              })}
             </tr>
-          ),
-        )}
-      </tbody>
-    </table>
+          ))}
+        </tbody>
+      </table>
+    </Scroll>
   );
 }
+
+/** In narrow columns a value may part from its unit. */
+const wrapping = (text: string) => text.replaceAll("\u00a0", " ");
+
+type Stretch = Analysis["stretches"][number];
+type Estimate = NonNullable<Stretch["finDifference"]>;
+
+const longest = (stretches: readonly Stretch[]): Stretch =>
+  stretches.reduce((one, other) => (lengthOf(other) > lengthOf(one) ? other : one));
+const lengthOf = ({ start, end }: Stretch) => Date.parse(end) - Date.parse(start);
 
 const stretchesOf = (analysis: Analysis | null): readonly CurveStretch[] =>
   (analysis?.stretches ?? []).map(({ source, start, end }) => ({
@@ -130,37 +172,36 @@ const stretchesOf = (analysis: Analysis | null): readonly CurveStretch[] =>
 const marksOf = (analysis: Analysis | null): readonly CurveMark[] =>
   (analysis?.events ?? []).map(({ start }, index) => ({ unixMs: Date.parse(start), letter: letterOf(index) }));
 
+/** Whole rows that were rejected: of no probe, so they are marked at the foot of the drawing. */
+const rejectedRows = (analysis: Analysis | null): readonly CurveCrosses[] =>
+  (analysis?.rejected ?? []).flatMap(({ position, parts }) => {
+    if (position !== "time" || parts.length === 0) return [];
+    const unixMs = parts.flatMap(({ start, end }) => [Date.parse(start), ...(start === end ? [] : [Date.parse(end)])]);
+    return [{ name: names.positionNames[position], unixMs, values: unixMs.map(() => Number.NaN) }];
+  });
+
 /** A to Z, then AA, AB ..., as the letter names them. */
 function letterOf(index: number): string {
   const last = String.fromCharCode(65 + (index % 26));
   return index < 26 ? last : letterOf(Math.floor(index / 26) - 1) + last;
 }
 
-interface MarksKeyProps {
-  readonly analysis: Analysis;
+interface MarksKeyProps extends Pick<Analysis, "events"> {
   readonly utcOffsetMinutes: number;
 }
 
-/** What the letters in the drawing stand for, and how many readings were rejected. */
-function MarksKey({ analysis: { events, rejected }, utcOffsetMinutes }: MarksKeyProps) {
+/** What the letters in the drawing stand for. */
+function MarksKey({ events, utcOffsetMinutes }: MarksKeyProps) {
+  if (events.length === 0) return null;
   const hand = handFor(utcOffsetMinutes);
   return (
-    <>
-      {events.length === 0 ? null : (
-        <ul class="events">
-          {events.map(({ kind, start, end }, index) => (
-            <li key={`${kind} ${start}`}>
-              <span class="letter">{letterOf(index)}</span> {hand.period(Date.parse(start), Date.parse(end))}:{" "}
-              {names.eventNames[kind]}
-            </li>
-          ))}
-        </ul>
-      )}
-      {rejected.map(({ position, reason, readings }) => (
-        <p class="note" key={`${position} ${reason}`}>
-          {bench.run.rejected(readings, names.positionNames[position], reason)}
-        </p>
+    <ul class="events">
+      {events.map(({ kind, start, end }, index) => (
+        <li key={`${kind} ${start}`}>
+          <span class="letter">{letterOf(index)}</span> {hand.period(Date.parse(start), Date.parse(end))}:{" "}
+          {names.eventNames[kind]}
+        </li>
       ))}
-    </>
+    </ul>
   );
 }

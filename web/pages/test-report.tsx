@@ -77,7 +77,7 @@ function Report({ page, pdf, back }: ReportProps) {
               {bench.report.pdf}
             </button>
           </div>
-          <Parts parts={parts} />
+          <Parts parts={parts} hasFiles={false} />
         </>
       )}
       <form class="row no-print" onSubmit={keep}>

@@ -24,8 +24,15 @@ export interface CurveLine {
   readonly ink: InkName;
   readonly unixMs: readonly number[];
   readonly values: readonly number[];
-  /** Dots instead of a line. */
-  readonly isDots?: boolean;
+}
+
+/** Readings marked with a cross where they are, or on the edge where they lie beyond it; at the foot without a value. */
+export interface CurveCrosses {
+  /** Whose they are, in words. */
+  readonly name: string;
+  readonly unixMs: readonly number[];
+  /** NaN where there is none. */
+  readonly values: readonly number[];
 }
 
 export interface CurveBand {
@@ -53,12 +60,13 @@ export interface CurvePicture {
   readonly bands: readonly CurveBand[];
   readonly stretches: readonly CurveStretch[];
   readonly marks: readonly CurveMark[];
+  readonly crosses: readonly CurveCrosses[];
   readonly span: Span;
   readonly utcOffsetMinutes: number;
   /** What is shown at the pointer, if anything. */
   readonly at: number | null;
-  /** "K" where the values are differences, "V" for volts; temperatures otherwise. */
-  readonly unit?: "K" | "V";
+  /** For volts; temperatures otherwise. */
+  readonly unit?: "V";
 }
 
 /** A drawing on a canvas. */
@@ -94,7 +102,7 @@ export class CurveChart {
             },
             ticks: { autoSkip: false, maxRotation: 0, callback: (value) => this.#instant(Number(value)) },
           },
-          y: { type: "linear", grace: "4%", ticks: { maxTicksLimit: 7, callback: (value) => figure(Number(value)) } },
+          y: { type: "linear", ticks: { maxTicksLimit: 7, callback: (value) => figure(Number(value)) } },
         },
       },
     });
@@ -154,13 +162,7 @@ export class CurveChart {
       : hand.clock(unixMs);
   }
 
-  #dataset({
-    name,
-    ink: inkName,
-    unixMs,
-    values,
-    isDots,
-  }: CurveLine): ChartDataset<"line", { x: number; y: number }[]> {
+  #dataset({ name, ink: inkName, unixMs, values }: CurveLine): ChartDataset<"line", { x: number; y: number }[]> {
     const { width, dash } = inks[inkName];
     return {
       label: name,
@@ -168,9 +170,6 @@ export class CurveChart {
       borderColor: ink(inkName),
       borderWidth: width,
       borderDash: [...dash],
-      pointRadius: isDots ? 3 : 0,
-      pointStyle: "crossRot",
-      showLine: !isDots,
       spanGaps: false,
     };
   }
@@ -219,12 +218,30 @@ export class CurveChart {
     };
   }
 
-  /** Letters of events, and the upright at the pointer. */
+  /** Crosses of rejected readings, letters of events, and the upright at the pointer. */
   #above(): Plugin<"line"> {
     return {
       id: "above",
-      afterDatasetsDraw: ({ ctx, chartArea: { left, right, top, bottom }, scales: { x } }) => {
+      afterDatasetsDraw: ({ ctx, chartArea: { left, right, top, bottom }, scales: { x, y } }) => {
         ctx.save();
+        ctx.strokeStyle = ink("rejected");
+        ctx.lineWidth = inks.rejected.width;
+        ctx.beginPath();
+        for (const { unixMs, values } of this.#picture.crosses) {
+          unixMs.forEach((at, i) => {
+            const across = x.getPixelForValue(at);
+            if (across < left || across > right) return;
+            const foot = bottom - crossReach;
+            const wanted = Number.isNaN(values[i]) ? foot : y.getPixelForValue(this.#shown(values[i]));
+            const down = Math.min(Math.max(wanted, top + crossReach), foot);
+            for (const lean of [-crossReach, crossReach]) {
+              ctx.moveTo(across - crossReach, down - lean);
+              ctx.lineTo(across + crossReach, down + lean);
+            }
+          });
+        }
+        ctx.stroke();
+        ctx.lineWidth = 1;
         ctx.font = `600 ${letters.size}px ${letters.family}`;
         ctx.textAlign = "center";
         ctx.strokeStyle = ink("event");
@@ -258,6 +275,9 @@ export class CurveChart {
 }
 
 const letters = { size: 13, family: 'system-ui, -apple-system, "Segoe UI", "DejaVu Sans", Arial, sans-serif' };
+
+/** Half the width of a cross, px. */
+const crossReach = 3.5;
 
 const figure = (value: number) => handFor(0).number(value, Number.isInteger(value) ? 0 : 1);
 

@@ -6,7 +6,14 @@ import { inks } from "../../src/report/for-pages.ts";
 import { useKept } from "../kept-value.ts";
 import { degrees, paper } from "../settings.ts";
 import { bench, handFor, temperature } from "../words.ts";
-import { type CurveBand, CurveChart, type CurveLine, type CurveMark, type CurveStretch } from "./curve-chart.ts";
+import {
+  type CurveBand,
+  CurveChart,
+  type CurveCrosses,
+  type CurveLine,
+  type CurveMark,
+  type CurveStretch,
+} from "./curve-chart.ts";
 import { moved, nearest, type Span, zoomed } from "./span.ts";
 
 export interface CurvesProps {
@@ -16,10 +23,11 @@ export interface CurvesProps {
   readonly bands?: readonly CurveBand[];
   readonly stretches?: readonly CurveStretch[];
   readonly marks?: readonly CurveMark[];
+  readonly crosses?: readonly CurveCrosses[];
   readonly whole: Span;
   readonly span: Span;
   readonly utcOffsetMinutes: number;
-  readonly unit?: "K" | "V";
+  readonly unit?: "V";
   /** Told when the reader moves or narrows it; left out, it only shows. */
   readonly onSpan?: (span: Span) => void;
   readonly class?: string;
@@ -32,6 +40,7 @@ export function Curves(props: CurvesProps) {
     bands = none,
     stretches = none,
     marks = none,
+    crosses = none,
     whole,
     span,
     utcOffsetMinutes,
@@ -43,7 +52,7 @@ export function Curves(props: CurvesProps) {
   const [at, setAt] = useState<number | null>(null);
   const shownDegrees = useKept(degrees);
   const shownPaper = useKept(paper);
-  const picture = { lines, bands, stretches, marks, span, utcOffsetMinutes, at, unit };
+  const picture = { lines, bands, stretches, marks, crosses, span, utcOffsetMinutes, at, unit };
   useEffect(() => () => chart.current?.close(), []);
   useLayoutEffect(() => {
     if (canvas.current === null) return;
@@ -57,15 +66,21 @@ export function Curves(props: CurvesProps) {
     system.addEventListener("change", repaint);
     return () => system.removeEventListener("change", repaint);
   }, []);
-  const hands = useHands(chart, { span, whole, onSpan, point: setAt });
+  const hands = useHands(chart, { span, whole, onSpan, at, point: setAt });
+  const keysOf = onSpan === undefined ? bench.chart.onlyRead : bench.chart.label;
+  const said = [sayings(lines, at, utcOffsetMinutes, unit), ...crossed(crosses, at, span, utcOffsetMinutes, unit)].join(
+    " ",
+  );
   return (
     <div class={`curves ${props.class ?? ""}`}>
-      <Key lines={lines} bands={bands} />
+      <Key lines={lines} bands={bands} crosses={crosses} />
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: arrows move the drawing, plus and minus narrow it */}
-      <section class="plot" tabIndex={0} aria-label={bench.chart.label(title)} {...hands}>
-        <canvas ref={canvas} role="img" aria-label={`${title}. ${sayings(lines, at, utcOffsetMinutes, unit)}`} />
+      <section class="plot" tabIndex={0} aria-label={keysOf(title)} {...hands}>
+        <canvas ref={canvas} role="img" aria-label={`${title}. ${said}`} />
       </section>
-      <p class="reading-line note">{at === null ? bench.chart.hint : sayings(lines, at, utcOffsetMinutes, unit)}</p>
+      <p class="reading-line note" aria-live="polite">
+        {at === null ? bench.chart.hint : said}
+      </p>
       {onSpan === undefined ? null : <Movers span={span} whole={whole} onSpan={onSpan} />}
     </div>
   );
@@ -74,37 +89,67 @@ export function Curves(props: CurvesProps) {
 const none: readonly never[] = [];
 
 /** What every line shows at an instant; without one, where each ends. */
-function sayings(lines: readonly CurveLine[], at: number | null, utcOffsetMinutes: number, unit?: "K" | "V"): string {
+function sayings(lines: readonly CurveLine[], at: number | null, utcOffsetMinutes: number, unit?: "V"): string {
   const hand = handFor(utcOffsetMinutes);
-  const values = lines.flatMap(({ name, unixMs, values: all, isDots }) => {
-    const i = isDots ? -1 : at === null ? all.length - 1 : nearest(unixMs, at);
+  const values = lines.flatMap(({ name, unixMs, values: all }) => {
+    const i = at === null ? all.length - 1 : nearest(unixMs, at);
     const tooFar = at !== null && i >= 0 && (at < unixMs[0] || at > unixMs[unixMs.length - 1]);
     if (i < 0 || tooFar || !Number.isFinite(all[i])) return [];
-    return [`${name} ${unit === undefined ? temperature(all[i]) : hand.quantity(all[i], unit, 1)}`];
+    return [`${name} ${written(all[i], hand, unit)}`];
   });
   return bench.chart.readings(at === null ? null : hand.moment(at), values);
 }
 
-function Key({ lines, bands }: { readonly lines: readonly CurveLine[]; readonly bands: readonly CurveBand[] }) {
+/** The rejected reading at the pointer; without one, that there are some. */
+function crossed(
+  crosses: readonly CurveCrosses[],
+  at: number | null,
+  { from, to }: Span,
+  utcOffsetMinutes: number,
+  unit?: "V",
+): readonly string[] {
+  const hand = handFor(utcOffsetMinutes);
+  if (at === null) return crosses.length === 0 ? [] : [bench.chart.someRejected];
+  return crosses.flatMap(({ name, unixMs, values }) => {
+    const i = nearest(unixMs, at);
+    if (i < 0 || Math.abs(unixMs[i] - at) > (to - from) * pointedShare) return [];
+    const value = Number.isNaN(values[i]) ? null : written(values[i], hand, unit);
+    return [bench.chart.rejectedAt(name, hand.moment(unixMs[i]), value)];
+  });
+}
+
+/** So near the pointer, as a share of what is shown, a cross is meant. */
+const pointedShare = 0.008;
+
+const written = (value: number, hand: ReturnType<typeof handFor>, unit?: "V") =>
+  unit === undefined ? temperature(value) : hand.quantity(value, unit, 1);
+
+type KeyProps = Required<Pick<CurvesProps, "lines" | "bands" | "crosses">>;
+
+function Key({ lines, bands, crosses }: KeyProps) {
   return (
     <ul class="key">
-      {lines.map(({ name, ink, isDots }) => (
+      {lines.map(({ name, ink }) => (
         <li key={name}>
           <svg viewBox="0 0 34 10" aria-hidden="true">
-            {isDots ? (
-              <path class={`line ink-${ink}`} d="M13 1L21 9M21 1L13 9" stroke-width="2" />
-            ) : (
-              <path
-                class={`line ink-${ink}`}
-                d="M0 5H34"
-                stroke-width={inks[ink].width + 0.4}
-                stroke-dasharray={inks[ink].dash.join(" ")}
-              />
-            )}
+            <path
+              class={`line ink-${ink}`}
+              d="M0 5H34"
+              stroke-width={inks[ink].width + 0.4}
+              stroke-dasharray={inks[ink].dash.join(" ")}
+            />
           </svg>
           {name}
         </li>
       ))}
+      {crosses.length === 0 ? null : (
+        <li>
+          <svg viewBox="0 0 34 10" aria-hidden="true">
+            <path class="line ink-rejected" d="M13 1L21 9M21 1L13 9" stroke-width="2" />
+          </svg>
+          {bench.chart.rejected}
+        </li>
+      )}
       {bands.length === 0 ? null : (
         <li>
           <svg viewBox="0 0 34 10" aria-hidden="true">
@@ -128,7 +173,8 @@ function Movers({ span, whole, onSpan }: MoversProps) {
   const step = (span.to - span.from) / 2;
   const isWhole = span.from <= whole.from && span.to >= whole.to;
   const button = (text: string, next: Span, isIdle = false) => (
-    <button type="button" disabled={isIdle} onClick={() => onSpan(next)}>
+    // Not disabled: pressed to its end it would lose the focus.
+    <button type="button" aria-disabled={isIdle} onClick={() => isIdle || onSpan(next)}>
       {text}
     </button>
   );
@@ -143,9 +189,14 @@ function Movers({ span, whole, onSpan }: MoversProps) {
   );
 }
 
+/** So many presses of an arrow key read what is shown from end to end. */
+const readSteps = 60;
+
 interface HandsOptions extends Partial<Pick<MoversProps, "onSpan">> {
   readonly span: Span;
   readonly whole: Span;
+  /** What is pointed at, if anything. */
+  readonly at: number | null;
   readonly point: (at: number | null) => void;
 }
 
@@ -186,7 +237,14 @@ function useHands(chart: { readonly current: CurveChart | null }, options: Hands
       turn(zoomed(now.current.span, instant(acrossOf(event)), event.deltaY > 0 ? 1.25 : 0.8, now.current.whole));
     },
     onKeyDown: (event: KeyboardEvent) => {
-      const { span, whole } = now.current;
+      const { span, whole, onSpan, at, point } = now.current;
+      const along = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+      if (along !== undefined && (onSpan === undefined || event.shiftKey) && !event.ctrlKey && !event.metaKey) {
+        event.preventDefault();
+        const from = at ?? (along > 0 ? span.from : span.to);
+        return point(Math.min(Math.max(from + (along * (span.to - span.from)) / readSteps, span.from), span.to));
+      }
+      if (event.key === "Escape") return point(null);
       const step = (span.to - span.from) / 5;
       const middle = (span.from + span.to) / 2;
       const next: { readonly [key: string]: Span | undefined } = {

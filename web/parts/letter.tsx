@@ -2,9 +2,8 @@
 // a document parsed this way runs nothing.
 
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
-import { useKept } from "../kept-value.ts";
-import { degrees } from "../settings.ts";
 import { bench } from "../words.ts";
+import { pngOf, save, svgFileOf } from "./picture-file.ts";
 
 /** A letter taken apart at its drawings. */
 export interface LetterParts {
@@ -62,20 +61,40 @@ const whole = new WeakMap<LetterParts, readonly Element[]>();
 
 interface PartsProps {
   readonly parts: readonly Element[];
+  /** Whether each drawing is offered as a file; it is unless stated. */
+  readonly hasFiles?: boolean;
   readonly class?: string;
 }
 
-/** Shows parts of a letter as they are. */
-export function Parts({ parts, class: className }: PartsProps) {
+/** Shows parts of a letter as they are, with a way to take each drawing along. */
+export function Parts({ parts, hasFiles = true, class: className }: PartsProps) {
   const holder = useRef<HTMLDivElement>(null);
-  useLayoutEffect(
-    () => holder.current?.replaceChildren(...parts.map((part) => document.importNode(part, true))),
-    [parts],
-  );
+  useLayoutEffect(() => {
+    const shown = parts.map((part) => document.importNode(part, true));
+    holder.current?.replaceChildren(...shown);
+    if (!hasFiles) return;
+    for (const drawing of holder.current?.querySelectorAll<SVGSVGElement>("figure svg.wide") ?? [])
+      drawing.closest("figure")?.append(takingAlong(drawing));
+  }, [parts, hasFiles]);
   return <div class={className} ref={holder} />;
 }
 
-/** The server writes in degrees Celsius; who reads in Fahrenheit is told so. */
-export function InCelsius() {
-  return useKept(degrees) === "F" ? <p class="note">{bench.shell.inCelsius}</p> : null;
+/** Buttons that hand out a drawing as a file. */
+function takingAlong(drawing: SVGSVGElement): Element {
+  const title = drawing.querySelector("title")?.textContent ?? "";
+  const fileName = title.replaceAll(/[/\\:*?"<>|]+/g, " ").trim();
+  const buttons = document.createElement("p");
+  buttons.className = "as-file no-print";
+  buttons.append(bench.run.drawingAs);
+  const add = (ending: "svg" | "png", file: () => Promise<Blob>) => {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = ending.toUpperCase();
+    button.setAttribute("aria-label", `${ending.toUpperCase()}: ${title}`);
+    button.addEventListener("click", async () => save(await file(), `${fileName}.${ending}`));
+    buttons.append(button);
+  };
+  add("svg", async () => svgFileOf(drawing));
+  add("png", () => pngOf(svgFileOf(drawing)));
+  return buttons;
 }

@@ -1,4 +1,28 @@
-// A drawing that the server made, as dots: for who cannot use an SVG.
+// Drawings that the server made, as files: an SVG of its own, and dots for who cannot use an SVG.
+
+import { faces, inks, papers } from "../../src/report/for-pages.ts";
+
+/** A drawing of a letter as it would be on light paper by itself: the letter's style sheet does not go with it. */
+export function svgFileOf(drawing: SVGSVGElement): Blob {
+  const copy = drawing.cloneNode(true) as SVGSVGElement;
+  const { width, height } = drawing.viewBox.baseVal;
+  copy.removeAttribute("class");
+  for (const [name, value] of Object.entries({ width, height, "font-family": faces }))
+    copy.setAttribute(name, String(value));
+  for (const mark of copy.querySelectorAll<SVGElement>("[class]")) {
+    const { kind, ink } =
+      /(?<kind>line|area|words) ink-(?<ink>\w+)/.exec(mark.getAttribute("class") ?? "")?.groups ?? {};
+    const colour = inks[ink as keyof typeof inks].light;
+    mark.removeAttribute("class");
+    mark.setAttribute("fill", kind === "line" ? "none" : colour);
+    if (kind === "line") mark.setAttribute("stroke", colour);
+  }
+  const paper = document.createElementNS(copy.namespaceURI, "rect");
+  for (const [name, value] of Object.entries({ width, height, fill: papers.light }))
+    paper.setAttribute(name, String(value));
+  copy.querySelector("defs")?.after(paper);
+  return new Blob([new XMLSerializer().serializeToString(copy)], { type: "image/svg+xml" });
+}
 
 /** @param svg an SVG file */
 export async function pngOf(svg: Blob): Promise<Blob> {

@@ -31,10 +31,7 @@ export function Probes({ fridgeId }: { readonly fridgeId: string }) {
 function dueOf(calibration: Calibration | undefined): string {
   if (calibration === undefined) return bench.probes.uncalibrated;
   const { madeUnixMs, dueUnixMs, standardUncertaintyKelvin } = calibration;
-  const day = (unixMs: number) =>
-    handFor(localOffset(unixMs))
-      .period(unixMs, unixMs, "with year")
-      .replace(/,\u00a0\d\d:\d\d$/, "");
+  const day = (unixMs: number) => handFor(localOffset(unixMs)).day(unixMs);
   const made = bench.probes.calibrated(day(madeUnixMs), handFor(0).quantity(standardUncertaintyKelvin, "K", 2));
   if (dueUnixMs === undefined) return made;
   return `${made} ${dueUnixMs < Date.now() ? bench.probes.overdue(day(dueUnixMs)) : bench.probes.due(day(dueUnixMs))}`;

@@ -13,6 +13,7 @@ import { bench, names } from "../words.ts";
 import { Caution } from "./caution.tsx";
 import type { CurveBand, CurveLine } from "./curve-chart.ts";
 import { Curves } from "./curves.tsx";
+import { useFocusKept } from "./focus-kept.ts";
 import { Go } from "./going.tsx";
 import { type DrawnPosition, drawnPositions, type Growth, growing } from "./growing-curve.ts";
 
@@ -47,10 +48,16 @@ export function RecordedNow({ run }: { readonly run: Run }) {
       clearInterval(hasty);
     };
   }, [now.again, asOfMs]);
+  const part = useRef<HTMLElement>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  // An alarm that was seen goes, and its button with it.
+  useFocusKept(part, heading);
   const { answer } = now;
   return (
-    <section class="now" aria-labelledby={`now-${run.id}`}>
-      <h2 id={`now-${run.id}`}>{bench.now.title}</h2>
+    <section class="now" aria-labelledby={`now-${run.id}`} ref={part}>
+      <h2 id={`now-${run.id}`} tabIndex={-1} ref={heading}>
+        {bench.now.title}
+      </h2>
       {answer?.alarms.filter(isWaiting).map((alarm) => (
         <Alarm key={alarm.id} alarm={alarm} again={now.again} />
       ))}

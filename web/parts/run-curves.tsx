@@ -6,7 +6,7 @@ import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import type { Position } from "../../src/schema/index.ts";
 import { ask } from "../ask.ts";
 import { bench, names } from "../words.ts";
-import type { CurveLine, CurveMark, CurveStretch, InkName } from "./curve-chart.ts";
+import type { CurveCrosses, CurveLine, CurveMark, CurveStretch, InkName } from "./curve-chart.ts";
 import { Curves } from "./curves.tsx";
 import { holds, type Span } from "./span.ts";
 import { withGaps } from "./with-gaps.ts";
@@ -27,6 +27,8 @@ export interface RunCurvesProps {
   readonly onDrawn: () => void;
   readonly stretches: readonly CurveStretch[];
   readonly marks: readonly CurveMark[];
+  /** Whole rows that were rejected; those of single readings come with the curves. */
+  readonly crosses: readonly CurveCrosses[];
   /** Changes when the readings are read anew. */
   readonly revision: number;
 }
@@ -65,7 +67,7 @@ function early(runId: string, position: Position): Promise<Curve> | undefined {
 /** After the reader stopped moving, ms. */
 const restMs = 120;
 
-export function RunCurves({ run, onSpan, onDrawn, stretches, marks, revision }: RunCurvesProps) {
+export function RunCurves({ run, onSpan, onDrawn, stretches, marks, crosses, revision }: RunCurvesProps) {
   const held = run.extents.map(({ position }) => position);
   const [chosen, setChosen] = useState<readonly Position[]>(usual.filter((one) => held.includes(one)));
   const whole = wholeOf(run) ?? { from: run.startedUnixMs, to: run.startedUnixMs + 60_000 };
@@ -91,6 +93,15 @@ export function RunCurves({ run, onSpan, onDrawn, stretches, marks, revision }: 
       })),
     [drawn],
   );
+  const rejected = useMemo<readonly CurveCrosses[]>(
+    () => [
+      ...crosses,
+      ...(drawn?.curves ?? []).flatMap((curve) =>
+        curve.rejected.readings === 0 ? [] : [{ name: names.positionNames[curve.position], ...curve.rejected }],
+      ),
+    ],
+    [drawn, crosses],
+  );
   const isVolts = chosen.length === 1 && chosen[0] === "supply";
   const toggle = (position: Position) => {
     if (position === "supply") return setChosen(isVolts ? usual.filter((one) => held.includes(one)) : ["supply"]);
@@ -113,6 +124,7 @@ export function RunCurves({ run, onSpan, onDrawn, stretches, marks, revision }: 
         lines={lines}
         stretches={stretches}
         marks={marks}
+        crosses={rejected}
         whole={whole}
         span={span}
         onSpan={turn}

@@ -25,10 +25,21 @@ export type TripRead =
 export function readTrip(text: string, degrees: "C" | "F", offsetAt: (unixMs: number) => number): TripRead {
   const rows: TripRow[] = [];
   let last: TripRow | null = null;
-  for (const [index, written] of text.split(/\r?\n/).entries()) {
+  let columns: readonly string[] = [];
+  for (const [index, written] of text
+    .replace(/^\ufeff/, "")
+    .split(/\r?\n/)
+    .entries()) {
     const line = index + 1;
-    if (written.trim() === "" || /^\s*(time|#)/i.test(written)) continue;
-    const row = rowOf(written, degrees, offsetAt, last);
+    if (/^\s*"?time\b/i.test(written)) columns = cellsOf(written).map((name) => name.toLowerCase());
+    if (written.trim() === "" || /^\s*("?time\b|#)/i.test(written)) continue;
+    // Our own forecast files name their columns, and are in °C.
+    const row = rowOf(
+      cellsOf(written).map((cell, at) => spelledOut(cell, columns[at])),
+      columns.length > 0 ? "C" : degrees,
+      offsetAt,
+      last,
+    );
     if ("problem" in row) return { problem: row.problem, line };
     if (last !== null && row.unixMs <= last.unixMs) return { problem: "not-later", line };
     rows.push(row);
@@ -38,14 +49,26 @@ export function readTrip(text: string, degrees: "C" | "F", offsetAt: (unixMs: nu
   return { rows, utcOffsetMinutes: offsetAt(rows[0].unixMs) };
 }
 
+/** Cells between commas, or between semicolons or tabs where there are any. */
+const cellsOf = (line: string): readonly string[] =>
+  (/[\t;]/.test(line) ? line.split(/[\t;]/) : line.split(",")).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
+
+/** A cell that only says yes or no takes the name of its column. */
+const spelledOut = (cell: string, column: string | undefined): string =>
+  column !== "sun" && column !== "driving"
+    ? cell
+    : /^(yes|1)$/i.test(cell)
+      ? column
+      : /^(no|0)$/i.test(cell)
+        ? ""
+        : cell;
+
 function rowOf(
-  written: string,
+  [time, ...others]: readonly string[],
   degrees: "C" | "F",
   offsetAt: (unixMs: number) => number,
   last: TripRow | null,
 ): TripRow | { readonly problem: TripProblem } {
-  const parts = written.includes("\t") || written.includes(";") ? written.split(/[\t;]/) : written.split(",");
-  const [time, ...others] = parts.map((part) => part.trim());
   const unixMs = instantOf(time, offsetAt, last);
   if (unixMs === null) return { problem: "no-time" };
   let ambient: number | null = null;
@@ -62,8 +85,7 @@ function rowOf(
     else if (sources[word] !== undefined) source = sources[word];
     else if (word === "sun") sun = true;
     else if (word === "driving") driving = true;
-    else if (word !== "parked" && word !== "shade" && word !== "on" && word !== "0" && word !== "no")
-      return { problem: "strange-word" };
+    else if (word !== "parked" && word !== "shade" && word !== "on") return { problem: "strange-word" };
   }
   if (ambient === null || ambient < -30 || ambient > 60) return { problem: "no-ambient" };
   if (source === null) return { problem: "no-source" };

@@ -2,32 +2,27 @@
 
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { ask, useAsked } from "../ask.ts";
-import { bench, names } from "../words.ts";
+import { bench, handFor, names } from "../words.ts";
 
 type Analysis = AnswerOf<Operations["GET /api/runs/{runId}/verdict"]>;
-type Verdict = Analysis["sources"][number]["verdict"];
+type SourceVerdict = Pick<Analysis["sources"][number], "source" | "verdict" | "reasons" | "coolingStrength">;
 
-interface SourceVerdict {
-  readonly source: Analysis["sources"][number]["source"];
-  readonly verdict: Verdict;
-  readonly reasons: readonly string[];
+interface VerdictLinesProps {
+  readonly sources: readonly SourceVerdict[];
+  /** A good one says no more than how strong it is: among many fridges the others are what to look for. */
+  readonly isBrief?: boolean;
 }
 
-/** @param isShort leaves the reasons out */
-export function VerdictLines({
-  sources,
-  isShort,
-}: {
-  readonly sources: readonly SourceVerdict[];
-  readonly isShort?: boolean;
-}) {
+export function VerdictLines({ sources, isBrief = false }: VerdictLinesProps) {
   return (
     <ul class="verdicts">
-      {sources.map(({ source, verdict, reasons }) => (
+      {sources.map(({ source, verdict, reasons, coolingStrength }) => (
         <li key={source ?? "unnamed"}>
           {bench.capital(names.onSource(source))}:{" "}
-          <span class={`verdict ${verdict}`}>{names.verdictNames[verdict as Verdict]}</span>.
-          {isShort ? null : ` ${reasons[0] ?? ""}`}
+          <span class={`verdict ${verdict}`}>{names.verdictNames[verdict]}</span>.{" "}
+          {isBrief && verdict === "sound" && coolingStrength !== null
+            ? bench.first.soundBy(handFor(0).brief(coolingStrength))
+            : reasons[0]}
         </li>
       ))}
     </ul>

@@ -1,6 +1,5 @@
 // Fridges, what they run on, and what they are compared with.
 
-import { words } from "../../report/index.ts";
 import type { Position } from "../../schema/index.ts";
 import type { Baseline, NewBaseline } from "../../store/index.ts";
 import { noteReadings, sayNowOn } from "../../workshop/index.ts";
@@ -8,8 +7,6 @@ import { refuseIfChanged } from "../etag.ts";
 import type { Handlers } from "../handlers.ts";
 import { Problem } from "../problem.ts";
 import type { ServiceParts } from "../service-parts.ts";
-
-const { server } = words("en");
 
 export function fridgeRoutes(
   parts: ServiceParts,
@@ -71,7 +68,7 @@ export function fridgeRoutes(
       if ("runIds" in body) {
         const runs = await Promise.all(body.runIds.map((id) => store.runs.get(id)));
         const stranger = body.kind === "own" ? runs.find(({ fridgeId }) => fridgeId !== fridge.id) : undefined;
-        if (stranger !== undefined) throw new Problem("cannot-use", server.otherFridge(stranger.name));
+        if (stranger !== undefined) throw new Problem("cannot-use", (text) => text.otherFridge(stranger.name));
       }
       // The shape was checked; a file's lists are only read.
       const added = { fridgeId: fridge.id, madeUnixMs: parts.now(), ...body } as NewBaseline;

@@ -27,7 +27,7 @@ import {
   type HotDayQuestion,
   type Judgement,
   judgeLogs,
-  judgeRuns,
+  keepJudgement,
   type Prediction,
   predictFromLogs,
   readRuns,
@@ -36,12 +36,10 @@ import {
 } from "../../workshop/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import type { Handlers } from "../handlers.ts";
-import { languageOf } from "../language.ts";
-import { Problem } from "../problem.ts";
+import { languageOf, tellingFor } from "../language.ts";
+import { Problem, type Said } from "../problem.ts";
 import { runsRevision } from "../run-revision.ts";
 import type { ServiceParts } from "../service-parts.ts";
-
-const { server } = words("en");
 
 type Trip = BodyOf<Operations["POST /api/fridges/{fridgeId}/trip"], never>;
 type Judged = Judgement & { readonly title: string };
@@ -77,6 +75,8 @@ export function judgingRoutes(
 > {
   const { store } = parts;
   const verdicts = new AnswersKept<Judged>(mostKept);
+  /** By run, what its newest filed result rests on: a change taken back is filed too, or the fridge would show the change. */
+  const filed = new Map<string, string>();
   const comparisons = new AnswersKept<Compared>(mostKept);
   const hotDays = new AnswersKept<Predicted>(mostKept);
   const reports = new AnswersKept<TestReport>(mostKept);
@@ -92,13 +92,17 @@ export function judgingRoutes(
   const judged = async (id: string, margin: number | undefined): Promise<Judged> => {
     const run = await store.runs.get(id);
     await refuseEmpty(run.id);
-    return verdicts.get(await restsOn([run.id], margin), async () => {
+    const rests = await restsOn([run.id], margin);
+    const found = await verdicts.get(rests, async () => {
       const { name: title } = await store.fridges.get(run.fridgeId);
-      // A run that goes on, or another margin, is looked at, not filed.
-      if (run.endedUnixMs !== null && margin === undefined)
-        return { title, ...(await judgeRuns(store, [run.id], parts.now())) };
       return { title, ...judgeLogs(await readRuns(store, [run.id]), { margin }) };
     });
+    // A run that goes on, or another margin, is looked at, not filed.
+    if (run.endedUnixMs !== null && margin === undefined && filed.get(run.id) !== rests) {
+      filed.set(run.id, rests);
+      await keepJudgement(store, found, { fridgeId: run.fridgeId, runIds: [run.id], madeUnixMs: parts.now() });
+    }
+    return found;
   };
 
   const compared = async (asked: { before: string; after: string; margin?: number }): Promise<Compared> => {
@@ -133,7 +137,7 @@ export function judgingRoutes(
     const { runs } = await store.runs.list({ fridgeId: fridge.id, limit: mostRuns });
     const extents = await Promise.all(runs.map(({ id }) => store.runs.extents(id)));
     const ids = runs.filter((_, index) => extents[index].length > 0).map(({ id }) => id);
-    if (ids.length === 0) throw new Problem("not-now", server.noRuns);
+    if (ids.length === 0) throw new Problem("not-now", ({ noRuns }) => noRuns);
     return hotDays.get(await restsOn(ids, question), async () => {
       const { prediction, context } = predictFromLogs(await readRuns(store, ids), question);
       return { title: fridge.name, prediction, context };
@@ -141,7 +145,7 @@ export function judgingRoutes(
   };
 
   const refuseEmpty = async (runId: string) => {
-    if ((await store.runs.extents(runId)).length === 0) throw new Problem("not-now", server.noReadings);
+    if ((await store.runs.extents(runId)).length === 0) throw new Problem("not-now", ({ noReadings }) => noReadings);
   };
 
   return {
@@ -160,16 +164,16 @@ export function judgingRoutes(
     "GET /api/fridges/{fridgeId}/hot-day.html": async ({ params, query, headers }) =>
       hotDayPage(inLanguage(await predicted(params.fridgeId, query), headers)),
     "POST /api/fridges/{fridgeId}/trip": async ({ params, body, headers }) => {
-      const { prediction, context } = inLanguage(await predicted(params.fridgeId, questionOf(body)), headers);
+      const { prediction, context } = inLanguage(await predicted(params.fridgeId, questionOf(body, headers)), headers);
       return hotDayDocument(prediction, context);
     },
     "POST /api/fridges/{fridgeId}/trip.html": async ({ params, body, headers }) =>
-      hotDayPage(inLanguage(await predicted(params.fridgeId, questionOf(body)), headers)),
+      hotDayPage(inLanguage(await predicted(params.fridgeId, questionOf(body, headers)), headers)),
     "GET /api/plan.html": ({ query: { start, sources, utcOffsetMinutes, isSwitchedWhileCold }, headers }) => {
       const language = languageOf(headers);
       const found = planRun({ startMs: start, sources: sourcesIn(sources), utcOffsetMinutes, isSwitchedWhileCold });
       if (found.outcome === "refused")
-        throw new Problem("cannot-use", tellPlanRefusal(found.reason, utcOffsetMinutes, language));
+        throw new Problem("cannot-use", () => tellPlanRefusal(found.reason, utcOffsetMinutes, language));
       return planPage(found.plan, language);
     },
     "GET /api/runs/{runId}/verdict": async ({ params, query, headers }) => {
@@ -201,11 +205,11 @@ export function judgingRoutes(
   };
 }
 
-/** A finding speaks no language; it is told in the visitor's. */
+/** A finding speaks no language and knows one sort of degrees; it is told in the visitor's. */
 const inLanguage = <F extends { readonly context: { readonly language: Language } }>(
   finding: F,
   headers: IncomingHttpHeaders,
-): F => ({ ...finding, context: { ...finding.context, language: languageOf(headers) } });
+): F => ({ ...finding, context: { ...finding.context, ...tellingFor(headers) } });
 
 const reportIn = (report: TestReport, headers: IncomingHttpHeaders): TestReport => ({
   ...inLanguage(report, headers),
@@ -225,17 +229,22 @@ function sourcesIn(text: string): readonly HeatSource[] {
   return sources;
 }
 
-function questionOf({ name, utcOffsetMinutes, rows, ...others }: Trip): HotDayQuestion {
+function questionOf({ name, utcOffsetMinutes, rows, ...others }: Trip, headers: IncomingHttpHeaders): HotDayQuestion {
   const sha256 = createHash("sha256").update(JSON.stringify(rows)).digest("hex");
   refuseDisorder(rows);
-  return { forecast: { name: name ?? server.typedTrip, sha256, utcOffsetMinutes, rows }, ...others };
+  return {
+    forecast: { name: name ?? words(languageOf(headers)).server.typedTrip, sha256, utcOffsetMinutes, rows },
+    ...others,
+  };
 }
+
+const inOrder: Said = ({ tripOrder }) => tripOrder;
 
 function refuseDisorder(rows: readonly { readonly unixMs: number }[]): void {
   const at = rows.findIndex(({ unixMs }, index) => index > 0 && unixMs <= rows[index - 1].unixMs);
   const days = (rows[rows.length - 1].unixMs - rows[0].unixMs) / msPerDay;
-  if (at >= 0) throw new Problem("wrong-shape", server.tripOrder, [{ where: `rows[${at}]`, what: server.tripOrder }]);
-  if (days > mostTripDays) throw new Problem("wrong-shape", server.tripTooLong(mostTripDays));
+  if (at >= 0) throw new Problem("wrong-shape", inOrder, [{ where: `rows[${at}]`, what: inOrder }]);
+  if (days > mostTripDays) throw new Problem("wrong-shape", (text) => text.tripTooLong(mostTripDays));
 }
 
 /** Answers of each sort that are kept. */

@@ -1,6 +1,6 @@
 // The live side: the stream, and alarms.
 
-import { tellAlarm, tellLive, words } from "../../report/index.ts";
+import { tellAlarm, tellLive } from "../../report/index.ts";
 import type { GivenAnswerOf, Operations } from "../../schema/api/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../../science/index.ts";
@@ -8,14 +8,12 @@ import { liveEstimateOf, toldAlarm } from "../../workshop/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import { streamTo } from "../event-stream.ts";
 import type { Handlers } from "../handlers.ts";
-import { languageOf } from "../language.ts";
+import { tellingFor } from "../language.ts";
 import { pageOf } from "../page-of.ts";
 import { Problem } from "../problem.ts";
 import type { ServiceParts } from "../service-parts.ts";
 
 type RunNow = GivenAnswerOf<Operations["GET /api/runs/{runId}/now"], never>;
-
-const { server } = words("en");
 
 export function liveRoutes(
   parts: ServiceParts,
@@ -26,16 +24,17 @@ export function liveRoutes(
   const pictures = new AnswersKept<Omit<RunNow, "alarms">>(mostPictures);
   return {
     "GET /api/runs/{runId}/now": async ({ params, headers }) => {
-      const language = languageOf(headers);
+      const telling = tellingFor(headers);
       const run = await store.runs.get(params.runId);
-      if ((await store.runs.extents(run.id)).length === 0) throw new Problem("not-now", server.noReadings);
+      const reader = { ...telling, utcOffsetMinutes: run.utcOffsetMinutes };
+      if ((await store.runs.extents(run.id)).length === 0) throw new Problem("not-now", ({ noReadings }) => noReadings);
       // All who look within a few seconds are shown the same picture: readings come every second, and each picture is a fit.
       const moment = Math.floor(parts.now() / pictureMs);
-      const key = JSON.stringify([run, await store.edits.current(run.id), language, moment]);
+      const key = JSON.stringify([run, await store.edits.current(run.id), telling, moment]);
       const picture = await pictures.get(key, async () => {
         const estimate = await liveEstimateOf(store, run);
         const { nowMs, sinceMs, source, onset, ahead } = estimate;
-        const { since, headline, caution, proofs, numbers, until } = tellLive(estimate, language, run.utcOffsetMinutes);
+        const { since, headline, caution, proofs, numbers, until } = tellLive(estimate, reader);
         return {
           runId: run.id,
           asOfUnixMs: nowMs,
@@ -55,7 +54,7 @@ export function liveRoutes(
         };
       });
       const alarms = (await store.alarms.list({ runId: run.id })).map((alarm) => {
-        const { text, state, caution } = tellAlarm(toldAlarm(alarm), language, run.utcOffsetMinutes);
+        const { text, state, caution } = tellAlarm(toldAlarm(alarm), reader);
         return { id: alarm.id, isWaiting: alarm.acknowledgedUnixMs === null, text, state, caution };
       });
       return { ...picture, alarms };

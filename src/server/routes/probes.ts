@@ -72,7 +72,7 @@ export function probeRoutes(
       const now = parts.now();
       const taken = await intake.take(board, resolveSenml(body, params.boardId, { unixMs: now }), now);
       for (const [reason, times] of Object.entries(taken.refused)) refusals.count(`record-${reason}`, times);
-      if (taken.stored > 0) void watch.look();
+      if (taken.stored > 0 && taken.runId !== null) watch.grew(taken.runId);
       return taken;
     },
   };

@@ -2,8 +2,9 @@
 
 import { nativeLogText } from "../../ingest/index.ts";
 import { keepExtremes } from "../../science/index.ts";
-import type { EditStep, Series, Store } from "../../store/index.ts";
+import type { EditStep, Store } from "../../store/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
+import { type BelievedSeries, believedSeries } from "../believed-series.ts";
 import { refuseIfChanged } from "../etag.ts";
 import type { Handlers } from "../handlers.ts";
 import { runsRevision } from "../run-revision.ts";
@@ -28,10 +29,7 @@ export function runRoutes(
   | "GET /api/runs/{runId}/log.csv"
 > {
   const { store, watch } = parts;
-  const series = new AnswersKept<Series>(
-    mostSeriesBytes,
-    ({ unixMs, values }) => unixMs.byteLength + values.byteLength,
-  );
+  const series = new AnswersKept<BelievedSeries>(mostSeriesBytes, ({ bytes }) => bytes);
   const afterEdit = async (runId: string) => {
     await watch.look();
     return store.edits.current(runId);
@@ -69,10 +67,13 @@ export function runRoutes(
     },
     "GET /api/runs/{runId}/readings": async ({ params: { runId }, query: { position, from, to, points } }) => {
       const run = await store.runs.get(runId);
-      const key = `${position} ${await runsRevision(store, [run.id])}`;
-      const { unixMs, values } = await series.get(key, () => store.readings.series(run.id, position));
+      const ofRun = await series.get(await runsRevision(store, [run.id]), async () =>
+        believedSeries(await store.readings.recording(run.id)),
+      );
+      const { unixMs, values, rejected } = ofRun.of(position);
       const span = { fromUnixMs: from ?? -Infinity, toUnixMs: to ?? Infinity };
       const { indices, readings, gaps } = keepExtremes(unixMs, values, span, points ?? usualPoints);
+      const marked = keepExtremes(rejected.unixMs, rejected.values, span, (points ?? usualPoints) / pointsPerMark);
       return {
         runId: run.id,
         position,
@@ -81,6 +82,11 @@ export function runRoutes(
         unixMs: Array.from(indices, (i) => unixMs[i]),
         values: Array.from(indices, (i) => values[i]),
         gaps: gaps.map(([before, after]) => ({ fromUnixMs: unixMs[before], toUnixMs: unixMs[after] })),
+        rejected: {
+          readings: marked.readings,
+          unixMs: Array.from(marked.indices, (i) => rejected.unixMs[i]),
+          values: Array.from(marked.indices, (i) => rejected.values[i]),
+        },
       };
     },
     "GET /api/runs/{runId}/edits": async ({ params }) => {
@@ -121,5 +127,7 @@ async function runWithExtents(store: Pick<Store, "runs">, runId: string) {
 }
 
 const usualPoints = 2000;
+/** A mark is a symbol several points wide. */
+const pointsPerMark = 8;
 /** Series kept for panning and zooming: some four million readings. */
 const mostSeriesBytes = 64_000_000;
