@@ -105,7 +105,7 @@ export class KeptProbes implements Probes {
   }
 
   calibrations(probeId?: string): Promise<readonly Calibration[]> {
-    return this.#database.read((queries) => calibrationsOf(queries, probeId));
+    return this.#database.read((queries) => calibrationsOf(queries, probeId === undefined ? undefined : [probeId]));
   }
 
   removeCalibration(id: string): Promise<void> {
@@ -116,16 +116,20 @@ export class KeptProbes implements Probes {
   }
 }
 
-/** By their ids. */
-export async function probesOf(queries: Queries): Promise<readonly Probe[]> {
-  const rows = await queries.selectFrom("probes").selectAll().orderBy("id").execute();
+/** By their ids; of these alone where some are asked for. */
+export async function probesOf(queries: Queries, ids?: readonly string[]): Promise<readonly Probe[]> {
+  if (ids?.length === 0) return [];
+  let query = queries.selectFrom("probes").selectAll();
+  if (ids !== undefined) query = query.where("id", "in", ids);
+  const rows = await query.orderBy("id").execute();
   return rows.map(({ details }) => fromJson<Probe>(details));
 }
 
-/** Newest first. */
-export async function calibrationsOf(queries: Queries, probeId?: string): Promise<readonly Calibration[]> {
+/** Newest first; of these probes alone where some are asked for. */
+export async function calibrationsOf(queries: Queries, probeIds?: readonly string[]): Promise<readonly Calibration[]> {
+  if (probeIds?.length === 0) return [];
   let query = queries.selectFrom("calibrations").selectAll();
-  if (probeId !== undefined) query = query.where("probe_id", "=", probeId);
+  if (probeIds !== undefined) query = query.where("probe_id", "in", probeIds);
   const rows = await query.orderBy("made_ms", "desc").orderBy("id", "desc").execute();
   return rows.map(({ id, details }) => ({ ...fromJson<Omit<Calibration, "id">>(details), id }));
 }

@@ -43,11 +43,9 @@ export class KeptReadings implements Readings {
   recording(runId: string, options: ReadOptions = {}): Promise<Recording> {
     return this.#database.read(async (queries) => {
       const run = await existingRun(queries, runId);
-      const manner = await this.#manner(queries, run, options);
-      const parts = Map.groupBy(
-        await keptParts(queries, { runId, areLinesWanted: false }, this.#database.name),
-        ({ position }) => position,
-      );
+      const kept = await keptParts(queries, { runId, areLinesWanted: false }, this.#database.name);
+      const manner = await this.#manner(queries, run, kept, options);
+      const parts = Map.groupBy(kept, ({ position }) => position);
       const series = new Map(Array.from(parts, ([position, own]) => [position, manner.read(position, own)]));
       const { sheet, files } = await companions(queries, run);
       return {
@@ -68,9 +66,10 @@ export class KeptReadings implements Readings {
   ): Promise<Series> {
     const { fromUnixMs, toUnixMs } = options;
     return this.#database.read(async (queries) => {
-      const manner = await this.#manner(queries, await existingRun(queries, runId), options);
+      const run = await existingRun(queries, runId);
       const wanted = { runId, series: position, fromUnixMs, toUnixMs, areLinesWanted: false };
-      const whole = manner.read(position, await keptParts(queries, wanted, this.#database.name));
+      const kept = await keptParts(queries, wanted, this.#database.name);
+      const whole = (await this.#manner(queries, run, kept, options)).read(position, kept);
       return between(whole, fromUnixMs ?? Number.NEGATIVE_INFINITY, toUnixMs ?? Number.POSITIVE_INFINITY);
     });
   }
@@ -91,9 +90,11 @@ export class KeptReadings implements Readings {
   }
 
   /** How this run's series are to be read: corrected or uncalibrated, with exclusions or without. */
-  async #manner(queries: Queries, run: RunRow, { values, exclusions }: ReadOptions) {
-    const calibrations = values === "raw" ? [] : await calibrationsOf(queries);
-    const inForce = correctionsFor(run.started_ms, await probesOf(queries), calibrations);
+  async #manner(queries: Queries, run: RunRow, kept: readonly SeriesPart[], { values, exclusions }: ReadOptions) {
+    // A workshop has hundreds of probes, a run a handful.
+    const ids = [...new Set(kept.flatMap(({ probeId }) => probeId ?? []))];
+    const calibrations = values === "raw" ? [] : await calibrationsOf(queries, ids);
+    const inForce = correctionsFor(run.started_ms, await probesOf(queries, ids), calibrations);
     const edits = currentEdits(await editEntries(queries, run.id));
     const leftOut = exclusions === "kept" ? [] : edits.exclusions;
     return {
