@@ -1,12 +1,14 @@
 // How fast the service answers, and what viewers cost it: a run of a million readings drawn and zoomed into, a verdict on
 // request, and many viewers of the live stream for two minutes. `npm run bench server-speed`; VIEWER_SECONDS shortens it.
 
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { get } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
+import { setFlagsFromString } from "node:v8";
+import { runInNewContext } from "node:vm";
 import { createServer } from "../../src/server/index.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
 import { printMachine, printTable } from "./print.ts";
@@ -101,14 +103,13 @@ async function looking(): Promise<string[][]> {
   const cpu = process.cpuUsage();
   for (let second = 0; second < seconds; second++) {
     await store.readings.append(run.id, [{ position: "cabinet", unixMs: begin + 1000 * second, raw: 8 }]);
-    if (second % 5 === 4) memory.push(residentMegabytes());
+    if (second === Math.floor(seconds / 2) || second === seconds - 1) memory.push(megabytesInUse());
     await sleep(1000);
   }
   await sleep(2500);
   const used = process.cpuUsage(cpu);
   const share = (used.user + used.system) / 1e6 / (seconds + 2.5);
   for (const stop of leave) stop();
-  const half = memory.slice(Math.floor(memory.length / 2));
   const missed = got.reduce((sum, readings) => sum + seconds - readings, 0);
   return [
     [
@@ -117,16 +118,21 @@ async function looking(): Promise<string[][]> {
       "0",
     ],
     [
-      "memory (viewers in the same process): last half, least to most",
-      `${Math.min(...half)} to ${Math.max(...half)} MB`,
+      "memory in use, viewers' share with it: at half time and at the end",
+      memory.map((megabytes) => `${megabytes.toFixed(1)} MB`).join(", "),
       "flat",
     ],
     ["processor, of one core, the viewers' share with it", `${(100 * share).toFixed(0)} %`, ""],
   ];
 }
 
-function residentMegabytes(): number {
-  return Math.round(Number(/VmRSS:\s+(\d+)/.exec(readFileSync("/proc/self/status", "utf8"))?.[1]) / 1024);
+/** What is left after collecting: the process itself keeps room for later. */
+function megabytesInUse(): number {
+  setFlagsFromString("--expose-gc");
+  const collect: () => void = runInNewContext("gc");
+  collect();
+  const { heapUsed, arrayBuffers } = process.memoryUsage();
+  return (heapUsed + arrayBuffers) / 2 ** 20;
 }
 
 /** @returns how to leave */
