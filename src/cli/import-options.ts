@@ -1,6 +1,6 @@
 // What the values of import's options mean.
 
-import { type Instant, instantOf } from "../ingest/index.ts";
+import type { Instant } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
 import {
   type ColumnMeaning,
@@ -11,7 +11,7 @@ import {
   positions,
   type TemperatureUnit,
 } from "../schema/index.ts";
-import { badOption } from "./option-values.ts";
+import { badOption, typedInstant } from "./option-values.ts";
 
 const text = words("en").importWords.command;
 
@@ -61,7 +61,7 @@ export function columnOf(given: string): readonly [string, ColumnMeaning] {
 
 /** RFC 3339, as ms since 1970. @throws BadInput "bad-option" */
 export function nowOf(given: string): number {
-  const { unixMs } = instantOf(given.trim());
+  const { unixMs } = typedInstant(given);
   if (Number.isNaN(unixMs)) throw badOption("--now", given, text.expectedNow);
   return unixMs;
 }
@@ -73,7 +73,7 @@ export const readOutOf = (given: string): Instant => instantWithZone("--read-out
 export const startsAtOf = (given: string): Instant => instantWithZone("--starts-at", given, text.expectedStartsAt);
 
 function instantWithZone(option: string, given: string, expected: string): Instant {
-  const instant = instantOf(given.trim());
+  const instant = typedInstant(given);
   if (Number.isNaN(instant.unixMs)) throw badOption(option, given, expected);
   return instant;
 }

@@ -9,7 +9,6 @@ import {
   hintsOfAnswer,
   type ImportHints,
   type Instant,
-  instantOf,
   type LogWay,
   type LookedOver,
   lookOver,
@@ -42,6 +41,7 @@ import {
 import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
 import { boardAnchors, type Imported, importLog, keptCurves } from "../workshop/index.ts";
 import { readOutOf } from "./import-options.ts";
+import { typedInstant } from "./option-values.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -306,7 +306,7 @@ async function answeredBy(
     if (Number.isInteger(chosen) && chosen >= 0 && chosen < readings.length)
       return withAnswer(hints, hintsOfAnswer(question, chosen));
     if (question.about === "zone" && isTimeZone(typed)) return { ...hints, zone: typed };
-    const startsAt = instantOf(typed);
+    const startsAt = typedInstant(typed);
     if (isStart && !Number.isNaN(startsAt.unixMs)) return { ...hints, startsAt };
   }
   return null;

@@ -18,7 +18,7 @@ export function marginOf(text: string): number {
 /** TIME=SOURCE. @throws BadInput "bad-option" */
 export function sourceMarkOf(text: string): SourceMark {
   const cut = text.lastIndexOf("=");
-  const { unixMs } = instantOf(text.slice(0, Math.max(cut, 0)).trim());
+  const { unixMs } = typedInstant(text.slice(0, Math.max(cut, 0)));
   const source = energySources.find((name) => name === text.slice(cut + 1).trim());
   if (Number.isNaN(unixMs) || source === undefined) throw badOption("--source-at", text, cli.expectedSourceAt);
   return { unixMs, source };
@@ -44,9 +44,13 @@ export function seedOf(text: string): number {
   return seed;
 }
 
+/** RFC 3339, but that a person who types it may leave the seconds out; NaN where it is no time. */
+export const typedInstant = (text: string): Instant =>
+  instantOf(text.trim().replace(/([T ]\d\d:\d\d)(?=[Zz+-])/, "$1:00"));
+
 /** RFC 3339. @throws BadInput "bad-option" */
 export function startOf(text: string): Instant {
-  const instant = instantOf(text.trim());
+  const instant = typedInstant(text);
   if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, cli.simulate.expectedStart);
   return instant;
 }
@@ -63,7 +67,7 @@ export const dayOf =
 
 /** RFC 3339, with the zone it was written in. @throws BadInput "bad-option" */
 export function atOption(text: string): Instant {
-  const instant = instantOf(text.trim());
+  const instant = typedInstant(text);
   if (Number.isNaN(instant.unixMs)) throw badOption("--at", text, recording.source.expectedAt);
   return instant;
 }
