@@ -101,7 +101,7 @@ export function nightSpread(
     const isUntoldThroughout = [...runs, ...stretches].every(isUntold);
     return nights.length === 0 ? [] : [{ nights, isUntold: isUntoldThroughout, knownGood: runs.length }];
   });
-  const { variance, freedom, volts } = weighed(grid.map((sizes) => logEvidence(sizes, knownNights, tested)));
+  const { variance, freedom, volts } = weighed(grid.map((variances) => logEvidence(variances, knownNights, tested)));
   return { ...scaled(shape, variance / combinedVariance(shape, weight)), freedom, untoldSupply: volts };
 }
 
