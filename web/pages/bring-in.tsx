@@ -5,6 +5,7 @@ import type { AnswerOf, CallInput, Operations } from "../../src/schema/api/index
 import type { Position, RunSheet } from "../../src/schema/index.ts";
 import { ask, sentenceOf, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
+import { FileDrop } from "../parts/file-drop.tsx";
 import { Go, goTo, useTitle, Way } from "../parts/going.tsx";
 import { JobProgress } from "../parts/job-progress.tsx";
 import { Scroll } from "../parts/scroll.tsx";
@@ -41,39 +42,17 @@ export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
       <Way fridge={fridge.answer ?? undefined} />
       <h1>{bench.bringIn.title}</h1>
       <p class="lead">{bench.bringIn.lead}</p>
-      {isChanging ? <DropPlace take={take} /> : <p>{bench.bringIn.onlyTechnician}</p>}
+      {isChanging ? (
+        <FileDrop label={bench.bringIn.drop} accept=".csv,.txt,.tsv,.json,text/csv" take={take} />
+      ) : (
+        <p>{bench.bringIn.onlyTechnician}</p>
+      )}
       <p role="status">{isSending ? bench.bringIn.sending : null}</p>
       <p role="alert">{problem}</p>
       {upload === null ? null : (
         <Understood key={upload.id} fridgeId={fridgeId} upload={upload} setUpload={setUpload} />
       )}
     </>
-  );
-}
-
-function DropPlace({ take }: { readonly take: (file: File | undefined) => void }) {
-  const [isOver, setOver] = useState(false);
-  return (
-    <label
-      class={`drop ${isOver ? "over" : ""}`}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        event.preventDefault();
-        setOver(false);
-        take(event.dataTransfer?.files[0]);
-      }}
-    >
-      {bench.bringIn.drop}
-      <input
-        type="file"
-        accept=".csv,.txt,.tsv,.json,text/csv"
-        onChange={(event) => take(event.currentTarget.files?.[0])}
-      />
-    </label>
   );
 }
 
