@@ -3,8 +3,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Bench, complaintsOf, startBench } from "./bench.ts";
-import { launchBrowser } from "./browser.ts";
+import { type Bench, openBench } from "./bench.ts";
 
 let browser: Browser;
 let bench: Bench;
@@ -12,11 +11,7 @@ let page: Page;
 let complaints: readonly string[];
 
 beforeAll(async () => {
-  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
-  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, timezoneId: "Europe/Berlin" });
-  page = await context.newPage();
-  page.setDefaultTimeout(20_000);
-  complaints = complaintsOf(page);
+  ({ browser, bench, page, complaints } = await openBench({ width: 390, height: 844 }));
 }, 180_000);
 afterAll(async () => {
   await browser?.close();

@@ -4,8 +4,7 @@
 import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { simulated } from "../science/simulated-runs.ts";
-import { type Bench, complaintsOf, startBench } from "./bench.ts";
-import { launchBrowser } from "./browser.ts";
+import { type Bench, openBench } from "./bench.ts";
 import { type ReplayedNight, replayNight } from "./replayed-night.ts";
 
 let browser: Browser;
@@ -16,11 +15,7 @@ let fridgeId: string;
 let night: ReplayedNight;
 
 beforeAll(async () => {
-  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
-  const context = await browser.newContext({ viewport: { width: 1000, height: 800 }, timezoneId: "Europe/Berlin" });
-  page = await context.newPage();
-  page.setDefaultTimeout(20_000);
-  complaints = complaintsOf(page);
+  ({ browser, bench, page, complaints } = await openBench({ width: 1000, height: 800 }));
 }, 180_000);
 afterAll(async () => {
   night?.stop();

@@ -4,8 +4,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Bench, complaintsOf, startBench } from "./bench.ts";
-import { launchBrowser } from "./browser.ts";
+import { type Bench, openBench } from "./bench.ts";
 import { type ReplayedNight, replayNight } from "./replayed-night.ts";
 
 const log = new URL("../../sample-logs/bay-5/after-the-winter.csv", import.meta.url).pathname;
@@ -18,13 +17,9 @@ let night: ReplayedNight;
 let complaints: readonly string[];
 
 beforeAll(async () => {
-  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
-  ({ id: fridgeId } = await bench.store.fridges.add({ name: "the long bay" }));
   // On a phone.
-  const context = await browser.newContext({ viewport: { width: 360, height: 800 }, timezoneId: "Europe/Berlin" });
-  page = await context.newPage();
-  page.setDefaultTimeout(20_000);
-  complaints = complaintsOf(page);
+  ({ browser, bench, page, complaints } = await openBench({ width: 360, height: 800 }));
+  ({ id: fridgeId } = await bench.store.fridges.add({ name: "the long bay" }));
 }, 180_000);
 afterAll(async () => {
   night?.stop();

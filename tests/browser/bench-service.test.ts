@@ -4,8 +4,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Bench, complaintsOf, startBench } from "./bench.ts";
-import { launchBrowser } from "./browser.ts";
+import { type Bench, openBench } from "./bench.ts";
 
 const logs = new URL("../../sample-logs/bay-5/", import.meta.url).pathname;
 
@@ -16,11 +15,7 @@ let complaints: readonly string[];
 let fridge: string;
 
 beforeAll(async () => {
-  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
-  const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, timezoneId: "Europe/Berlin" });
-  page = await context.newPage();
-  page.setDefaultTimeout(20_000);
-  complaints = complaintsOf(page);
+  ({ browser, bench, page, complaints } = await openBench({ width: 1200, height: 900 }));
 }, 180_000);
 afterAll(async () => {
   await browser?.close();

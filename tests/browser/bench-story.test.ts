@@ -4,8 +4,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { type Bench, complaintsOf, startBench } from "./bench.ts";
-import { launchBrowser } from "./browser.ts";
+import { type Bench, openBench } from "./bench.ts";
 
 let browser: Browser;
 let bench: Bench;
@@ -13,10 +12,7 @@ let page: Page;
 let complaints: readonly string[];
 
 beforeAll(async () => {
-  [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
-  const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, timezoneId: "Europe/Berlin" });
-  page = await context.newPage();
-  complaints = complaintsOf(page);
+  ({ browser, bench, page, complaints } = await openBench({ width: 1200, height: 900 }));
   page.setDefaultTimeout(30_000);
   await page.goto(bench.base);
   await page.getByRole("button", { name: "Show me with the sample logs" }).click();

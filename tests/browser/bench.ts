@@ -4,10 +4,11 @@ import { execFileSync } from "node:child_process";
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import type { Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { createServer } from "../../src/server/create-server.ts";
 import type { PasswordHashes } from "../../src/server/sign-in.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
+import { launchBrowser } from "./browser.ts";
 
 const root = path.join(import.meta.dirname, "../..");
 const pages = path.join(root, "dist/web");
@@ -77,11 +78,25 @@ export async function startBench(passwords: PasswordHashes | null = null): Promi
 }
 
 /** What a page must never say in the browser's console, with what it said so far. */
-export function complaintsOf(page: Page): readonly string[] {
+function complaintsOf(page: Page): readonly string[] {
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error") complaints.push(message.text());
   });
   page.on("pageerror", (error) => complaints.push(String(error)));
   return complaints;
+}
+
+/** A bench on an empty store, and a page in a browser beside it, in the zone of the sample logs. */
+export async function openBench(viewport: { readonly width: number; readonly height: number }): Promise<{
+  readonly browser: Browser;
+  readonly bench: Bench;
+  readonly page: Page;
+  readonly complaints: readonly string[];
+}> {
+  const [browser, bench] = await Promise.all([launchBrowser(), startBench()]);
+  const context = await browser.newContext({ viewport, timezoneId: "Europe/Berlin" });
+  const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  return { browser, bench, page, complaints: complaintsOf(page) };
 }
