@@ -14,8 +14,8 @@
 // A control costs something too: its own heat scatters as well. It pays when what is shared is larger than that.
 
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
-import { tQuantile } from "../numbers/distributions.ts";
-import { type Estimate, estimate } from "../numbers/estimate.ts";
+import type { Estimate } from "../numbers/estimate.ts";
+import { logEstimate } from "../numbers/log-estimate.ts";
 import { type Comparison, compareWith, finExponent, finExponentError, type LogRatio } from "../strength/comparison.ts";
 import { referAmbient, referStart } from "../strength/condition-references.ts";
 import { asTheyRan } from "../strength/sheet-conditions.ts";
@@ -84,11 +84,8 @@ export function overControl(
     mix("hereVariance", 2) / now.length +
     mix("thereVariance", 2) / then.length +
     Math.max(...pairs.map(conditionsApart));
-  const reach = tQuantile(0.975, spread.freedom) * Math.sqrt(variance);
   const [low, high] = reachOfWitnesses(log, byFins, bySlope, Math.sqrt(variance));
-  return estimate("1", Math.exp(log), Math.exp(low - reach), Math.exp(high + reach), {
-    standardError: Math.exp(log) * Math.sqrt(variance),
-  });
+  return logEstimate(log, variance, spread.freedom, { below: log - low, above: high - log });
 }
 
 /** Frost, probes and load are gone from both witnesses; if they still disagree, nothing says which is right. */

@@ -8,8 +8,8 @@
 import type { HeatSource } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { type SwitchOver, switchOverAt } from "../evidence/switch-over.ts";
-import { tQuantile } from "../numbers/distributions.ts";
-import { type Estimate, estimate } from "../numbers/estimate.ts";
+import type { Estimate } from "../numbers/estimate.ts";
+import { logEstimate } from "../numbers/log-estimate.ts";
 import { asTheyRan } from "../strength/sheet-conditions.ts";
 import { type Strength, strengthOf, type WarmingRatio } from "../strength/strength.ts";
 import { ofWitnesses } from "../strength/strength-over-switch.ts";
@@ -80,11 +80,7 @@ export function controlOverSwitches(
     combinedVariance(spread, finsAlone) * (1 / now.length + 1 / then.length) +
     meanOf(now, "variance") / now.length +
     meanOf(then, "variance") / then.length;
-  const reach = tQuantile(0.975, spread.freedom) * Math.sqrt(variance);
-  const value = Math.exp(log);
-  return estimate("1", value, Math.exp(log - reach), Math.exp(log + reach), {
-    standardError: value * Math.sqrt(variance),
-  });
+  return logEstimate(log, variance, spread.freedom);
 }
 
 const meanOf = (switches: readonly ToldSwitch[], key: "log" | "variance") =>

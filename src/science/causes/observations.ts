@@ -1,5 +1,6 @@
 // What the causes are weighed on, gathered from the judged stretches.
 
+import { mean } from "simple-statistics";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { SourceFinding } from "../findings.ts";
@@ -76,8 +77,6 @@ function onsetShiftOf(
   );
   return waited.length === 0 ? null : { minutes: 60 * (Math.max(...waited) - mean(dead)), atLeast: true };
 }
-
-const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** The source that these stretches were told against, where no known-good run stands behind them. */
 function againstWhich(judged: readonly JudgedStretch[]): HeatSource | null {

@@ -4,8 +4,9 @@
 import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
-import { tQuantile } from "../numbers/distributions.ts";
-import { type Answer, type Estimate, estimate, isKnown, unknown } from "../numbers/estimate.ts";
+import { normalQuantile, tQuantile } from "../numbers/distributions.ts";
+import { type Answer, type Estimate, isKnown, unknown } from "../numbers/estimate.ts";
+import { logEstimate } from "../numbers/log-estimate.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import { type Comparison, compareWith, finsAloneHours, type LogRatio } from "./comparison.ts";
@@ -135,17 +136,7 @@ export function notComparable({ fitted, view, ambient }: StretchEvidence): Unkno
 /** Strength with its 95 % interval; `withSpread` false gives this night alone. */
 export function strengthEstimate(strength: Strength, withSpread: boolean): Estimate {
   const variance = varianceOf(withSpread ? strength : { ...strength, spreadVariance: 0 });
-  const reach = tQuantile(0.975, strength.freedom) * Math.sqrt(variance);
-  const value = Math.exp(strength.log);
-  return estimate(
-    "1",
-    value,
-    Math.exp(strength.log - reach - strength.below),
-    Math.exp(strength.log + reach + strength.above),
-    {
-      standardError: value * Math.sqrt(variance),
-    },
-  );
+  return logEstimate(strength.log, variance, strength.freedom, strength);
 }
 
 /** What the strength stays below with this probability: a one-sided end, for "lower than its heat explains". */
@@ -200,7 +191,7 @@ const leastUntold = 0.05;
 
 /** What volts that nobody told leave open: telling them is the cheapest way to a narrower interval. */
 function untoldReason(source: StretchEvidence["source"], variance: number): readonly ReasonSaying[] {
-  const share = tQuantile(0.975, Infinity) * Math.sqrt(variance);
+  const share = normalQuantile(0.975) * Math.sqrt(variance);
   return source === null || share < leastUntold ? [] : [{ code: "supply-untold", source, share }];
 }
 
