@@ -24,6 +24,10 @@ export type EnergySource = (typeof energySources)[number];
 export type HeatSource = Exclude<EnergySource, "off">;
 export const heatSources = ["gas", "mains", "dc12"] as const satisfies readonly HeatSource[];
 
+/** Whether a source has volts. */
+export const isElectric = (source: EnergySource | null): source is "mains" | "dc12" =>
+  source === "mains" || source === "dc12";
+
 /** In `Recording.sourceCodes`: 0 says nothing, n says `energySources[n - 1]`. */
 export const sourceUnsaid = 0;
 

@@ -1,7 +1,7 @@
 // A cooling unit is never condemned on one run: what must be proven first, and how far these logs and sheets have shown it.
 // Each proof carries the cautions of whoever goes and gets it. Limits are common practice, no source, unless one is named.
 
-import { msPerHour } from "../../schema/index.ts";
+import { isElectric, msPerHour } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import type { CauseFinding, SourceFinding, UnitProof } from "../findings.ts";
 import type { CautionCode, UnitProofCode, UnitProofSaying } from "../sayings.ts";
@@ -147,4 +147,4 @@ function twoNights(runs: readonly RunEvidence[]): Seen {
 const heatedStretches = (runs: readonly RunEvidence[]): readonly StretchEvidence[] =>
   runs.flatMap((run) => run.stretches.filter(({ stretch }) => stretch.heated));
 const electricStretches = (runs: readonly RunEvidence[]) =>
-  heatedStretches(runs).filter(({ source }) => source === "mains" || source === "dc12");
+  heatedStretches(runs).filter(({ source }) => isElectric(source));

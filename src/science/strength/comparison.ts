@@ -1,6 +1,7 @@
 // A stretch against one known-good stretch, both cut to equal length from the onset, both referred to the same
 // conditions: the two witnesses of cooling (fin difference F and initial slope S) as logarithms of their ratios.
 
+import { isElectric } from "../../schema/index.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { PullDownNumbers } from "../findings.ts";
@@ -227,7 +228,7 @@ function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred 
   const { source } = test;
   if (source !== knownGood.source) return referEachToRated(test, knownGood);
   if (source === "gas") return referGas(test, knownGood);
-  if (source !== "mains" && source !== "dc12") return nothing;
+  if (!isElectric(source)) return nothing;
   const rated = ratedVoltsOf(source, test.run.recording.sheet);
   if (test.supplyVolts === null && knownGood.supplyVolts === null) return nothing;
   if (test.supplyVolts === null || knownGood.supplyVolts === null) {
@@ -264,7 +265,7 @@ function referEachToRated(test: StretchEvidence, other: StretchEvidence): Referr
 
 /** ln(cooling over that at rated volts), and what is left open of it; volts that neither source states are taken as rated. */
 function fromRatedVolts({ source, supplyVolts, run }: StretchEvidence, isSaid: boolean) {
-  if (source !== "mains" && source !== "dc12") return { log: 0, variance: 0 };
+  if (!isElectric(source)) return { log: 0, variance: 0 };
   if (supplyVolts === null) return { log: 0, variance: isSaid ? unknownSupplyError ** 2 : 0 };
   const heat = heatAtVoltage(supplyVolts, ratedVoltsOf(source, run.recording.sheet));
   return { log: logCooling(heat), variance: logCoolingError(heat, 1) ** 2 };

@@ -10,6 +10,7 @@
 // An electric source whose volts nobody tells scatters more than the others, by an amount that is weighed along. The shape
 // of the scatter (witness-spread.ts) comes from the known-good runs; here only its size is weighed, on a grid.
 
+import { isElectric } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import {
   combinedVariance,
@@ -107,7 +108,7 @@ export function nightSpread(
 
 /** Whether a stretch ran on electricity of which nobody told the volts. */
 export const isUntold = ({ source, supplyVolts }: StretchEvidence): boolean =>
-  (source === "mains" || source === "dc12") && supplyVolts === null;
+  isElectric(source) && supplyVolts === null;
 
 /** A pair leaves open what both of its runs do: half belongs to either. The first run stands in every pair. */
 function halfOpen([first, ...others]: readonly Night[]): readonly Night[] {

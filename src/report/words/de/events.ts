@@ -1,6 +1,6 @@
 // German: what happened during a run. Each a full sentence.
 
-import type { Phrases } from "../../../schema/index.ts";
+import { isElectric, type Phrases } from "../../../schema/index.ts";
 import type { EventSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { cautionClose, cautions } from "./cautions.ts";
@@ -15,7 +15,7 @@ export const events: Phrases<EventSayings, Hand> = {
   // The caution stands in the sentence: a flame that went out must never be told without it.
   "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter }, hand) => {
     const seen = `Die Kühlung ${onSource(source)} fiel aus: Die Rippen waren erst ${kelvin(finDifferenceBefore, hand)}, dann nur noch ${kelvin(finDifferenceAfter, hand)} kälter als die Kühlraumluft.`;
-    if (source === "mains" || source === "dc12") return `${seen} Die Versorgung ist vielleicht weggefallen.`;
+    if (isElectric(source)) return `${seen} Die Versorgung ist vielleicht weggefallen.`;
     const flame =
       source === "gas"
         ? "Die Flamme ist vielleicht erloschen."

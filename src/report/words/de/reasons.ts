@@ -1,6 +1,6 @@
 // German: the evidence behind a verdict. Each a full sentence, with its numbers.
 
-import type { Phrases } from "../../../schema/index.ts";
+import { isElectric, type Phrases } from "../../../schema/index.ts";
 import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
@@ -119,7 +119,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   // Told of gas, and of a source nobody named, never without what not to do.
   "flame-out": ({ unixMs, minutes, source }, hand) => {
     const when = `um ${hand.clock(unixMs)} für ${hand.span(minutes / 60)}`;
-    if (source === "mains" || source === "dc12") {
+    if (isElectric(source)) {
       return `Die Wärme scheint ${when} ausgefallen zu sein; das Urteil gilt für den Teil davor.`;
     }
     const what =

@@ -1,6 +1,6 @@
 // English: what happened during a run. Each a full sentence.
 
-import type { Phrases } from "../../../schema/index.ts";
+import { isElectric, type Phrases } from "../../../schema/index.ts";
 import type { EventSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { cautionClose, cautions } from "./cautions.ts";
@@ -15,7 +15,7 @@ export const events: Phrases<EventSayings, Hand> = {
   // The caution stands in the sentence: a flame that went out must never be told without it.
   "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter }, hand) => {
     const seen = `Cooling stopped ${onSource(source)}: the fins went from ${kelvin(finDifferenceBefore, hand)} to ${kelvin(finDifferenceAfter, hand)} colder than the cabinet air.`;
-    if (source === "mains" || source === "dc12") return `${seen} The supply may have been lost.`;
+    if (isElectric(source)) return `${seen} The supply may have been lost.`;
     const flame = source === "gas" ? "The flame may have gone out." : "If this was gas, the flame may have gone out.";
     return `${seen} ${flame} Caution: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
   },

@@ -1,6 +1,6 @@
 // English: the evidence behind a verdict. Each a full sentence, with its numbers.
 
-import type { Phrases } from "../../../schema/index.ts";
+import { isElectric, type Phrases } from "../../../schema/index.ts";
 import type { ReasonSayings, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
@@ -115,7 +115,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   // Told of gas, and of a source nobody named, never without what not to do.
   "flame-out": ({ unixMs, minutes, source }, hand) => {
     const when = `at ${hand.clock(unixMs)}, for ${hand.span(minutes / 60)}`;
-    if (source === "mains" || source === "dc12") {
+    if (isElectric(source)) {
       return `Its heat seems to have been lost ${when}; the verdict speaks of the part before.`;
     }
     const what =

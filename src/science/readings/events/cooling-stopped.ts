@@ -1,6 +1,6 @@
 // Cooling stopped while the source says on: a flame that went out, a supply that was lost.
 
-import { msPerHour, msPerMinute } from "../../../schema/index.ts";
+import { isElectric, msPerHour, msPerMinute } from "../../../schema/index.ts";
 import type { RunEvent } from "../../findings.ts";
 import { heatSourceOf, type Series, type Stretch } from "../series.ts";
 import { movingMedian } from "../smoothing.ts";
@@ -65,8 +65,7 @@ function isStop(series: Series, stretch: Stretch, pause: CoolingPause, longestCy
   if (!(pause.signLeast <= goneShare * pause.signBefore)) return false;
   const isThermostat = mayHaveThermostat(stretch) && !(hasCabinet(series) && pause.levelAtStop > warmestSetPoint);
   if (!isThermostat) return lasted >= leastOpenWithoutThermostatMs;
-  const source = heatSourceOf(stretch);
-  const least = source === "mains" || source === "dc12" ? leastOpenMs.supply : leastOpenMs.flame;
+  const least = isElectric(heatSourceOf(stretch)) ? leastOpenMs.supply : leastOpenMs.flame;
   if (!pause.hasResumed) return lasted >= Math.max(least, timesLonger * longestCyclePauseMs);
   return lasted > longestThermostatPauseMs || lowestAfter(series, stretch, pause) < pause.levelAtStop - wentFurther;
 }
