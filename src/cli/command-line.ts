@@ -1,28 +1,9 @@
-// The `coldfall` command. Each command stands in a file of its own: its options in commands/, its work beside this file,
-// loaded only when it is asked for.
+// The `coldfall` command. Each command stands in a file of its own: its options in commands/, its work beside this file.
+// Only the command asked for is loaded: all of them together would take a third longer to start.
 
 import type { Command } from "commander";
 import { program as about, type Language, words } from "../report/index.ts";
 import { examples, newCommand } from "./command.ts";
-import { addAnalyse } from "./commands/analyse.ts";
-import { addBaseline } from "./commands/baseline.ts";
-import { addBaselines } from "./commands/baselines.ts";
-import { addBoards } from "./commands/boards.ts";
-import { addCompare } from "./commands/compare.ts";
-import { addCompletion } from "./commands/completion.ts";
-import { addFridges } from "./commands/fridges.ts";
-import { addHotDay } from "./commands/hot-day.ts";
-import { addImport } from "./commands/import.ts";
-import { addPlan } from "./commands/plan.ts";
-import { addProbes } from "./commands/probes.ts";
-import { addAlarms, addNoteReading, addRecord, addReport, addSource } from "./commands/recording.ts";
-import { addResults } from "./commands/results.ts";
-import { addExport, addRuns } from "./commands/runs.ts";
-import { addSchema } from "./commands/schema.ts";
-import { addServe } from "./commands/serve.ts";
-import { addSheet } from "./commands/sheet.ts";
-import { addSimulate } from "./commands/simulate.ts";
-import { addStore } from "./commands/store.ts";
 import { type ExitCode, withExitCode } from "./exit-code.ts";
 import { languageIn } from "./language-option.ts";
 import type { Terminal } from "./terminal.ts";
@@ -36,44 +17,51 @@ const { cli } = words("en");
  */
 export function runCommandLine(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const language = languageIn(args);
-  const run = () => commandLine(terminal, language).parseAsync(args, { from: "user" });
+  const run = async () => (await commandLine(args[0], terminal, language)).parseAsync(args, { from: "user" });
   return withExitCode(terminal, run, language);
 }
 
-/** All commands, in the order in which help lists them. */
-function commandLine(terminal: Terminal, language: Language): Command {
+/** The command named, or all of them, in the order in which help lists them, where none is. */
+async function commandLine(asked: string | undefined, terminal: Terminal, language: Language): Promise<Command> {
   const program = newCommand("coldfall", terminal, language)
     .description(cli.program.summary)
     .version(about.version, "--version", cli.program.version)
     .helpCommand("help [command]", cli.program.helpCommand)
     .addHelpText("after", `\n${examples(cli.program.examples)}\n\n${cli.program.exitCodes}\n\n${cli.care}`);
-  for (const add of commands) add(program, terminal);
+  for (const load of loadersFor(asked)) (await load())(program, terminal);
   return program;
 }
 
-const commands = [
-  addAnalyse,
-  addBaseline,
-  addCompare,
-  addHotDay,
-  addPlan,
-  addRecord,
-  addSource,
-  addNoteReading,
-  addReport,
-  addAlarms,
-  addImport,
-  addFridges,
-  addRuns,
-  addSheet,
-  addProbes,
-  addBoards,
-  addBaselines,
-  addResults,
-  addExport,
-  addStore,
-  addServe,
-  addSimulate,
-  addSchema,
-  addCompletion,
-];
+/** `completion` teaches the words of all. */
+const loadersFor = (asked = "help") =>
+  Object.hasOwn(commands, asked) && asked !== "completion" ? [commands[asked]] : Object.values(commands);
+
+type AddCommand = (program: Command, terminal: Terminal) => void;
+
+/** By name, in the order in which help lists them. */
+const commands: Readonly<Record<string, () => Promise<AddCommand>>> = {
+  analyse: async () => (await import("./commands/analyse.ts")).addAnalyse,
+  baseline: async () => (await import("./commands/baseline.ts")).addBaseline,
+  compare: async () => (await import("./commands/compare.ts")).addCompare,
+  "hot-day": async () => (await import("./commands/hot-day.ts")).addHotDay,
+  plan: async () => (await import("./commands/plan.ts")).addPlan,
+  record: async () => (await import("./commands/recording.ts")).addRecord,
+  source: async () => (await import("./commands/recording.ts")).addSource,
+  "note-reading": async () => (await import("./commands/recording.ts")).addNoteReading,
+  report: async () => (await import("./commands/recording.ts")).addReport,
+  alarms: async () => (await import("./commands/recording.ts")).addAlarms,
+  import: async () => (await import("./commands/import.ts")).addImport,
+  fridges: async () => (await import("./commands/fridges.ts")).addFridges,
+  runs: async () => (await import("./commands/runs.ts")).addRuns,
+  sheet: async () => (await import("./commands/sheet.ts")).addSheet,
+  probes: async () => (await import("./commands/probes.ts")).addProbes,
+  boards: async () => (await import("./commands/boards.ts")).addBoards,
+  baselines: async () => (await import("./commands/baselines.ts")).addBaselines,
+  results: async () => (await import("./commands/results.ts")).addResults,
+  export: async () => (await import("./commands/runs.ts")).addExport,
+  store: async () => (await import("./commands/store.ts")).addStore,
+  serve: async () => (await import("./commands/serve.ts")).addServe,
+  simulate: async () => (await import("./commands/simulate.ts")).addSimulate,
+  schema: async () => (await import("./commands/schema.ts")).addSchema,
+  completion: async () => (await import("./commands/completion.ts")).addCompletion,
+};
