@@ -3,7 +3,7 @@
 // identities that lead to its incomplete beta and gamma functions without losing digits in a tail.
 // Quantiles are right to 8 digits or more, tails to 12.
 
-import { compiled, igamc, igami, incbet, incbi, ndtr, ndtri } from "cephes";
+import { compiled, igamc, igami, incbet, incbi, ndtr, ndtri } from "./cephes.cjs";
 
 // The library is WebAssembly and compiles once, when this module is loaded.
 await compiled;
