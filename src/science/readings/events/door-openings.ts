@@ -30,15 +30,16 @@ const slowestRise = 0.15;
 export function findDoorOpenings({ log, unixMs, columns }: Series): RunEvent[] {
   const { cabinet } = columns;
   if (cabinet === undefined) return [];
-  const air: Air = { unixMs, cabinet, trend: trendBefore(unixMs, cabinet) };
-  const least = leastBelievable(air);
+  const air: Air = { unixMs, cabinet, trend: trendBefore(unixMs, cabinet), ...levels(unixMs, cabinet) };
+  const rises = Float64Array.from(cabinet, (_, i) => riseTo(air, i, 0, air.trend[i]));
+  const least = leastBelievable(rises);
   const openings: RunEvent[] = [];
   // After a peak the level before it no longer counts, or one opening would be found again in each row that follows.
   let floor = 0;
   let lastTrend = 0;
   for (let i = 1; i < cabinet.length; i++) {
     const isRecovering = floor > 0 && unixMs[i] - unixMs[floor] < afterglowMinutes * msPerMinute;
-    if (!(riseTo(air, i, floor, isRecovering ? lastTrend : air.trend[i]) >= least)) continue;
+    if (!((isRecovering ? riseTo(air, i, floor, lastTrend) : rises[i]) >= least)) continue;
     const peak = peakFrom(air, i);
     const start = beginOfRise(air, i, peak, floor);
     const minutes = (unixMs[peak] - unixMs[start]) / msPerMinute;
@@ -69,6 +70,22 @@ interface Air {
   readonly cabinet: Float64Array;
   /** Of the minutes before each row, K per minute. */
   readonly trend: Float64Array;
+  /** Median of the three readings that end at each row, and the instant it stands for. */
+  readonly level: Float64Array;
+  readonly levelMs: Float64Array;
+}
+
+function levels(unixMs: Float64Array, cabinet: Float64Array): Pick<Air, "level" | "levelMs"> {
+  const level = Float64Array.from(cabinet);
+  const levelMs = Float64Array.from(unixMs);
+  for (let row = 2; row < cabinet.length; row++) {
+    const [a, b, c] = [cabinet[row], cabinet[row - 1], cabinet[row - 2]];
+    const middle = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+    if (Number.isNaN(middle)) continue;
+    level[row] = middle;
+    levelMs[row] = unixMs[row - 1];
+  }
+  return { level, levelMs };
 }
 
 function trendBefore(unixMs: Float64Array, cabinet: Float64Array): Float64Array {
@@ -86,14 +103,11 @@ function trendBefore(unixMs: Float64Array, cabinet: Float64Array): Float64Array 
 }
 
 /** The least rise that is neither too small to report nor likely among this run's own noise. */
-function leastBelievable(air: Air): number {
-  const rises: number[] = [];
+function leastBelievable(all: Float64Array): number {
   // A few thousand rows tell the scatter as well as a million.
-  const stride = Math.max(1, Math.floor(air.cabinet.length / 5000));
-  for (let i = 1; i < air.cabinet.length; i += stride) {
-    const rise = riseTo(air, i, 0, air.trend[i]);
-    if (Number.isFinite(rise)) rises.push(rise);
-  }
+  const stride = Math.max(1, Math.floor(all.length / 5000));
+  const rises: number[] = [];
+  for (let i = 1; i < all.length; i += stride) if (Number.isFinite(all[i])) rises.push(all[i]);
   return rises.length === 0 ? Infinity : Math.max(leastMeanRise, median(rises) + scatterTimes * robustDeviation(rises));
 }
 
@@ -115,13 +129,9 @@ function riseTo(air: Air, i: number, floor: number, trend: number): number {
   return now - lowest;
 }
 
-/** Median of up to three readings that end at a row, and the instant it stands for. */
-function levelUpTo({ unixMs, cabinet }: Air, row: number, floor: number): { celsius: number; atMs: number } {
-  if (row - 2 < floor) return { celsius: cabinet[row], atMs: unixMs[row] };
-  const [a, b, c] = [cabinet[row], cabinet[row - 1], cabinet[row - 2]];
-  const celsius = Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
-  return Number.isNaN(celsius) ? { celsius: a, atMs: unixMs[row] } : { celsius, atMs: unixMs[row - 1] };
-}
+/** What the air was at up to a row, and the instant that stands for; no reading before the floor counts. */
+const levelUpTo = ({ unixMs, cabinet, level, levelMs }: Air, row: number, floor: number) =>
+  row - 2 < floor ? { celsius: cabinet[row], atMs: unixMs[row] } : { celsius: level[row], atMs: levelMs[row] };
 
 /** The top of the rise within minutes; further while a rise that is large already goes on quickly (a door left open). */
 function peakFrom({ unixMs, cabinet }: Air, from: number): number {
