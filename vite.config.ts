@@ -1,7 +1,7 @@
 // Builds the pages in web/ into dist/web, where the server looks for them.
 
 import { defineConfig, type Plugin } from "vite";
-import { darkPaper, lightPaper, pageStyle } from "./src/report/page-style.ts";
+import { darkPaper, lightPaper, pageStyle } from "./src/report/page/page-style.ts";
 
 /** The bench is a letter like those on paper: its style begins with theirs. */
 const letterStyle: Plugin = {

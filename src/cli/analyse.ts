@@ -1,8 +1,9 @@
 // `coldfall analyse`: read, analyse, show.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { analysisDocument, analysisPage, analysisText, type ReportContext } from "../report/index.ts";
-import { type Judgement, judgeLogs } from "../workshop/index.ts";
+import { analysisDocument, analysisPage, analysisText } from "../report/analysis/index.ts";
+import type { ReportContext } from "../report/index.ts";
+import { type Judgement, judgeLogs } from "../workshop/judge.ts";
 import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";

@@ -1,9 +1,11 @@
 // `coldfall compare`: read before and after, compare, show.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { comparisonDocument, comparisonPage, comparisonText, testReportPdf } from "../report/index.ts";
+import { comparisonDocument, comparisonPage, comparisonText } from "../report/comparison/index.ts";
+import { testReportPdf } from "../report/test-report/index.ts";
 import { openStore } from "../store/index.ts";
-import { type Comparison, compareLogs, serviceReportOf } from "../workshop/index.ts";
+import { type Comparison, compareLogs } from "../workshop/compare.ts";
+import { serviceReportOf } from "../workshop/test-report.ts";
 import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, type GivenLogsRead, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";

@@ -1,10 +1,10 @@
 // `coldfall hot-day`: read the logs and the forecast, predict, show.
 
 import { readForecast, readWholeFile, writeWholeFile } from "../ingest/index.ts";
-import { hotDayDocument, hotDayPage, hotDayText } from "../report/index.ts";
+import { hotDayDocument, hotDayPage, hotDayText } from "../report/hot-day/index.ts";
 import { BadInput, type HeatSource } from "../schema/index.ts";
-import type { Load } from "../science/index.ts";
-import { type Prediction, predictFromLogs } from "../workshop/index.ts";
+import type { Load } from "../science/hot-days/index.ts";
+import { type Prediction, predictFromLogs } from "../workshop/predict.ts";
 import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";

@@ -21,7 +21,8 @@ import {
   writeLogMapping,
   writeWholeFile,
 } from "../ingest/index.ts";
-import { handOf, importDocument, understandingDocument, understandingText, words } from "../report/index.ts";
+import { importDocument, understandingDocument, understandingText } from "../report/import/index.ts";
+import { handOf, words } from "../report/index.ts";
 import {
   BadInput,
   type ColumnMeaning,
@@ -39,11 +40,14 @@ import {
   type TemperatureUnit,
 } from "../schema/index.ts";
 import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
-import { boardAnchors, type Imported, importLog, keptCurves } from "../workshop/index.ts";
+import { boardAnchors } from "../workshop/board-files.ts";
+import { type Imported, importLog } from "../workshop/import-log.ts";
+import { keptCurves } from "../workshop/probe-curves.ts";
 import { readOutOf } from "./import-options.ts";
 import { typedInstant } from "./option-values.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
+import { zoneHere } from "./zone-here.ts";
 
 const { importWords, names, probes: probeWords } = words("en");
 
@@ -266,10 +270,7 @@ async function startOfCount(
 function hintsOf(options: ImportOptions): ImportHints {
   const { separator, decimal, dateOrder, unit, zone, startsAt, elapsedUnit, column, now, readOut } = options;
   return {
-    // Looked up when it is asked for: most logs say their zone themselves, and the look-up takes its time.
-    get here() {
-      return new Intl.DateTimeFormat().resolvedOptions().timeZone;
-    },
+    here: zoneHere,
     ...(separator === undefined ? {} : { separator }),
     ...(decimal === undefined ? {} : { decimal }),
     ...(startsAt === undefined ? {} : { startsAt }),

@@ -12,13 +12,17 @@ import {
   sha256,
   showable,
 } from "../ingest/index.ts";
-import { type Language, type ReportInput, understoodRemark } from "../report/index.ts";
+import { understoodRemark } from "../report/import/index.ts";
+import type { Language, ReportInput } from "../report/index.ts";
 import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
 import { openStore, type Run, type Store } from "../store/index.ts";
-import { fridgeBaseline, inputOf, type LogsRead, refuseMixed, runLog } from "../workshop/index.ts";
+import { fridgeBaseline } from "../workshop/fridge-baseline.ts";
+import { type LogsRead, refuseMixed } from "../workshop/logs-read.ts";
+import { inputOf, runLog } from "../workshop/run-log.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import type { Progress } from "./progress.ts";
 import { storeFileOf } from "./store-option.ts";
+import { zoneHere } from "./zone-here.ts";
 
 /** Logs as the user named them: files, or runs of the store. */
 export interface GivenLogs extends LanguageOptions {
@@ -50,7 +54,6 @@ export interface GivenLogsRead extends LogsRead {
 export async function readGivenLogs(given: GivenLogs, progress: Progress): Promise<GivenLogsRead> {
   const { logs, knownGood = [], baseline, sheet, map, sourceAt = [], readOut, language = "en" } = given;
   const mapping = map === undefined ? undefined : readLogMapping(readWholeFile(map), map);
-  const here = new Intl.DateTimeFormat().resolvedOptions().timeZone;
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
   const read: ReadLog[] = [];
@@ -61,7 +64,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     const role = isJudged ? "log" : "known-good";
     read.push(
       store === null || existsSync(name)
-        ? ofFile(readLogFile(name, { name: nameAmong(names, name), mapping, here, ...ofThisLog }), role)
+        ? ofFile(readLogFile(name, { name: nameAmong(names, name), mapping, here: zoneHere, ...ofThisLog }), role)
         : ofRun(await runLog(store, name), role),
     );
   }

@@ -3,8 +3,8 @@
 import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
 import { BadInput, energySources, type Position, positions, type SourceMark } from "../schema/index.ts";
-import type { DayHours, Load } from "../science/index.ts";
-import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
+import type { Load } from "../science/hot-days/index.ts";
+import type { DayHours } from "../science/plan/index.ts";
 
 const { cli, keeping, recording } = words("en");
 
@@ -37,23 +37,9 @@ export const numberBetween =
     return value;
   };
 
-/** A whole number of 0 or more. @throws BadInput "bad-option" */
-export function seedOf(text: string): number {
-  const seed = decimalOf(text.trim());
-  if (!(Number.isSafeInteger(seed) && seed >= 0)) throw badOption("--seed", text, cli.simulate.expectedSeed);
-  return seed;
-}
-
 /** RFC 3339, but that a person who types it may leave the seconds out; NaN where it is no time. */
 export const typedInstant = (text: string): Instant =>
   instantOf(text.trim().replace(/([T ]\d\d:\d\d)(?=[Zz+-])/, "$1:00"));
-
-/** RFC 3339. @throws BadInput "bad-option" */
-export function startOf(text: string): Instant {
-  const instant = typedInstant(text);
-  if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, cli.simulate.expectedStart);
-  return instant;
-}
 
 /** A day, YYYY-MM-DD, as the beginning of it in the local zone. @throws BadInput "bad-option" */
 export const dayOf =
@@ -118,29 +104,6 @@ export function loadOf(text: string): Load {
   return { kilograms: mass, celsius };
 }
 
-/** SOURCE=HOURS,SOURCE=HOURS,... @throws BadInput "bad-option" */
-export function scheduleOf(text: string): readonly ScheduledStretch[] {
-  return text.split(",").map((part) => {
-    const [name, hours] = nameAndNumber(part);
-    const source = energySources.find((known) => known === name);
-    if (source === undefined || !(hours > 0 && hours <= mostHours)) {
-      throw badOption("--schedule", text, cli.simulate.expectedSchedule);
-    }
-    return { source, hours };
-  });
-}
-
-/** Longer runs are a mistyped number. */
-const mostHours = 24 * 60;
-
-/** NAME=SIZE; how big a size may be, the simulator knows. @throws BadInput "bad-option" */
-export function faultOf(text: string): SimulatedFault {
-  const [given, size] = nameAndNumber(text);
-  const name = faultNames.find((known) => known === given);
-  if (name === undefined || !(size >= 0)) throw badOption("--fault", text, cli.simulate.expectedFault(faultNames));
-  return { name, size };
-}
-
 /** HOURS=SECONDS or HOURS=HOURS: when, and how long. @throws BadInput "bad-option" */
 export const whenAndHowLong = (option: string, expected: string) => (text: string) => {
   const [when, howLong] = nameAndNumber(text);
@@ -149,7 +112,8 @@ export const whenAndHowLong = (option: string, expected: string) => (text: strin
   return { atHours, howLong };
 };
 
-function nameAndNumber(text: string): readonly [string, number] {
+/** NAME=NUMBER; NaN where it is none. */
+export function nameAndNumber(text: string): readonly [string, number] {
   const cut = text.indexOf("=");
   return [text.slice(0, Math.max(cut, 0)).trim(), decimalOf(text.slice(cut + 1).trim())];
 }

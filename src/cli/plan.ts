@@ -1,9 +1,10 @@
 // `coldfall plan`: a run laid out over the clock of this machine.
 
 import { writeWholeFile } from "../ingest/index.ts";
-import { planDocument, planPage, planText, tellPlanRefusal, type Words } from "../report/index.ts";
+import type { Words } from "../report/index.ts";
+import { planDocument, planPage, planText, tellPlanRefusal } from "../report/plan/index.ts";
 import { BadInput, type HeatSource, heatSources, msPerHour } from "../schema/index.ts";
-import { type PlanRequest, planRun } from "../science/index.ts";
+import { type PlanRequest, planRun } from "../science/plan/index.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { badOption } from "./option-values.ts";
 import type { Terminal } from "./terminal.ts";

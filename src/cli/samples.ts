@@ -3,18 +3,11 @@
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { writeWholeFile } from "../ingest/index.ts";
-import {
-  analysisBrief,
-  analysisLetter,
-  comparisonLetter,
-  comparisonText,
-  handOf,
-  hotDayLetter,
-  hotDayText,
-  lettersPage,
-  plain,
-  words,
-} from "../report/index.ts";
+import { analysisBrief, analysisLetter } from "../report/analysis/index.ts";
+import { comparisonLetter, comparisonText } from "../report/comparison/index.ts";
+import { hotDayLetter, hotDayText } from "../report/hot-day/index.ts";
+import { handOf, plain, words } from "../report/index.ts";
+import { lettersPage } from "../report/page/index.ts";
 import { BadInput } from "../schema/index.ts";
 import { isKnown } from "../science/index.ts";
 import { type Analysed, analyseGiven } from "./analyse.ts";

@@ -12,7 +12,7 @@ import {
   type RawUnit,
   rawUnits,
 } from "../schema/index.ts";
-import { sensorCelsius, sensorUnits } from "../science/index.ts";
+import { sensorCelsius, sensorUnits } from "../science/sensors/index.ts";
 import { type BoardFile, type PlacedReading, readBoardFile, type TimeAnchor } from "./board-file.ts";
 import { BoardLines } from "./board-lines.ts";
 import { type BoardRecordingOptions, boardRecording } from "./board-recording.ts";

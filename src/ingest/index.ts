@@ -21,7 +21,6 @@ export {
   writeWholeFile,
 } from "./files.ts";
 export { readForecast } from "./forecast-file.ts";
-export { readFridgeExport } from "./fridge-export-file.ts";
 export { readLogMapping, readRunSheet } from "./json-shapes.ts";
 export { hintsOfAnswer, withAnswer } from "./log-answer.ts";
 export type { LogEnd, LogPiece } from "./log-columns.ts";

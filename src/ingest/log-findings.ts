@@ -28,8 +28,8 @@ export interface LogHints {
   readonly startsAt?: Instant;
   /** By header text, or by number from 1. */
   readonly columns?: ReadonlyMap<string, ColumnMeaning>;
-  /** The zone of this computer: offered as a reading, never assumed. */
-  readonly here?: string;
+  /** Looks up the zone of this computer: offered as a reading, never assumed. Most logs say theirs, and a look-up takes its time. */
+  readonly here?: () => string;
 }
 
 /** One column of the unknown log. */

@@ -26,8 +26,8 @@ export interface ReadLogOptions {
   readonly sha256?: string;
   /** For another logger's CSV; found, or our own format, without. */
   readonly mapping?: LogMapping;
-  /** The zone of this computer, offered as a reading where a log's clock says none. */
-  readonly here?: string;
+  /** Looks up the zone of this computer, offered as a reading where a log's clock says none. */
+  readonly here?: () => string;
   /** When the last line of a board's own file was read. */
   readonly readOut?: Instant;
   readonly sheet?: RunSheet | null;

@@ -70,7 +70,7 @@ function meaningOfName(name: string, rows: readonly WallTime[], { hints, finding
   const dated = rows.filter(({ wallMs }) => Number.isFinite(wallMs));
   // The order of day and month is asked first.
   if (dated.length === 0) return undefined;
-  const told = { told: hints.zone, here: hints.here };
+  const told = { told: hints.zone, here: hints.here?.() };
   const meaning = meaningOfLetters(
     name,
     dated.map(({ wallMs }) => wallMs),
@@ -98,7 +98,8 @@ export function zoneOfClock(
     findings.sure.push({ code: "zone", zone, from: stated === undefined ? "told" : "header" } satisfies LogFound);
     return zone;
   }
-  const offered = [...new Set([hints.here ?? "Z", "Z"])].filter((name) => name !== "UTC" || hints.here !== "UTC");
+  const here = hints.here?.() ?? "Z";
+  const offered = here === "UTC" ? ["Z"] : [...new Set([here, "Z"])];
   const readings = offered.map((answer) => ({ answer, unixMs: instantIn(answer, wallMs) }));
   findings.questions.push({ about: "zone", line, text, letters: null, readings });
   return undefined;

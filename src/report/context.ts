@@ -1,7 +1,8 @@
 // What a report needs to know besides the analysis: its language, where the readings came from, and
 // the clock people read beside the fridge.
 
-import type { AnalysisDocument, SourceMark } from "../schema/index.ts";
+import type { AnalysisDocument } from "../schema/documents/index.ts";
+import type { SourceMark } from "../schema/index.ts";
 import type { Degrees } from "./hand.ts";
 import type { Language } from "./words/index.ts";
 

@@ -4,7 +4,7 @@ import type { EstimateDocument } from "../schema/index.ts";
 import type { Answer } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
 import type { Teller } from "./telling.ts";
-import { plain } from "./text-layout.ts";
+import { plain } from "./terminal/text-layout.ts";
 import { say } from "./words/index.ts";
 
 /** Answers under their names; a number that is not known becomes null with `…Reason` beside it. */

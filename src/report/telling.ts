@@ -1,7 +1,8 @@
 // The whole report in words and in order, before any layout: the printed text, the page and later the
 // PDF all lay out this one telling, so that none can leave out what another says.
 
-import type { EnergySource, HeatSource, Verdict } from "../schema/index.ts";
+import type { Verdict } from "../schema/documents/index.ts";
+import type { EnergySource, HeatSource } from "../schema/index.ts";
 import type {
   Analysis,
   Answer,

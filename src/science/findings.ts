@@ -1,16 +1,8 @@
 // What an analysis finds: the shape that src/report turns into JSON, text and drawings.
-// Instants are unixMs, sentences are sayings; the outside shape is src/schema/analysis-document.ts.
+// Instants are unixMs, sentences are sayings; the outside shape is src/schema/documents/analysis-document.ts.
 
-import type {
-  BaselineKind,
-  Cause,
-  EnergySource,
-  EventKind,
-  HeatSource,
-  Position,
-  StartState,
-  Verdict,
-} from "../schema/index.ts";
+import type { BaselineKind, Cause, EventKind, StartState, Verdict } from "../schema/documents/index.ts";
+import type { EnergySource, HeatSource, Position } from "../schema/index.ts";
 import type { Answer } from "./numbers/estimate.ts";
 import type {
   CautionCode,

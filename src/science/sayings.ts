@@ -1,6 +1,7 @@
 // Everything the science can say, as codes with values. The sentences stand in src/report/words.
 
-import type { Cause, EnergySource, HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
+import type { Cause } from "../schema/documents/index.ts";
+import type { EnergySource, HeatSource, Nothing, Position, SayingOf } from "../schema/index.ts";
 import type { Estimate } from "./numbers/estimate.ts";
 
 /** Why single readings were set aside. */

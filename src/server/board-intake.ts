@@ -4,7 +4,7 @@ import type { resolveSenml } from "../ingest/index.ts";
 import type { Refusal } from "../schema/api/index.ts";
 import { BadInput, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
-import { runToRecord } from "../workshop/index.ts";
+import { runToRecord } from "../workshop/recording/index.ts";
 import { Problem } from "./problem.ts";
 
 /** The part of a store that boards write to. */

@@ -9,7 +9,7 @@ enableCompileCache();
 const { lookOver } = await import("../ingest/index.ts");
 const { BadInput } = await import("../schema/index.ts");
 const { openStore } = await import("../store/index.ts");
-const { importLog } = await import("../workshop/index.ts");
+const { importLog } = await import("../workshop/import-log.ts");
 const { renamed } = await import("./log-preview.ts");
 
 const { storeFile, tasks } = workerData as { readonly storeFile: string; readonly tasks: readonly ImportTask[] };

@@ -9,7 +9,8 @@ import {
   lookOver,
   wayToRead,
 } from "../ingest/index.ts";
-import { finiteValues, type Language, toldFindings, words } from "../report/index.ts";
+import { finiteValues, toldFindings } from "../report/import/index.ts";
+import { type Language, words } from "../report/index.ts";
 import type { AnswerOf, BodyOf, Operations } from "../schema/api/index.ts";
 import { BadInput, type BadInputSaying } from "../schema/index.ts";
 

@@ -1,6 +1,7 @@
 // What can be wrong, by the names of DESIGN's causes, and what each does to the heat balance.
 
-import type { Cause, HeatSource } from "../schema/index.ts";
+import type { Cause } from "../schema/documents/index.ts";
+import type { HeatSource } from "../schema/index.ts";
 
 interface FaultKind {
   /** What `size` counts. */

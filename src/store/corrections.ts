@@ -2,7 +2,7 @@
 // on reading back. Raw values are never changed.
 
 import type { ProbeCurve } from "../schema/index.ts";
-import { sensorCelsius, sensorUnits } from "../science/index.ts";
+import { sensorCelsius, sensorUnits } from "../science/sensors/index.ts";
 import type { Calibration, Probe, SeriesPart } from "./records.ts";
 
 /** What decides how a raw value is corrected. */

@@ -1,7 +1,7 @@
 // A fridge that was exported comes into this store (fridge-export.ts is the way out): under the ids it had, so that the same
 // export twice changes nothing, and a later one adds what is new.
 
-import type { FridgePiece } from "../schema/index.ts";
+import type { FridgePiece } from "../schema/documents/index.ts";
 import { jsonText } from "./json-text.ts";
 import { keepBlocks } from "./keep-blocks.ts";
 import { ReceivedCount } from "./received.ts";

@@ -2,13 +2,11 @@
 //
 // Ids are short texts made by the store. Instants are `unixMs`: milliseconds since 1970 in UTC, fractions allowed.
 
+import type { AnalysisDocument, ComparisonDocument, HotDayDocument } from "../schema/documents/index.ts";
 import type {
-  AnalysisDocument,
   BaselineFile,
-  ComparisonDocument,
   EnergySource,
   HeatSource,
-  HotDayDocument,
   Position,
   ProbeCurve,
   RawUnit,

@@ -3,7 +3,8 @@
 //
 // Input that cannot be used is thrown as BadInput: codes "no-such-record", "name-taken" and those that begin with "store-".
 
-import type { FridgePiece, Position, Recording } from "../schema/index.ts";
+import type { FridgePiece } from "../schema/documents/index.ts";
+import type { Position, Recording } from "../schema/index.ts";
 import type {
   Alarm,
   Baseline,

@@ -12,7 +12,7 @@ import {
   icePoint,
   largestUncertainty,
   type ProbeCalibration,
-} from "../science/index.ts";
+} from "../science/probes/index.ts";
 import type { Calibration, NewCalibration, Probe, Store } from "../store/index.ts";
 
 /** What was read where, °C. At least one of the three. */

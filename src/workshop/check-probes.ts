@@ -1,6 +1,6 @@
 // Checks of probes on what they said in a run or a log: the ice-slush test, and which one was warmed in a hand.
 
-import { iceSlushCheck, type SlushFinding, type Warming, warmings } from "../science/index.ts";
+import { iceSlushCheck, type SlushFinding, type Warming, warmings } from "../science/probes/index.ts";
 import type { ProbeReadings } from "./probe-readings.ts";
 
 /** The test takes ten minutes; what came before it is the room, ms. */

@@ -1,7 +1,8 @@
 // Before and after a service.
 
-import type { ComparisonContext } from "../report/index.ts";
-import { compareRuns, type RunsCompared, usualMargin } from "../science/index.ts";
+import type { ComparisonContext } from "../report/comparison/index.ts";
+import { compareRuns, type RunsCompared } from "../science/before-after/index.ts";
+import { usualMargin } from "../science/index.ts";
 import { type JudgeOptions, marksOf } from "./judge.ts";
 import { type LogShelves, type LogsRead, readRuns } from "./logs-read.ts";
 

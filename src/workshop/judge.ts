@@ -1,7 +1,8 @@
 // Logs judged: the analysis, and what a report on it needs.
 
 import { isDeepStrictEqual } from "node:util";
-import { analysisDocument, type Degrees, type Language, type ReportContext } from "../report/index.ts";
+import { analysisDocument } from "../report/analysis/index.ts";
+import type { Degrees, Language, ReportContext } from "../report/index.ts";
 import { type Analysis, analyse, usualMargin } from "../science/index.ts";
 import type { NewResult, Store } from "../store/index.ts";
 import { type LogShelves, type LogsRead, readRuns } from "./logs-read.ts";

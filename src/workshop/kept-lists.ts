@@ -1,6 +1,6 @@
 // What the store keeps as lists in their outside shape: what `--json` prints and the pages are served.
 
-import type { KeptLists } from "../schema/index.ts";
+import type { KeptLists } from "../schema/documents/index.ts";
 import type { Fridge, RunQuery, Store } from "../store/index.ts";
 import { everyRun } from "./every-run.ts";
 

@@ -1,8 +1,9 @@
 // The morning after: one run judged, with everything the recorder kept besides readings.
 
-import type { Night, ToldAlarm } from "../report/index.ts";
+import type { Night, ToldAlarm } from "../report/recording/index.ts";
 import type { HeatSource } from "../schema/index.ts";
-import { type Alarm, uncheckedItems } from "../science/index.ts";
+import type { Alarm } from "../science/live/index.ts";
+import { uncheckedItems } from "../science/plan/index.ts";
 import type { Alarm as KeptAlarm, Store } from "../store/index.ts";
 import { type Judgement, type JudgeOptions, judgeRuns } from "./judge.ts";
 import type { LogShelves } from "./logs-read.ts";

@@ -1,8 +1,9 @@
 // Hot days and trips, from logs or from the runs of a fridge.
 
-import type { Degrees, HotDayContext, Language } from "../report/index.ts";
+import type { HotDayContext } from "../report/hot-day/index.ts";
+import type { Degrees, Language } from "../report/index.ts";
 import type { Forecast, HeatSource } from "../schema/index.ts";
-import { type HotDay, hotDay, type Load } from "../science/index.ts";
+import { type HotDay, hotDay, type Load } from "../science/hot-days/index.ts";
 import { marksOf } from "./judge.ts";
 import type { LogsRead } from "./logs-read.ts";
 

@@ -1,7 +1,7 @@
 // What probes that send no °C mean, as the store keeps it: which have a curve, and which lack one.
 
 import type { ProbeCurve } from "../schema/index.ts";
-import { sensorUnits } from "../science/index.ts";
+import { sensorUnits } from "../science/sensors/index.ts";
 import type { Store } from "../store/index.ts";
 
 /** The curves that are kept, by their probe's id. */

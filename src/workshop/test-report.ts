@@ -1,6 +1,6 @@
 // What a test report is made from, gathered: findings, and what the workshop keeps of the fridge and its runs.
 
-import type { ReportedFridge, ReportedRun, TestReport } from "../report/index.ts";
+import type { ReportedFridge, ReportedRun, TestReport } from "../report/test-report/index.ts";
 import type { Recording } from "../schema/index.ts";
 import type { Run, Store } from "../store/index.ts";
 import { type Comparison, compareLogs } from "./compare.ts";

@@ -2,7 +2,8 @@
 // through a trip. npm run bench hot-day-study -- [fridges] [seed]; prints markdown tables.
 
 import type { EnergySource, Forecast, Recording } from "../../src/schema/index.ts";
-import { type Answer, hotDay, isKnown } from "../../src/science/index.ts";
+import { hotDay } from "../../src/science/hot-days/index.ts";
+import { type Answer, isKnown } from "../../src/science/index.ts";
 import {
   randomFridge,
   type SimulatedFridge,

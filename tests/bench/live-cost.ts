@@ -1,7 +1,7 @@
 // What one more reading costs a live run, after 1 h and after 31 h at a reading a second from three probes, and what telling
 // costs, once a minute. node tests/bench/run.ts live-cost prints a markdown table.
 
-import { LiveRun } from "../../src/science/index.ts";
+import { LiveRun } from "../../src/science/live/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { printMachine, printTable } from "./print.ts";
 

@@ -3,7 +3,8 @@
 // last ambient. npm run bench live-study [fridges]; prints a markdown table.
 
 import { msPerHour } from "../../src/schema/index.ts";
-import { type Answer, isKnown, LiveRun } from "../../src/science/index.ts";
+import { type Answer, isKnown } from "../../src/science/index.ts";
+import { LiveRun } from "../../src/science/live/index.ts";
 import { randomFridge, simulateRun } from "../../src/simulate/index.ts";
 import { printMachine, printTable } from "./print.ts";
 

@@ -1,5 +1,5 @@
 /* The floor for the pull-down fit: one pass over the readings that only forms the sums of the normal
-   equations at a given pull-down (the same sums as src/science/pull-down-pass.ts), nothing fitted.
+   equations at a given pull-down (the same sums as src/science/pull-down/pull-down-pass.ts), nothing fitted.
    Prints the least time of a pass in milliseconds. Usage: one-pass N REPEATS */
 #include <math.h>
 #include <stdio.h>

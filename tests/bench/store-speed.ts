@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { DatabaseSync } from "node:sqlite";
-import type { AnalysisDocument } from "../../src/schema/index.ts";
+import type { AnalysisDocument } from "../../src/schema/documents/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { type NewReading, openStore, type ReadingChunk, type Store } from "../../src/store/index.ts";
 import { printMachine, printTable } from "./print.ts";

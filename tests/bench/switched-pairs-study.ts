@@ -2,8 +2,9 @@
 // no known-good runs. How often the ratio and the ratio over mains hold the truth, and what is said.
 // `npm run bench switched-pairs-study`; seeds are 1 to 40 for every row.
 
-import type { Change } from "../../src/schema/index.ts";
-import { type Answer, compareRuns, isKnown } from "../../src/science/index.ts";
+import type { Change } from "../../src/schema/documents/index.ts";
+import { compareRuns } from "../../src/science/before-after/index.ts";
+import { type Answer, isKnown } from "../../src/science/index.ts";
 import { randomFridge, type SimulatedRun, seededRandom, simulateRun } from "../../src/simulate/index.ts";
 import { scatters } from "./cases/verdict-cases.ts";
 import { printMachine, printTable } from "./print.ts";

@@ -2,8 +2,8 @@
 
 import { fileURLToPath } from "node:url";
 import { readLogFile } from "../../src/ingest/index.ts";
-import { type TestReport, testReportPage, testReportPdf } from "../../src/report/index.ts";
-import { judgeLogs } from "../../src/workshop/index.ts";
+import { type TestReport, testReportPage, testReportPdf } from "../../src/report/test-report/index.ts";
+import { judgeLogs } from "../../src/workshop/judge.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const rounds = 15;

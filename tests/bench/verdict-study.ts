@@ -1,7 +1,8 @@
 // How often the verdict is right: random simulated fridges, faults and conditions, once calm and once scattered.
 // npm run bench verdict-study -- [fridges] [seed]; prints markdown tables. The fridges are made in cases/verdict-cases.ts.
 
-import { type Cause, type HeatSource, heatSources } from "../../src/schema/index.ts";
+import type { Cause } from "../../src/schema/documents/index.ts";
+import { type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { type Analysis, analyse, isKnown, type SourceFinding } from "../../src/science/index.ts";
 import type { SimulatedRun } from "../../src/simulate/index.ts";
 import { type Case, type Kind, type Scatter, studyCase, unknownCase } from "./cases/verdict-cases.ts";

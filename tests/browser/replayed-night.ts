@@ -3,9 +3,10 @@
 import { readFileSync } from "node:fs";
 import { readLog } from "../../src/ingest/index.ts";
 import type { Recording } from "../../src/schema/index.ts";
-import { usualAlarmLimits } from "../../src/science/index.ts";
+import { usualAlarmLimits } from "../../src/science/live/index.ts";
 import type { Run, Store } from "../../src/store/index.ts";
-import { fridgeBaseline, NightWatch, recordRun, replay } from "../../src/workshop/index.ts";
+import { fridgeBaseline } from "../../src/workshop/fridge-baseline.ts";
+import { NightWatch, recordRun, replay } from "../../src/workshop/recording/index.ts";
 
 export interface ReplayedNight {
   readonly run: Run;

@@ -6,7 +6,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { runSamples } from "../../src/cli/samples.ts";
-import { type AnalysisDocument, analysisDocumentSchema } from "../../src/schema/index.ts";
+import { type AnalysisDocument, analysisDocumentSchema } from "../../src/schema/documents/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 import { coldfall, recordedTerminal } from "./recorded-terminal.ts";
 

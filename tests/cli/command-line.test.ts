@@ -5,7 +5,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { program, words } from "../../src/report/index.ts";
-import { publishedShapes } from "../../src/schema/index.ts";
+import { publishedShapes } from "../../src/schema/documents/index.ts";
 import { coldfall } from "./recorded-terminal.ts";
 
 const { cli } = words("en");
@@ -24,6 +24,19 @@ describe("help", () => {
     for (const command of commands) expect(printed).toMatch(new RegExp(`^ {2}${command}\\b`, "m"));
     for (const word of ["Exit code 0", "Mains voltage", "LPG", "flame", "CO", "ammonia"])
       expect(printed).toContain(word);
+  });
+
+  test("of each command that the program lists is what its name asks for", async () => {
+    const { printed } = await coldfall(["--help"]);
+    const [list] = printed.split("Examples:");
+    const listed = [...list.matchAll(/^ {2}([a-z][a-z-]*) /gm)]
+      .map(([, name]) => name)
+      .filter((name) => name !== "help");
+    expect(listed.length).toBeGreaterThan(20);
+    for (const name of listed) {
+      const own = await coldfall([name, "--help"]);
+      expect(own.printed).toMatch(new RegExp(`^Usage: coldfall ${name}\\b`));
+    }
   });
 
   for (const command of commands) {

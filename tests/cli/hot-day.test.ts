@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type HotDayDocument, hotDayDocumentSchema } from "../../src/schema/index.ts";
+import { type HotDayDocument, hotDayDocumentSchema } from "../../src/schema/documents/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 import { coldfall } from "./recorded-terminal.ts";
 

@@ -7,7 +7,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
 import { readLogFile } from "../../src/ingest/index.ts";
-import type { AnalysisDocument } from "../../src/schema/index.ts";
+import type { AnalysisDocument } from "../../src/schema/documents/index.ts";
 import { openStore, type RunPurpose } from "../../src/store/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 import { coldfall } from "./recorded-terminal.ts";

@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fc, test as propertyTest } from "@fast-check/vitest";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type AnalysisDocument, analysisDocumentSchema } from "../../src/schema/index.ts";
+import { type AnalysisDocument, analysisDocumentSchema } from "../../src/schema/documents/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 import { coldfall } from "./recorded-terminal.ts";
 

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { planDocumentSchema } from "../../src/schema/index.ts";
+import { planDocumentSchema } from "../../src/schema/documents/index.ts";
 import { coldfall } from "./recorded-terminal.ts";
 
 let folder = "";

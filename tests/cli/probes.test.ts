@@ -7,7 +7,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { openStore, type Store } from "../../src/store/index.ts";
-import { overdueProbes } from "../../src/workshop/index.ts";
+import { overdueProbes } from "../../src/workshop/calibrating.ts";
 import { type BoardProbe, boardStart } from "./board-lines.ts";
 import { coldfall } from "./recorded-terminal.ts";
 

@@ -46,6 +46,18 @@ test("no colour goes into a pipe, even when a terminal would get it", () => {
   expect(stdout).not.toContain("\u001b");
 });
 
+test("a command loads what it uses: judging a log needs no simulator, no service, no live side, no plan, no page", () => {
+  const { status, stderr } = run(
+    `${process.execPath} --import ${join(import.meta.dirname, "print-loaded.js")} ${entry} analyse night.csv`,
+  );
+  const loaded = stderr.split("\n").flatMap((url) => url.split("/src/")[1] ?? []);
+  expect(status).toBe(0);
+  expect(loaded).toContain("science/analyse.ts");
+  const idle =
+    /^(simulate|server|schema\/(api|documents)|science\/(live|plan|before-after)|workshop\/recording|cli\/recording)\//;
+  expect(loaded.filter((file) => idle.test(file))).toEqual([]);
+});
+
 /** How each shell is asked, from a script, what it would offer for a line. */
 const asked: Readonly<Record<string, (line: string) => string>> = {
   bash: (line) => `COMP_WORDS=(${line}); COMP_CWORD=$(( \${#COMP_WORDS[@]} - 1 )); _coldfall; echo "\${COMPREPLY[@]}"`,

@@ -8,7 +8,7 @@ import { BoardClock } from "../../src/ingest/board-clock.ts";
 import { BoardLines, type HeardLine } from "../../src/ingest/board-lines.ts";
 import { lineFormatVersion, type ProbeLine } from "../../src/ingest/probe-line.ts";
 import { type BoardCommand, commandText, commandWords } from "../../src/ingest/probe-line-text.ts";
-import { thermistorByB } from "../../src/science/probes/thermistor.ts";
+import { thermistorByB } from "../../src/science/sensors/thermistor.ts";
 import { EmulatedBoard, startedBy } from "./emulated-board.ts";
 
 const serials = {

@@ -8,7 +8,7 @@ import { expect, test } from "vitest";
 import { BoardLines, type HeardLine } from "../../src/ingest/board-lines.ts";
 import type { ProbeLine } from "../../src/ingest/probe-line.ts";
 import { type BoardCommand, commandText } from "../../src/ingest/probe-line-text.ts";
-import { typeKCelsius, typeKMillivolts } from "../../src/science/probes/type-k.ts";
+import { typeKCelsius, typeKMillivolts } from "../../src/science/sensors/type-k.ts";
 import { openStore } from "../../src/store/index.ts";
 import { coldfall } from "../cli/recorded-terminal.ts";
 import { frontEndCouple, frontEndOwn } from "../reference/thermocouple-front-end.ts";

@@ -256,7 +256,7 @@ describe("asked, never guessed", () => {
   });
 
   test("a zone is offered as here or UTC, with the instants both would give", () => {
-    const [question] = understood("Time,Fridge °C\n2026-06-04 07:00,4.5\n", { here: "Europe/Berlin" }).questions;
+    const [question] = understood("Time,Fridge °C\n2026-06-04 07:00,4.5\n", { here: () => "Europe/Berlin" }).questions;
     expect(question).toMatchObject({
       readings: [
         { answer: "Europe/Berlin", unixMs: Date.UTC(2026, 5, 4, 5) },

@@ -2,8 +2,9 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { describe, expect, test } from "vitest";
 import { z } from "zod";
-import { analysisDocument, program } from "../../src/report/index.ts";
-import { analysisDocumentSchema } from "../../src/schema/index.ts";
+import { analysisDocument } from "../../src/report/analysis/index.ts";
+import { program } from "../../src/report/index.ts";
+import { analysisDocumentSchema } from "../../src/schema/documents/index.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 
 const ajv = new Ajv2020({ strict: false, allErrors: true });

@@ -1,6 +1,6 @@
 import { stripVTControlCharacters } from "node:util";
 import { describe, expect, test } from "vitest";
-import { analysisText } from "../../src/report/index.ts";
+import { analysisText } from "../../src/report/analysis/index.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 
 const print = (analysis = weakOnGas, width = 80, colour = false) => analysisText(analysis, context, { colour, width });

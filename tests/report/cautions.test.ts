@@ -2,16 +2,8 @@
 // every face. The meanings are those of the project's list of cautions that must stand.
 
 import { describe, expect, test } from "vitest";
-import {
-  analysisDocument,
-  analysisPage,
-  analysisText,
-  handOf,
-  type Language,
-  languageCodes,
-  say,
-  words,
-} from "../../src/report/index.ts";
+import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { handOf, type Language, languageCodes, say, words } from "../../src/report/index.ts";
 import { heatSources } from "../../src/schema/index.ts";
 import { checkFor } from "../../src/science/causes/next-checks.ts";
 import type { CautionCode, CheckCode } from "../../src/science/sayings.ts";

@@ -1,6 +1,6 @@
 // Comparisons of simulated runs for the report's tests, and one set of values for every code a comparison can say.
 
-import type { ComparisonContext } from "../../src/report/index.ts";
+import type { ComparisonContext } from "../../src/report/comparison/index.ts";
 import {
   type ChangeReasonSayings,
   type ComparisonWarningSayings,
@@ -8,7 +8,7 @@ import {
   type DifferenceSayings,
   type RunsCompared,
   type SummarySayings,
-} from "../../src/science/index.ts";
+} from "../../src/science/before-after/index.ts";
 import { estimate } from "../../src/science/numbers/estimate.ts";
 import { knownGood, simulated } from "../science/simulated-runs.ts";
 

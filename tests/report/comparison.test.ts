@@ -3,21 +3,13 @@
 import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { describe, expect, test } from "vitest";
-import { curvesDrawing, ratiosDrawing } from "../../src/report/comparison-drawing.ts";
-import { tellComparison } from "../../src/report/comparison-telling.ts";
-import {
-  comparisonDocument,
-  comparisonPage,
-  comparisonText,
-  type Hand,
-  handOf,
-  type Language,
-  languageCodes,
-  say,
-  words,
-} from "../../src/report/index.ts";
-import { comparisonDocumentSchema, jsonSchemaOf, type Phrases, type SayingOf } from "../../src/schema/index.ts";
-import type { RunsCompared } from "../../src/science/index.ts";
+import { curvesDrawing, ratiosDrawing } from "../../src/report/comparison/comparison-drawing.ts";
+import { tellComparison } from "../../src/report/comparison/comparison-telling.ts";
+import { comparisonDocument, comparisonPage, comparisonText } from "../../src/report/comparison/index.ts";
+import { type Hand, handOf, type Language, languageCodes, say, words } from "../../src/report/index.ts";
+import { comparisonDocumentSchema, jsonSchemaOf } from "../../src/schema/documents/index.ts";
+import type { Phrases, SayingOf } from "../../src/schema/index.ts";
+import type { RunsCompared } from "../../src/science/before-after/index.ts";
 import {
   changeReasonSamples,
   comparisonWarningSamples,

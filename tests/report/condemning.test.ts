@@ -1,8 +1,9 @@
 // What must be proven before a cooling unit is condemned: told the same in text, page and JSON, its cautions with it.
 
 import { describe, expect, test } from "vitest";
-import { analysisDocument, analysisPage, analysisText, words } from "../../src/report/index.ts";
-import { analysisDocumentSchema } from "../../src/schema/index.ts";
+import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { words } from "../../src/report/index.ts";
+import { analysisDocumentSchema } from "../../src/schema/documents/index.ts";
 import type { Analysis } from "../../src/science/findings.ts";
 import type { CautionCode, UnitProofCode } from "../../src/science/sayings.ts";
 import { judged, simulated } from "../science/simulated-runs.ts";

@@ -1,8 +1,9 @@
 // The drawing as a file of its own: everything it needs is in it, and it is the page's drawing.
 
 import { expect, test } from "vitest";
-import { analysisPage, drawingFile } from "../../src/report/index.ts";
-import { inks } from "../../src/report/inks.ts";
+import { analysisPage } from "../../src/report/analysis/index.ts";
+import { drawingFile } from "../../src/report/drawing/index.ts";
+import { inks } from "../../src/report/drawing/inks.ts";
 import { context, nothingHeated, weakOnGas } from "./fixture.ts";
 
 const pathsIn = (svg: string) => [...svg.matchAll(/ d="([^"]+)"/g)].map(([, d]) => d);

@@ -4,23 +4,14 @@
 
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
-import { roundAxisOf } from "../../src/report/axis.ts";
+import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { comparisonPage, comparisonText } from "../../src/report/comparison/index.ts";
+import { roundAxisOf } from "../../src/report/drawing/axis.ts";
+import { runDrawing } from "../../src/report/drawing/run-drawing.ts";
+import { hotDayPage, hotDayText } from "../../src/report/hot-day/index.ts";
 import type { Reader } from "../../src/report/index.ts";
-import {
-  analysisDocument,
-  analysisPage,
-  analysisText,
-  comparisonPage,
-  comparisonText,
-  handOf,
-  hotDayPage,
-  hotDayText,
-  languageCodes,
-  say,
-  testReportPage,
-  words,
-} from "../../src/report/index.ts";
-import { runDrawing } from "../../src/report/run-drawing.ts";
+import { handOf, languageCodes, say, words } from "../../src/report/index.ts";
+import { testReportPage } from "../../src/report/test-report/index.ts";
 import { estimate } from "../../src/science/numbers/estimate.ts";
 import { comparisonContext, serviced } from "./comparison-fixture.ts";
 import { context, weakOnGas } from "./fixture.ts";

@@ -1,7 +1,7 @@
 // Predictions for the report's tests, made from an invented fridge's runs, and how they were asked for.
 
-import type { HotDayContext } from "../../src/report/index.ts";
-import { hotDay } from "../../src/science/index.ts";
+import type { HotDayContext } from "../../src/report/hot-day/index.ts";
+import { hotDay } from "../../src/science/hot-days/index.ts";
 import { forecastOf, logs, tripStart } from "../science/hot-days/hot-day-runs.ts";
 
 const forecast = forecastOf(

@@ -3,7 +3,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { hotDayPage } from "../../src/report/index.ts";
+import { hotDayPage } from "../../src/report/hot-day/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 import { predictions } from "./hot-day-fixture.ts";
 

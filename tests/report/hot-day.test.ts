@@ -1,17 +1,18 @@
 import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { describe, expect, test } from "vitest";
-import { handOf, hotDayDocument, hotDayPage, hotDayText, say, words } from "../../src/report/index.ts";
-import { heatSources, hotDayDocumentSchema, jsonSchemaOf } from "../../src/schema/index.ts";
+import { hotDayDocument, hotDayPage, hotDayText } from "../../src/report/hot-day/index.ts";
+import { handOf, say, words } from "../../src/report/index.ts";
+import { hotDayDocumentSchema, jsonSchemaOf } from "../../src/schema/documents/index.ts";
+import { heatSources } from "../../src/schema/index.ts";
 import { climateClasses } from "../../src/science/hot-days/climate-classes.ts";
 import {
   adviceCodes,
   adviceFor,
-  type CautionCode,
   type HotDayAdviceCode,
   type HotDayReasonSayings,
-  isKnown,
-} from "../../src/science/index.ts";
+} from "../../src/science/hot-days/index.ts";
+import { type CautionCode, isKnown } from "../../src/science/index.ts";
 import { estimate } from "../../src/science/numbers/estimate.ts";
 import limits from "../reference/limits.json" with { type: "json" };
 import { predictions } from "./hot-day-fixture.ts";

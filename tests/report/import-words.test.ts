@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { handOf, say, understandingText, understoodRemark, words } from "../../src/report/index.ts";
+import { understandingText, understoodRemark } from "../../src/report/import/index.ts";
+import { handOf, say, words } from "../../src/report/index.ts";
 import type { BadInputSayings, LogFoundSayings, LogQuestion, SayingOf } from "../../src/schema/index.ts";
 
 const { importWords, badInput } = words("en");

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from "vitest";
-import { alarmText, handOf, liveLine, liveText, say, tellAlarm, words } from "../../src/report/index.ts";
+import { handOf, say, words } from "../../src/report/index.ts";
+import { alarmText, liveLine, liveText, tellAlarm } from "../../src/report/recording/index.ts";
 import { msPerHour } from "../../src/schema/index.ts";
 import {
   type Alarm,
@@ -10,7 +11,7 @@ import {
   LiveRun,
   noAlarms,
   watch,
-} from "../../src/science/index.ts";
+} from "../../src/science/live/index.ts";
 import { knownGood, simulated } from "../science/simulated-runs.ts";
 
 const context = { language: "en", utcOffsetMinutes: 120, fridge: "Larch" } as const;

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { morningPage, morningText, type Night } from "../../src/report/index.ts";
+import { morningPage, morningText, type Night } from "../../src/report/recording/index.ts";
 import { msPerHour } from "../../src/schema/index.ts";
-import { noAlarms, uncheckedItems, watch } from "../../src/science/index.ts";
+import { noAlarms, watch } from "../../src/science/live/index.ts";
+import { uncheckedItems } from "../../src/science/plan/index.ts";
 import { judged, simulated } from "../science/simulated-runs.ts";
 
 const run = simulated(9, {

@@ -1,6 +1,6 @@
 // Paper for tests: notes what is drawn on it, page by page and part by part.
 
-import type { Paper, Role } from "../../src/report/paper.ts";
+import type { Paper, Role } from "../../src/report/test-report/paper.ts";
 
 export interface NotedPart {
   readonly page: number;

@@ -3,7 +3,9 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { analysisLetter, comparisonLetter, lettersPage } from "../../src/report/index.ts";
+import { analysisLetter } from "../../src/report/analysis/index.ts";
+import { comparisonLetter } from "../../src/report/comparison/index.ts";
+import { lettersPage } from "../../src/report/page/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 import { comparisonContext, serviced } from "./comparison-fixture.ts";
 import { context, nothingHeated, weakOnGas } from "./fixture.ts";

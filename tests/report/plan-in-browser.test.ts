@@ -3,8 +3,8 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { planPage } from "../../src/report/index.ts";
-import { planRun } from "../../src/science/index.ts";
+import { planPage } from "../../src/report/plan/index.ts";
+import { planRun } from "../../src/science/plan/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 
 const planned = planRun({

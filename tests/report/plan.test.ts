@@ -1,13 +1,14 @@
 import { describe, expect, test } from "vitest";
-import { handOf, languageCodes, planDocument, planPage, planText, say, words } from "../../src/report/index.ts";
-import { planDocumentSchema } from "../../src/schema/index.ts";
+import { handOf, languageCodes, say, words } from "../../src/report/index.ts";
+import { planDocument, planPage, planText } from "../../src/report/plan/index.ts";
+import { planDocumentSchema } from "../../src/schema/documents/index.ts";
 import {
   type PlanReasonSayings,
   type PlanRefusalSayings,
   type PlanRequest,
   planRun,
   type RunPlan,
-} from "../../src/science/index.ts";
+} from "../../src/science/plan/index.ts";
 
 function planned(request: Partial<PlanRequest> = {}): RunPlan {
   const found = planRun({

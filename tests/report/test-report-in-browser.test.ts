@@ -3,7 +3,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { testReportPage } from "../../src/report/index.ts";
+import { testReportPage } from "../../src/report/test-report/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 import { context, weakOnGas } from "./fixture.ts";
 

@@ -3,17 +3,15 @@
 
 import { inflateSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
+import { handOf, languageCodes, words } from "../../src/report/index.ts";
+import { type TestReport, testReportPage, testReportPdf } from "../../src/report/test-report/index.ts";
+import { a4, linesOf } from "../../src/report/test-report/paper.ts";
+import { drawSheets, layOut, margins } from "../../src/report/test-report/test-report-layout.ts";
 import {
-  handOf,
-  languageCodes,
-  type TestReport,
-  testReportPage,
-  testReportPdf,
-  words,
-} from "../../src/report/index.ts";
-import { a4, linesOf } from "../../src/report/paper.ts";
-import { drawSheets, layOut, margins } from "../../src/report/test-report-layout.ts";
-import { type ReportDrawing, type ReportPart, tellTestReport } from "../../src/report/test-report-telling.ts";
+  type ReportDrawing,
+  type ReportPart,
+  tellTestReport,
+} from "../../src/report/test-report/test-report-telling.ts";
 import type { RunSheet } from "../../src/schema/index.ts";
 import type { UnitProof } from "../../src/science/index.ts";
 import { comparisonContext, serviced } from "./comparison-fixture.ts";

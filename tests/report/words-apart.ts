@@ -1,7 +1,7 @@
 // Whether the words of a drawing can be read: inside it, and none over another.
 
 import { expect } from "vitest";
-import type { Scene, TextMark } from "../../src/report/scene.ts";
+import type { Scene, TextMark } from "../../src/report/drawing/scene.ts";
 
 /** Boxes of a scene's horizontal words, as wide as a sans-serif makes them. */
 const boxesOf = (scene: Scene) =>

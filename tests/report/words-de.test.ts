@@ -4,21 +4,14 @@
 import { readdirSync, readFileSync } from "node:fs";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
+import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { comparisonText } from "../../src/report/comparison/index.ts";
 import { benchWords } from "../../src/report/for-pages.ts";
-import {
-  analysisDocument,
-  analysisPage,
-  analysisText,
-  comparisonText,
-  type Hand,
-  handOf,
-  hotDayText,
-  planText,
-  say,
-  words,
-} from "../../src/report/index.ts";
+import { hotDayText } from "../../src/report/hot-day/index.ts";
+import { type Hand, handOf, say, words } from "../../src/report/index.ts";
+import { planText } from "../../src/report/plan/index.ts";
 import type { Phrases, SayingOf } from "../../src/schema/index.ts";
-import { planRun } from "../../src/science/index.ts";
+import { planRun } from "../../src/science/plan/index.ts";
 import { comparisonContext, repaired, serviced, several } from "./comparison-fixture.ts";
 import { context, weakOnGas, withoutKnownGood } from "./fixture.ts";
 import { predictions } from "./hot-day-fixture.ts";

@@ -3,7 +3,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, onTestFinished, test } from "vitest";
 import { readLog } from "../../src/ingest/index.ts";
-import { analysisDocumentSchema, comparisonDocumentSchema, hotDayDocumentSchema } from "../../src/schema/index.ts";
+import {
+  analysisDocumentSchema,
+  comparisonDocumentSchema,
+  hotDayDocumentSchema,
+} from "../../src/schema/documents/index.ts";
 import { type Running, running, sampleLogs } from "./service.ts";
 
 /** One of the sample fridges, brought in through the interface: the others would only take longer. */

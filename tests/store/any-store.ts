@@ -3,7 +3,8 @@
 
 import { fc } from "@fast-check/vitest";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import type { AnalysisDocument, Position } from "../../src/schema/index.ts";
+import type { AnalysisDocument } from "../../src/schema/documents/index.ts";
+import type { Position } from "../../src/schema/index.ts";
 import type { Edit, NewReading, Run, SeriesPart, Store } from "../../src/store/index.ts";
 
 /** A database for one test. */

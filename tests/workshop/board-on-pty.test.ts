@@ -9,7 +9,14 @@ import { listenToPort, type ProbeLine } from "../../src/ingest/index.ts";
 import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import { seededRandom } from "../../src/simulate/index.ts";
 import { openStore } from "../../src/store/index.ts";
-import { boardArrivals, boardRoles, firstHello, lastLineOf, recordRun, runToRecord } from "../../src/workshop/index.ts";
+import {
+  boardArrivals,
+  boardRoles,
+  firstHello,
+  lastLineOf,
+  recordRun,
+  runToRecord,
+} from "../../src/workshop/recording/index.ts";
 import { type PtyPair, ptyPair } from "./pty-pair.ts";
 
 let folder = "";

@@ -3,7 +3,7 @@
 
 import { lookOver, wayToRead } from "../../src/ingest/index.ts";
 import { openStore } from "../../src/store/index.ts";
-import { importLog } from "../../src/workshop/index.ts";
+import { importLog } from "../../src/workshop/import-log.ts";
 
 const [file, logFile] = process.argv.slice(2);
 const store = await openStore(file);

@@ -7,7 +7,14 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Recording } from "../../src/schema/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
-import { type Arrival, noteReadings, openRunOf, recordRun, replay, runToReplay } from "../../src/workshop/index.ts";
+import {
+  type Arrival,
+  noteReadings,
+  openRunOf,
+  recordRun,
+  replay,
+  runToReplay,
+} from "../../src/workshop/recording/index.ts";
 
 let folder = "";
 beforeAll(() => {

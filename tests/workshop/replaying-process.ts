@@ -4,7 +4,7 @@
 import { setTimeout as wait } from "node:timers/promises";
 import { readLogFile } from "../../src/ingest/index.ts";
 import { openStore } from "../../src/store/index.ts";
-import { recordRun, replay, runToReplay } from "../../src/workshop/index.ts";
+import { recordRun, replay, runToReplay } from "../../src/workshop/recording/index.ts";
 
 const [file, logFile] = process.argv.slice(2);
 const { recording: log } = readLogFile(logFile);

@@ -4,10 +4,10 @@
 import { join } from "node:path";
 import { memoryUsage } from "node:process";
 import { positions, type Recording } from "../../src/schema/index.ts";
-import { usualAlarmLimits } from "../../src/science/index.ts";
+import { usualAlarmLimits } from "../../src/science/live/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { openStore } from "../../src/store/index.ts";
-import { NightWatch, recordRun, replay } from "../../src/workshop/index.ts";
+import { NightWatch, recordRun, replay } from "../../src/workshop/recording/index.ts";
 
 export interface SoakFigures {
   readonly sent: number;

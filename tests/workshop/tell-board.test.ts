@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { listenToPort } from "../../src/ingest/index.ts";
 import { probeLineText } from "../../src/ingest/probe-line-text.ts";
-import { tellBoard } from "../../src/workshop/index.ts";
+import { tellBoard } from "../../src/workshop/recording/index.ts";
 import { coldfall } from "../cli/recorded-terminal.ts";
 import { type PtyPair, ptyPair } from "./pty-pair.ts";
 

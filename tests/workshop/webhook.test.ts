@@ -9,7 +9,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { openStore } from "../../src/store/index.ts";
-import { enqueue, sendDue } from "../../src/workshop/index.ts";
+import { enqueue, sendDue } from "../../src/workshop/recording/index.ts";
 import { type Post, signatureHeader, signatureOf } from "../../src/workshop/recording/webhook.ts";
 
 let folder = "";

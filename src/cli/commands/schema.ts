@@ -2,7 +2,7 @@
 
 import { Argument, type Command } from "commander";
 import { words } from "../../report/index.ts";
-import { jsonSchemaOf, type PublishedShape, publishedShapes } from "../../schema/index.ts";
+import { jsonSchemaOf, type PublishedShape, publishedShapes } from "../../schema/documents/index.ts";
 import { command } from "../command.ts";
 import type { Terminal } from "../terminal.ts";
 

@@ -4,8 +4,9 @@ import { type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { faultKinds, faultNames } from "../../simulate/index.ts";
 import { command } from "../command.ts";
-import { faultOf, numberBetween, scheduleOf, seedOf, several, startOf, whenAndHowLong } from "../option-values.ts";
+import { numberBetween, several, whenAndHowLong } from "../option-values.ts";
 import type { SimulateOptions } from "../simulate.ts";
+import { faultOf, scheduleOf, seedOf, startOf } from "../simulate-options.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { cli } = words("en");

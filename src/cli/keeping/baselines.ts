@@ -3,7 +3,7 @@
 import { parseBaseline, readWholeFile } from "../../ingest/index.ts";
 import { words } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
-import { baselineList } from "../../workshop/index.ts";
+import { baselineList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";

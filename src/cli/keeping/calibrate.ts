@@ -8,7 +8,7 @@ import {
   type CalibrationTold,
   calibrate,
   rangeOfUse,
-} from "../../workshop/index.ts";
+} from "../../workshop/calibrating.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";

@@ -2,7 +2,7 @@
 
 import { handOf, words } from "../../report/index.ts";
 import type { ProbeCurve } from "../../schema/index.ts";
-import { sensorCelsius, sensorRaw, sensorUnits } from "../../science/index.ts";
+import { sensorCelsius, sensorRaw, sensorUnits } from "../../science/sensors/index.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";

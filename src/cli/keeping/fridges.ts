@@ -1,10 +1,11 @@
 // `coldfall fridges`: the workshop's fridges.
 
-import { readFridgeExport, readWholeFile, writeWholeFile } from "../../ingest/index.ts";
+import { readFridgeExport } from "../../ingest/fridge-export-file.ts";
+import { readWholeFile, writeWholeFile } from "../../ingest/index.ts";
 import { words } from "../../report/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { FridgeDetails } from "../../store/index.ts";
-import { fridgeList } from "../../workshop/index.ts";
+import { fridgeList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";

@@ -2,8 +2,9 @@
 
 import { existsSync } from "node:fs";
 import { handOf, plain, words } from "../../report/index.ts";
-import type { ProbeChecks } from "../../schema/index.ts";
-import { handWarmings, type ProbesRead, probesOfFile, probesOfRun, slushFindings } from "../../workshop/index.ts";
+import type { ProbeChecks } from "../../schema/documents/index.ts";
+import { handWarmings, slushFindings } from "../../workshop/check-probes.ts";
+import { type ProbesRead, probesOfFile, probesOfRun } from "../../workshop/probe-readings.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";

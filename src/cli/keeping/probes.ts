@@ -3,7 +3,8 @@
 import { words } from "../../report/index.ts";
 import type { Position } from "../../schema/index.ts";
 import type { Probe } from "../../store/index.ts";
-import { calibrationStandingOn, probeList } from "../../workshop/index.ts";
+import { calibrationStandingOn } from "../../workshop/calibrating.ts";
+import { probeList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { dayText } from "./calibrate.ts";
 import { table } from "./table.ts";

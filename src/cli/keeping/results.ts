@@ -1,7 +1,7 @@
 // `coldfall results`: what was found, as it was found then.
 
 import { words } from "../../report/index.ts";
-import { resultList } from "../../workshop/index.ts";
+import { resultList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";

@@ -4,7 +4,7 @@ import { nativeLogText, writeWholeFile } from "../../ingest/index.ts";
 import { handOf, plain, words } from "../../report/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import type { RunChanges, RunPurpose } from "../../store/index.ts";
-import { runList } from "../../workshop/index.ts";
+import { runList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";

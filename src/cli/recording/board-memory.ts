@@ -2,7 +2,7 @@
 
 import { listenToPort, writeWholeFile } from "../../ingest/index.ts";
 import { handOf, words } from "../../report/index.ts";
-import { type MemoryAnswer, type MemoryCommand, tellMemory } from "../../workshop/index.ts";
+import { type MemoryAnswer, type MemoryCommand, tellMemory } from "../../workshop/recording/index.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 

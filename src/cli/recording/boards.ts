@@ -2,7 +2,8 @@
 
 import { findPorts, listenToPort } from "../../ingest/index.ts";
 import { handOf, plain, words } from "../../report/index.ts";
-import { type BoardAnswer, boardList, tellBoard } from "../../workshop/index.ts";
+import { boardList } from "../../workshop/kept-lists.ts";
+import { type BoardAnswer, tellBoard } from "../../workshop/recording/index.ts";
 import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import { badOption } from "../option-values.ts";

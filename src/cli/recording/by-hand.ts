@@ -3,7 +3,7 @@
 import type { Instant } from "../../ingest/index.ts";
 import { handOf, plain, words } from "../../report/index.ts";
 import type { EnergySource, Position } from "../../schema/index.ts";
-import { noteReadings, sayNowOn } from "../../workshop/index.ts";
+import { noteReadings, sayNowOn } from "../../workshop/recording/index.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import type { Terminal } from "../terminal.ts";
 

@@ -1,9 +1,13 @@
 // `coldfall report` and `coldfall alarms`: the morning after.
 
 import { writeWholeFile } from "../../ingest/index.ts";
-import { alarmText, analysisDocument, morningPage, morningText, testReportPdf, words } from "../../report/index.ts";
+import { analysisDocument } from "../../report/analysis/index.ts";
+import { words } from "../../report/index.ts";
+import { alarmText, morningPage, morningText } from "../../report/recording/index.ts";
+import { testReportPdf } from "../../report/test-report/index.ts";
 import type { Alarm } from "../../store/index.ts";
-import { morningOf, runTestReport, toldAlarm } from "../../workshop/index.ts";
+import { morningOf, toldAlarm } from "../../workshop/morning.ts";
+import { runTestReport } from "../../workshop/test-report.ts";
 import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import { type LanguageOptions, tellingOf, wordsFor } from "../language-option.ts";

@@ -2,16 +2,12 @@
 
 import { statfsSync } from "node:fs";
 import { dirname } from "node:path";
-import { alarmText, type LiveContext, liveLine, liveText } from "../../report/index.ts";
-import {
-  type Alarm,
-  type AlarmLimits,
-  type DayHours,
-  type LiveEstimate,
-  usualAlarmLimits,
-} from "../../science/index.ts";
+import { alarmText, type LiveContext, liveLine, liveText } from "../../report/recording/index.ts";
+import { type Alarm, type AlarmLimits, type LiveEstimate, usualAlarmLimits } from "../../science/live/index.ts";
+import type { DayHours } from "../../science/plan/index.ts";
 import type { Fridge, Run, Store } from "../../store/index.ts";
-import { type Arrival, enqueue, fridgeBaseline, NightWatch, sendDue, type Webhook } from "../../workshop/index.ts";
+import { fridgeBaseline } from "../../workshop/fridge-baseline.ts";
+import { type Arrival, enqueue, NightWatch, sendDue, type Webhook } from "../../workshop/recording/index.ts";
 import { type LanguageOptions, tellingOf, wordsFor } from "../language-option.ts";
 import { storeFileOf } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";

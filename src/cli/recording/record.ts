@@ -6,23 +6,22 @@ import { handOf, plain } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { cleanRecording } from "../../science/index.ts";
 import type { Fridge, Run, RunPurpose, Store } from "../../store/index.ts";
+import { overdueProbes } from "../../workshop/calibrating.ts";
+import { keptCurves, withoutCurve } from "../../workshop/probe-curves.ts";
 import {
   type Arrival,
   boardArrivals,
   boardRoles,
   claimed,
   firstHello,
-  keptCurves,
   lastLineOf,
-  overdueProbes,
   type RecordingCounts,
   recordRun,
   replay,
   runToRecord,
   runToReplay,
   ticking,
-  withoutCurve,
-} from "../../workshop/index.ts";
+} from "../../workshop/recording/index.ts";
 import { dayText } from "../keeping/calibrate.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import { wordsFor } from "../language-option.ts";

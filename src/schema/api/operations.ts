@@ -1,9 +1,9 @@
 // The whole interface in one table. Routes, validation, the OpenAPI document and the pages' client all follow from it.
 
 import { z } from "zod";
-import { analysisDocumentSchema } from "../analysis-document.ts";
-import { comparisonDocumentSchema } from "../comparison-document.ts";
-import { hotDayDocumentSchema } from "../hot-day-document.ts";
+import { analysisDocumentSchema } from "../documents/analysis-document.ts";
+import { comparisonDocumentSchema } from "../documents/comparison-document.ts";
+import { hotDayDocumentSchema } from "../documents/hot-day-document.ts";
 import { alarmListSchema, alarmQuery } from "./alarms.ts";
 import {
   baselineListSchema,

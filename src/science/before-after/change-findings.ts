@@ -1,6 +1,7 @@
 // What a comparison of before with after finds: the shape that src/report turns into JSON, text and drawings.
 
-import type { Change, HeatSource } from "../../schema/index.ts";
+import type { Change } from "../../schema/documents/index.ts";
+import type { HeatSource } from "../../schema/index.ts";
 import type { NumberRatios, PullDownNumbers } from "../findings.ts";
 import type { Answer } from "../numbers/estimate.ts";
 import type { WarningSaying } from "../sayings.ts";

@@ -1,6 +1,7 @@
 // Everything a comparison of before with after can say, as codes with values. The sentences stand in src/report/words.
 
-import type { Change, HeatSource, Nothing, RunSheet, SayingOf } from "../../schema/index.ts";
+import type { Change } from "../../schema/documents/index.ts";
+import type { HeatSource, Nothing, RunSheet, SayingOf } from "../../schema/index.ts";
 import type { Estimate } from "../numbers/estimate.ts";
 import type { ReasonSayings, UnknownSaying } from "../sayings.ts";
 

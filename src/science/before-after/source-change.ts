@@ -1,7 +1,8 @@
 // The verdict on one energy source, before against after: ratio of the cooling strengths, the same over a source nobody
 // touched, and what else could explain a change.
 
-import type { Change, HeatSource } from "../../schema/index.ts";
+import type { Change } from "../../schema/documents/index.ts";
+import type { HeatSource } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf, meanOf, sideBySide } from "../evidence/side-by-side.ts";
 import { warmingRatio } from "../evidence/warming-ratio.ts";

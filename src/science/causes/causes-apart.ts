@@ -1,7 +1,8 @@
 // Stretches that point to different causes: the list of causes assumes one at a time, so where two stretches, each looked
 // at alone, all but rule out what the other points to, that is said.
 
-import type { Cause, HeatSource } from "../../schema/index.ts";
+import type { Cause } from "../../schema/documents/index.ts";
+import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { CauseFinding } from "../findings.ts";
 import type { StretchCauses, WarningSaying } from "../sayings.ts";

@@ -1,7 +1,8 @@
 // First causes: what would have to be wrong for the observations to come out as they did. One cause at a time is
 // assumed; each is weighed by how well it explains strength, onset and warming back of every source together.
 
-import { type Cause, type HeatSource, heatSources } from "../../schema/index.ts";
+import type { Cause } from "../../schema/documents/index.ts";
+import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CauseFinding } from "../findings.ts";
 import { normalBelow } from "../numbers/distributions.ts";
 import { usualHeatScatter } from "./strength-in-heat.ts";

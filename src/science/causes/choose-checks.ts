@@ -1,6 +1,6 @@
 // Which checks come next: those that separate the likeliest causes, most of them per minute of work first.
 
-import type { Cause } from "../../schema/index.ts";
+import type { Cause } from "../../schema/documents/index.ts";
 import type { CauseFinding, NextCheck, SourceFinding } from "../findings.ts";
 import type { CheckCode } from "../sayings.ts";
 import { checkFor } from "./next-checks.ts";

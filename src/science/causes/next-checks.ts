@@ -1,7 +1,8 @@
 // What to check next: for each check the causes it tells apart, about how long it takes, and the
 // cautions that must stand beside it. Its words are in src/report/words.
 
-import type { Cause, HeatSource } from "../../schema/index.ts";
+import type { Cause } from "../../schema/documents/index.ts";
+import type { HeatSource } from "../../schema/index.ts";
 import type { NextCheck } from "../findings.ts";
 import type { CautionCode, CheckCode } from "../sayings.ts";
 

@@ -1,6 +1,7 @@
 // What a run says while it goes on, as codes with values. The sentences stand in src/report/words.
 
-import type { HeatSource, Nothing, SayingOf, Verdict } from "../../schema/index.ts";
+import type { Verdict } from "../../schema/documents/index.ts";
+import type { HeatSource, Nothing, SayingOf } from "../../schema/index.ts";
 import type { Estimate } from "../numbers/estimate.ts";
 import type { CautionCode } from "../sayings.ts";
 

@@ -5,7 +5,7 @@
 import { mean, sampleStandardDeviation } from "simple-statistics";
 import { tQuantile } from "../numbers/distributions.ts";
 import { fitStraightLine } from "../numbers/straight-line.ts";
-import { combined, type MeasuredCelsius, ofStep } from "./measured.ts";
+import { combined, type MeasuredCelsius, ofStep } from "../sensors/measured.ts";
 
 /** What a probe read at one known temperature, settled. */
 export interface CalibrationPoint {

@@ -1,6 +1,6 @@
 // Two temperatures that water makes by itself, for calibrating a probe: melting ice and boiling water.
 
-import { combined, kelvinOfZeroCelsius, type MeasuredCelsius } from "./measured.ts";
+import { combined, kelvinOfZeroCelsius, type MeasuredCelsius } from "../sensors/measured.ts";
 
 /**
  * A slush of clean crushed ice and clean water, stirred: 0 °C, with a standard uncertainty of 0.05 K for a workshop's ice and

@@ -1,7 +1,8 @@
 // The working series: what every later step of the science reads. At most one row per minute, so that
 // a night is a few hundred rows however fast the probes were sampled. Made in working-series.ts.
 
-import type { EnergySource, HeatSource, Position, StartState } from "../../schema/index.ts";
+import type { StartState } from "../../schema/documents/index.ts";
+import type { EnergySource, HeatSource, Position } from "../../schema/index.ts";
 
 /** Cleaned means over up to a minute; all arrays have the same length, times ascend, NaN is missing. */
 export interface Series {

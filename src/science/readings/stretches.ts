@@ -1,13 +1,7 @@
 // The parts of a run on one energy source: told by the log or by marks, and failing both found from the curves.
 
-import {
-  type EnergySource,
-  energySources,
-  msPerHour,
-  msPerMinute,
-  type SourceMark,
-  type StartState,
-} from "../../schema/index.ts";
+import type { StartState } from "../../schema/documents/index.ts";
+import { type EnergySource, energySources, msPerHour, msPerMinute, type SourceMark } from "../../schema/index.ts";
 import { type CoolingPhase, coolingPhases } from "./change-points.ts";
 import { longestThermostatPauseMs } from "./events/cycling.ts";
 import { findProbeSteps, withoutMovedProbes } from "./events/probe-steps.ts";

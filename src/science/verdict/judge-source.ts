@@ -1,6 +1,7 @@
 // The headline of every face: one verdict per energy source, all its stretches and test runs together.
 
-import type { HeatSource, Verdict } from "../../schema/index.ts";
+import type { Verdict } from "../../schema/documents/index.ts";
+import type { HeatSource } from "../../schema/index.ts";
 import type { SourceFinding } from "../findings.ts";
 import { unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying } from "../sayings.ts";

@@ -1,6 +1,6 @@
 // The verdict on one heated stretch, from its strength and its own curve, exactly as DESIGN.md words it.
 
-import type { Verdict } from "../../schema/index.ts";
+import type { Verdict } from "../../schema/documents/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";

@@ -2,7 +2,7 @@
 
 import type { Position } from "../../schema/index.ts";
 import type { Baseline, NewBaseline } from "../../store/index.ts";
-import { noteReadings, sayNowOn } from "../../workshop/index.ts";
+import { noteReadings, sayNowOn } from "../../workshop/recording/index.ts";
 import { refuseIfChanged } from "../etag.ts";
 import type { Handlers } from "../handlers.ts";
 import { Problem } from "../problem.ts";

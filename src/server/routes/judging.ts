@@ -2,38 +2,21 @@
 
 import { createHash } from "node:crypto";
 import type { IncomingHttpHeaders } from "node:http";
-import {
-  analysisDocument,
-  analysisPage,
-  comparisonDocument,
-  comparisonPage,
-  drawingFile,
-  hotDayDocument,
-  hotDayPage,
-  type Language,
-  planPage,
-  type TestReport,
-  tellPlanRefusal,
-  testReportPage,
-  testReportPdf,
-  words,
-} from "../../report/index.ts";
+import { analysisDocument, analysisPage } from "../../report/analysis/index.ts";
+import { comparisonDocument, comparisonPage } from "../../report/comparison/index.ts";
+import { drawingFile } from "../../report/drawing/index.ts";
+import { hotDayDocument, hotDayPage } from "../../report/hot-day/index.ts";
+import { type Language, words } from "../../report/index.ts";
+import { planPage, tellPlanRefusal } from "../../report/plan/index.ts";
+import { type TestReport, testReportPage, testReportPdf } from "../../report/test-report/index.ts";
 import type { BodyOf, Operations } from "../../schema/api/index.ts";
 import { type HeatSource, heatSources, msPerDay } from "../../schema/index.ts";
-import { planRun } from "../../science/index.ts";
-import {
-  type Comparison,
-  compareKeptRuns,
-  type HotDayQuestion,
-  type Judgement,
-  judgeLogs,
-  keepJudgement,
-  type Prediction,
-  predictFromLogs,
-  readRuns,
-  runTestReport,
-  serviceTestReport,
-} from "../../workshop/index.ts";
+import { planRun } from "../../science/plan/index.ts";
+import { type Comparison, compareKeptRuns } from "../../workshop/compare.ts";
+import { type Judgement, judgeLogs, keepJudgement } from "../../workshop/judge.ts";
+import { readRuns } from "../../workshop/logs-read.ts";
+import { type HotDayQuestion, type Prediction, predictFromLogs } from "../../workshop/predict.ts";
+import { runTestReport, serviceTestReport } from "../../workshop/test-report.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import type { Handlers } from "../handlers.ts";
 import { languageOf, tellingFor } from "../language.ts";

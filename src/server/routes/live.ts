@@ -1,10 +1,11 @@
 // The live side: the stream, and alarms.
 
-import { tellAlarm, tellLive } from "../../report/index.ts";
+import { tellAlarm, tellLive } from "../../report/recording/index.ts";
 import type { GivenAnswerOf, Operations } from "../../schema/api/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../../science/index.ts";
-import { liveEstimateOf, toldAlarm } from "../../workshop/index.ts";
+import { toldAlarm } from "../../workshop/morning.ts";
+import { liveEstimateOf } from "../../workshop/recording/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import { streamTo } from "../event-stream.ts";
 import type { Handlers } from "../handlers.ts";

@@ -1,6 +1,6 @@
 // What is known of a run that goes on, for whoever looks on without recording it: read from the store, nothing written.
 
-import type { LiveEstimate } from "../../science/index.ts";
+import type { LiveEstimate } from "../../science/live/index.ts";
 import type { Run, Store } from "../../store/index.ts";
 import { fridgeBaseline } from "../fridge-baseline.ts";
 import type { LogShelves } from "../logs-read.ts";

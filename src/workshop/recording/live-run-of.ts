@@ -1,7 +1,7 @@
 // The live side of a run that goes on, filled with what the store holds of it.
 
 import type { Position } from "../../schema/index.ts";
-import { LiveRun } from "../../science/index.ts";
+import { LiveRun } from "../../science/live/index.ts";
 import type { Run, Store } from "../../store/index.ts";
 import type { LogsRead } from "../logs-read.ts";
 

@@ -9,7 +9,7 @@ import {
   type LiveRun,
   noAlarms,
   watch,
-} from "../../science/index.ts";
+} from "../../science/live/index.ts";
 import { type Correction, correctionsFor, type Json, type RawOrigin, type Run, type Store } from "../../store/index.ts";
 import type { LogsRead } from "../logs-read.ts";
 import type { Arrival } from "./arrival.ts";

@@ -1,8 +1,8 @@
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import type { HeatSource, Recording, RunSheet } from "../../../src/schema/index.ts";
+import { compareRuns, type RunsCompared } from "../../../src/science/before-after/index.ts";
 import { changeOf } from "../../../src/science/before-after/source-change.ts";
-import { compareRuns, type RunsCompared } from "../../../src/science/index.ts";
 import { estimate, isKnown, unknown } from "../../../src/science/numbers/estimate.ts";
 import type { SimulationPlan } from "../../../src/simulate/index.ts";
 import { knownGood, numbersIn, simulated } from "../simulated-runs.ts";

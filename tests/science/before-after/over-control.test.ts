@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { compareRuns } from "../../../src/science/index.ts";
+import { compareRuns } from "../../../src/science/before-after/index.ts";
 import { isKnown } from "../../../src/science/numbers/estimate.ts";
 import type { SimulationPlan } from "../../../src/simulate/index.ts";
 import { simulated } from "../simulated-runs.ts";

@@ -2,7 +2,8 @@
 
 import { describe, expect, test } from "vitest";
 import type { HeatSource, RunSheet } from "../../../src/schema/index.ts";
-import { type Answer, compareRuns, isKnown, type RunsCompared } from "../../../src/science/index.ts";
+import { compareRuns, type RunsCompared } from "../../../src/science/before-after/index.ts";
+import { type Answer, isKnown } from "../../../src/science/index.ts";
 import type { ScheduledStretch, SimulatedRun, SimulationPlan } from "../../../src/simulate/index.ts";
 import { simulated } from "../simulated-runs.ts";
 

@@ -1,7 +1,8 @@
 // Causes as they come out of whole simulated runs: each fault by its name in the simulator.
 
 import { describe, expect, test } from "vitest";
-import type { Cause, Recording } from "../../../src/schema/index.ts";
+import type { Cause } from "../../../src/schema/documents/index.ts";
+import type { Recording } from "../../../src/schema/index.ts";
 import { type Analysis, analyse, isKnown } from "../../../src/science/index.ts";
 import { type FaultName, knownGoodFridge, type SimulationPlan } from "../../../src/simulate/index.ts";
 import { simulated, sourceIn } from "../simulated-runs.ts";

@@ -1,8 +1,9 @@
 // Runs and forecasts for the tests of hot days: the simulator is the truth behind them.
 
 import type { EnergySource, Forecast, ForecastRow } from "../../../src/schema/index.ts";
+import { type HotDay, type HotDayOptions, hotDay } from "../../../src/science/hot-days/index.ts";
 import type { Answer, Estimate } from "../../../src/science/index.ts";
-import { type HotDay, type HotDayOptions, hotDay, isKnown } from "../../../src/science/index.ts";
+import { isKnown } from "../../../src/science/index.ts";
 import { simulated } from "../simulated-runs.ts";
 
 /** A fridge seen at 19, 23 and 28 °C, on mains and on gas. */

@@ -9,7 +9,7 @@ import {
   noAlarms,
   usualAlarmLimits,
   watch,
-} from "../../../src/science/index.ts";
+} from "../../../src/science/live/index.ts";
 
 const start = Date.parse("2026-06-04T20:00:00Z");
 const at = (minutes: number) => start + minutes * msPerMinute;

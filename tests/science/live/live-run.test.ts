@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { energySources, type HeatSource, msPerHour, positions, type Recording } from "../../../src/schema/index.ts";
-import { type Answer, analyse, isKnown, type LiveEstimate, LiveRun } from "../../../src/science/index.ts";
+import { type Answer, analyse, isKnown } from "../../../src/science/index.ts";
+import { type LiveEstimate, LiveRun } from "../../../src/science/live/index.ts";
 import { knownGood, simulated, stretchIn } from "../simulated-runs.ts";
 
 /** Plays a recording into a live run, and tells after each of the given hours since its start. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { type RunSheet, runSheetSchema } from "../../../src/schema/index.ts";
-import { uncheckedItems } from "../../../src/science/index.ts";
 import { checklistCodes, checklistFor } from "../../../src/science/plan/checklist.ts";
+import { uncheckedItems } from "../../../src/science/plan/index.ts";
 
 const everything: RunSheet = {
   tiltSidewaysDegrees: 1,

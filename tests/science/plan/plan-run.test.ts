@@ -1,8 +1,8 @@
 import { fc, test as propTest } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import { type HeatSource, heatSources, msPerHour } from "../../../src/schema/index.ts";
-import { type PlanRequest, planRun, type RunPlan } from "../../../src/science/index.ts";
 import { hourOfDay } from "../../../src/science/plan/day-hours.ts";
+import { type PlanRequest, planRun, type RunPlan } from "../../../src/science/plan/index.ts";
 
 const at = (clock: string) => Date.parse(`2026-06-04T${clock}:00Z`);
 

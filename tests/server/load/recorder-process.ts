@@ -2,7 +2,13 @@
 
 import { listenToPort } from "../../../src/ingest/index.ts";
 import { openStore } from "../../../src/store/index.ts";
-import { boardArrivals, boardRoles, firstHello, recordRun, runToRecord } from "../../../src/workshop/index.ts";
+import {
+  boardArrivals,
+  boardRoles,
+  firstHello,
+  recordRun,
+  runToRecord,
+} from "../../../src/workshop/recording/index.ts";
 import type { ProcessNews } from "../board-load-study.ts";
 
 const [storeFile, ...paths] = process.argv.slice(2);

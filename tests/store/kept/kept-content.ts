@@ -1,7 +1,7 @@
 // What the kept store files hold: a little of everything, invented. A store of every version so far must still open and say all this.
 
 import { expect } from "vitest";
-import type { AnalysisDocument } from "../../../src/schema/index.ts";
+import type { AnalysisDocument } from "../../../src/schema/documents/index.ts";
 import type { Store } from "../../../src/store/index.ts";
 
 const start = Date.UTC(2026, 5, 4, 19);

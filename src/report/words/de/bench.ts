@@ -1,7 +1,7 @@
 // German: everything the pages of the bench say in a browser. What the server tells (verdicts, reasons, checks,
 // cautions) stands in the other files of this folder.
 
-import type { ProofState } from "../../../science/index.ts";
+import type { ProofState } from "../../../science/live/index.ts";
 import { capital } from "../phrasing.ts";
 import { onSource } from "./names.ts";
 

@@ -1,16 +1,16 @@
 // German: before compared with after. What the science says of a change, and the report's own sentences.
 
-import type { Change, HeatSource, Phrases } from "../../../schema/index.ts";
+import type { Change } from "../../../schema/documents/index.ts";
+import type { HeatSource, Phrases } from "../../../schema/index.ts";
 import type {
   ChangeClause,
   ChangeReasonSayings,
   ComparisonWarningSayings,
   Difference,
   DifferenceSayings,
-  Estimate,
   SummarySayings,
-  UnknownSaying,
-} from "../../../science/index.ts";
+} from "../../../science/before-after/index.ts";
+import type { Estimate, UnknownSaying } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { betterFrom, sameHigh, sameLow, worseFrom } from "../change-limits.ts";
 import { capital } from "../phrasing.ts";

@@ -1,7 +1,8 @@
 // German: what is said of hot days and trips.
 
 import type { EnergySource, HeatSource, Phrases } from "../../../schema/index.ts";
-import type { Estimate, HotDayAdviceCode, HotDayReasonSayings, StartKind } from "../../../science/index.ts";
+import type { HotDayAdviceCode, HotDayReasonSayings, StartKind } from "../../../science/hot-days/index.ts";
+import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { bareSource, onSource, startingOf } from "./names.ts";

@@ -22,16 +22,8 @@
 //   mains, 12 V        230 V, 12 V       store              Speicher
 //   hot day, trip      Hitzetag, Reise   forecast           Vorhersage
 
-import type {
-  BaselineKind,
-  Cause,
-  EnergySource,
-  EventKind,
-  HeatSource,
-  Position,
-  StartState,
-  Verdict,
-} from "../../../schema/index.ts";
+import type { BaselineKind, Cause, EventKind, StartState, Verdict } from "../../../schema/documents/index.ts";
+import type { EnergySource, HeatSource, Position } from "../../../schema/index.ts";
 import type { RejectionCode } from "../../../science/index.ts";
 import type { HandWords } from "../../hand.ts";
 import { joined } from "../phrasing.ts";

@@ -1,7 +1,12 @@
 // German: the plan of a run, its checklist, and the help of `coldfall plan`.
 
 import type { HeatSource, Phrases } from "../../../schema/index.ts";
-import type { ChecklistCode, PlanProofCode, PlanReasonSayings, PlanRefusalSayings } from "../../../science/index.ts";
+import type {
+  ChecklistCode,
+  PlanProofCode,
+  PlanReasonSayings,
+  PlanRefusalSayings,
+} from "../../../science/plan/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { bareSource, list, onSource } from "./names.ts";

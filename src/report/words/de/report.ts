@@ -1,6 +1,7 @@
 // German: headings, labels and the report's own sentences; what the science says is in the files beside.
 
-import type { BaselineKind, HeatSource } from "../../../schema/index.ts";
+import type { BaselineKind } from "../../../schema/documents/index.ts";
+import type { HeatSource } from "../../../schema/index.ts";
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";

@@ -1,7 +1,7 @@
 // English: alarms. Their cautions stand in the same object (src/science/live/alarms.ts).
 
 import type { Phrases } from "../../../schema/index.ts";
-import type { AlarmKind, AlarmSayings } from "../../../science/index.ts";
+import type { AlarmKind, AlarmSayings } from "../../../science/live/index.ts";
 import type { Hand } from "../../hand.ts";
 import { onSource, positionNames, rejections } from "./names.ts";
 

@@ -1,7 +1,8 @@
 // English: a run while it goes on.
 
-import type { EnergySource, Phrases, Verdict } from "../../../schema/index.ts";
-import type { LiveGoal, LiveHeadSayings, LiveProofSayings } from "../../../science/index.ts";
+import type { Verdict } from "../../../schema/documents/index.ts";
+import type { EnergySource, Phrases } from "../../../schema/index.ts";
+import type { LiveGoal, LiveHeadSayings, LiveProofSayings } from "../../../science/live/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { bareSource, onSource, startingOf, verdictNames } from "./names.ts";

@@ -1,15 +1,7 @@
 // English: what each thing is called on screens and paper, and the words between numbers.
 
-import type {
-  BaselineKind,
-  Cause,
-  EnergySource,
-  EventKind,
-  HeatSource,
-  Position,
-  StartState,
-  Verdict,
-} from "../../../schema/index.ts";
+import type { BaselineKind, Cause, EventKind, StartState, Verdict } from "../../../schema/documents/index.ts";
+import type { EnergySource, HeatSource, Position } from "../../../schema/index.ts";
 import type { RejectionCode } from "../../../science/index.ts";
 import type { HandWords } from "../../hand.ts";
 import { joined } from "../phrasing.ts";

@@ -1,8 +1,0 @@
-// What a report on before and after needs to know besides the comparison.
-
-import type { ComparisonDocument } from "../schema/index.ts";
-import type { ReportContext } from "./context.ts";
-
-export interface ComparisonContext extends Omit<ReportContext, "inputs"> {
-  readonly inputs: readonly ComparisonDocument["inputs"][number][];
-}

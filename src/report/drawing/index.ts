@@ -1,0 +1,2 @@
+// Drawings as files.
+export { drawingFile } from "./drawing-file.ts";

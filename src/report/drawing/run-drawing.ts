@@ -1,0 +1,184 @@
+// The drawing of a whole run: every stretch side by side over the time of day, named along the top, with
+// the events as letters and the readings set aside as crosses.
+
+import { msPerDay, msPerHour, msPerMinute } from "../../schema/index.ts";
+import { type Analysis, keepExtremes, type Rejection, type StretchFinding } from "../../science/index.ts";
+import type { Teller } from "../telling.ts";
+import { hourAxis, roundAxisOf, tickFigure } from "./axis.ts";
+import {
+  acrossOf,
+  crosses,
+  endNames,
+  letterSize,
+  line,
+  type Panel,
+  shade,
+  straight,
+  upright,
+  widthOfText,
+  words,
+  xAxis,
+  yAxis,
+} from "./chart-panel.ts";
+import type { Mark, Scene } from "./scene.ts";
+import type { LetteredEvent } from "./stretch-drawing.ts";
+
+/** The readings of a run, its stretches one after the other; hours from the first stretch's start. */
+export interface RunCurves {
+  readonly startMs: number;
+  readonly hours: Float64Array;
+  readonly evaporator: Float64Array;
+  readonly cabinet: Float64Array;
+  readonly ambient: Float64Array;
+}
+
+/** Puts the stretches of one log into one series; a gap stays a gap. */
+export function runCurves(stretches: readonly StretchFinding[]): RunCurves {
+  const ordered = [...stretches].sort((a, b) => a.startMs - b.startMs);
+  const startMs = ordered[0].startMs;
+  const joined = (pick: (stretch: StretchFinding) => Float64Array) =>
+    Float64Array.from(ordered.flatMap((stretch) => [...pick(stretch), Number.NaN]));
+  return {
+    startMs,
+    hours: joined((stretch) => stretch.curves.hours.map((h) => h + (stretch.startMs - startMs) / msPerHour)),
+    evaporator: joined((stretch) => stretch.curves.evaporator),
+    cabinet: joined((stretch) => stretch.curves.cabinet),
+    ambient: joined((stretch) => stretch.curves.ambient),
+  };
+}
+
+/** The lines there are to draw. */
+const runInks = (curves: RunCurves) => runPositions.filter((ink) => curves[ink].some(Number.isFinite));
+
+/** What there is to draw of one log. */
+export interface DrawnRun {
+  readonly stretches: readonly StretchFinding[];
+  readonly events: readonly LetteredEvent[];
+  readonly rejected: readonly Rejection[];
+}
+
+/** An analysis' findings about one of its logs. */
+export const drawnRun = (analysis: Analysis, log: string, events: readonly LetteredEvent[]): DrawnRun => ({
+  stretches: analysis.stretches.filter((stretch) => stretch.log === log),
+  events: events.filter((event) => event.log === log),
+  rejected: analysis.rejected.filter((rejection) => rejection.log === log),
+});
+
+/** How the lines of the drawing are told apart, for its caption. */
+export const runPatterns = (run: DrawnRun) => [
+  ...runInks(runCurves(run.stretches)),
+  ...(run.rejected.some(isMarked) ? (["rejected"] as const) : []),
+];
+
+/** Those of lines that are drawn, and whole rows; of other probes only the list tells. */
+const isMarked = ({ position, unixMs }: Rejection) =>
+  unixMs.length > 0 && (position === "time" || runPositions.some((drawn) => drawn === position));
+
+const runPositions = ["cabinet", "evaporator", "ambient"] as const;
+
+/**
+ * @param utcOffsetMinutes of the log's own clock, which the time axis shows.
+ * @returns null when there are no readings to draw.
+ */
+export function runDrawing(
+  { stretches, events, rejected }: DrawnRun,
+  teller: Teller,
+  utcOffsetMinutes: number,
+  width: number,
+): Scene | null {
+  const curves = runCurves(stretches);
+  const drawn = runInks(curves);
+  const lastHour = (Math.max(...stretches.map((stretch) => stretch.endMs)) - curves.startMs) / msPerHour;
+  if (drawn.length === 0 || !(lastHour > 0)) return null;
+
+  const { chart } = teller.words.report;
+  const left = 42;
+  const right = Math.max(...drawn.map((ink) => widthOfText(chart.lines[ink]))) + 14;
+  const plotWidth = width - left - right;
+  const seen = drawn.flatMap((ink) => [...curves[ink]].filter(Number.isFinite));
+  const panel: Panel = {
+    box: { left, top: 78, width: plotWidth, height: width < 500 ? 200 : 240 },
+    x: hourAxis(0, lastHour, Math.floor(plotWidth / 60), hoursToMidnight(curves.startMs, utcOffsetMinutes)),
+    y: roundAxisOf(
+      "Cel",
+      teller.hand,
+      seen.reduce((a, b) => Math.min(a, b)),
+      seen.reduce((a, b) => Math.max(a, b)),
+      6,
+    ),
+    clip: "main",
+  };
+  const timeFigure = (hours: number) => teller.hand.clock(curves.startMs + hours * msPerHour);
+  return {
+    width,
+    height: panel.box.top + panel.box.height + 46,
+    clips: { main: panel.box },
+    marks: [
+      ...stretchBands(stretches, curves.startMs, panel, teller),
+      ...yAxis(panel, chart.temperature(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
+        index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
+      ),
+      ...drawn.toReversed().map((ink) => line(panel, ink, curves.hours, curves[ink])),
+      ...rejected.filter(isMarked).map((rejection) => rejectedMarks(rejection, curves.startMs, panel)),
+      ...xAxis(panel, chart.clock(teller.hand.offset()), timeFigure),
+      ...events.flatMap(({ letter, startMs }) =>
+        upright(panel, "event", (startMs - curves.startMs) / msPerHour, letter, 0),
+      ),
+      ...endNames(
+        panel,
+        drawn.map((ink) => ({ ink, name: chart.lines[ink], value: curves[ink].findLast(Number.isFinite) ?? 0 })),
+      ),
+    ],
+  };
+}
+
+/** Where thousands lie together, the first, lowest, highest and last of each short span stand for them. */
+function rejectedMarks({ unixMs, values }: Rejection, startMs: number, panel: Panel): Mark {
+  const heights = values.length === 0 ? new Float64Array(unixMs.length) : values;
+  const whole = { fromUnixMs: Number.NEGATIVE_INFINITY, toUnixMs: Number.POSITIVE_INFINITY };
+  const { indices } = keepExtremes(unixMs, heights, whole, Math.ceil(panel.box.width / 5));
+  const hours = Float64Array.from(indices, (i) => (unixMs[i] - startMs) / msPerHour);
+  // Of a whole row there is no value: its cross stands at the foot.
+  return crosses(
+    panel,
+    "rejected",
+    hours,
+    Float64Array.from(indices, (i) => values[i] ?? Number.NaN),
+  );
+}
+
+/**
+ * Every stretch's name over its span; every second one shaded so that their borders show. A name too long for
+ * its span moves up a row, and is left to the table where that row is taken too.
+ */
+function stretchBands(
+  stretches: readonly StretchFinding[],
+  startMs: number,
+  panel: Panel,
+  { words: own }: Teller,
+): Mark[] {
+  const { top, height } = panel.box;
+  let upperRowFree = 0;
+  return [...stretches]
+    .sort((a, b) => a.startMs - b.startMs)
+    .flatMap((stretch, index) => {
+      const from = (stretch.startMs - startMs) / msPerHour;
+      const to = (stretch.endMs - startMs) / msPerHour;
+      const [left, right] = [acrossOf(panel, from), acrossOf(panel, to)];
+      const name = own.names.onSource(stretch.source);
+      const half = widthOfText(name) / 2 + 3;
+      const middle = (left + right) / 2;
+      const fits = right - left > 2 * half;
+      const shown = fits || middle - half > upperRowFree;
+      if (!fits && shown) upperRowFree = middle + half;
+      const title = words(name, middle, top - (fits ? 24 : 42), "middle", "axis", { bold: true });
+      const border = straight("axis", [left, top - (fits || !shown ? 22 : 40)], [left, top + height]);
+      return [...(index % 2 === 0 ? [shade(panel, "stretch", from, to)] : []), border, ...(shown ? [title] : [])];
+    });
+}
+
+/** Hours from an instant back to the last midnight of the log's clock, as a negative number. */
+function hoursToMidnight(unixMs: number, utcOffsetMinutes: number): number {
+  const local = unixMs + utcOffsetMinutes * msPerMinute;
+  return -(((local % msPerDay) + msPerDay) % msPerDay) / msPerHour;
+}

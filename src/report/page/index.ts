@@ -1,0 +1,2 @@
+// Letters on one page.
+export { lettersPage } from "./page-parts.ts";

@@ -1,0 +1,565 @@
+// The test report laid out on A4: what goes across the page first, the rest in two columns, signatures at the end. The type
+// is as large as two pages allow; where that would be too small, drawings that can go give way, never words.
+
+import { tones } from "../drawing/inks.ts";
+import { boxPath, pathThrough, type Scene } from "../drawing/scene.ts";
+import type { Words } from "../words/index.ts";
+import { a4, type Face, linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
+import { sceneToPaper } from "./scene-to-pdf.ts";
+import type {
+  ReportAdvice,
+  ReportDrawing,
+  ReportFact,
+  ReportPart,
+  ReportSection,
+  ReportVerdict,
+  TestReportTelling,
+} from "./test-report-telling.ts";
+
+/** One page: what stands where. */
+export type Sheet = readonly { readonly block: Block; readonly left: number; readonly top: number }[];
+
+/** Something that stays together. */
+export interface Block {
+  readonly height: number;
+  /** Kept free above it, unless it stands at the top. */
+  readonly gap: number;
+  /** A heading does not end a column. */
+  readonly staysWithNext: boolean;
+  readonly draw: (paper: Paper, left: number, top: number) => void;
+}
+
+/** Where a page is written on. */
+export const margins = { left: 45, right: 45, top: 40, bottom: 48 } as const;
+const across = a4.width - margins.left - margins.right;
+const lowest = a4.height - margins.bottom;
+const gutter = 18;
+const column = (across - gutter) / 2;
+
+/** How wide drawings are drawn, px: letters come out at the same size in both. */
+const drawn = { wide: 900, narrow: Math.round((900 * column) / across) } as const;
+
+/** Sizes of type to try with so many drawings left out, until two pages hold everything. */
+const attempts = [
+  ...[9.6, 9.2, 8.8, 8.4, 8, 7.6].map((size) => ({ size, without: 0 })),
+  ...[8.4, 8, 7.6].map((size) => ({ size, without: 1 })),
+  ...[8.4, 8, 7.6].map((size) => ({ size, without: 2 })),
+  ...[8.4, 8, 7.6, 7.2, 6.8].map((size) => ({ size, without: Number.POSITIVE_INFINITY })),
+];
+const mostSheets = 2;
+
+/** @returns one or two pages; more only where notes are too long for any type that can be read. */
+export function layOut(telling: TestReportTelling, words: Words, ruler: Ruler): readonly Sheet[] {
+  const short: Filled[] = [];
+  // Best is what has verdict and curves on the first page, else what is short enough, else what comes last.
+  let last: Filled | undefined;
+  for (const { size, without } of attempts) {
+    const filled = new Setter(telling, words, ruler, size, without).filled();
+    if (filled.sheets.length <= mostSheets && filled.headSheets === 1) return filled.sheets;
+    if (filled.sheets.length <= mostSheets) short.push(filled);
+    last = filled;
+  }
+  return (short[0] ?? last)?.sheets ?? [];
+}
+
+interface Filled {
+  readonly sheets: readonly Sheet[];
+  /** How many of them the head takes. */
+  readonly headSheets: number;
+}
+
+/** Sets one report in one size of type. */
+class Setter {
+  readonly #telling: TestReportTelling;
+  readonly #words: Words;
+  readonly #ruler: Ruler;
+  readonly #size: number;
+  readonly #without: number;
+
+  constructor(telling: TestReportTelling, words: Words, ruler: Ruler, size: number, without: number) {
+    this.#telling = telling;
+    this.#words = words;
+    this.#ruler = ruler;
+    this.#size = size;
+    this.#without = without;
+  }
+
+  filled(): Filled {
+    const of = (place: ReportSection["place"], width: number) =>
+      this.#telling.sections.filter((one) => one.place === place).flatMap((one) => this.#section(one, width));
+    return fillSheets([...this.#title(), ...of("head", across)], of("column", column), of("foot", across));
+  }
+
+  #section({ heading, parts }: ReportSection, width: number): Block[] {
+    const blocks = parts.flatMap((part, index) => {
+      const own = this.#part(part, width);
+      // Small print does not begin a column without what it belongs to.
+      return parts[index + 1]?.kind === "small-print"
+        ? [...own.slice(0, -1), ...own.slice(-1).map(stayingWithNext)]
+        : own;
+    });
+    return heading === null ? blocks : [this.#heading(heading, width), ...blocks];
+  }
+
+  #part(part: ReportPart, width: number): Block[] {
+    switch (part.kind) {
+      case "facts":
+        return [this.#facts(part.facts, width)];
+      case "sentence":
+        return this.#paragraph(part.text, width, { face: "title", size: this.#size * 1.3 });
+      case "text":
+        return this.#paragraph(part.text, width);
+      case "small-print":
+        return this.#paragraph(part.text, width, { size: this.#size * 0.84, colour: tones.quiet.light });
+      case "list":
+        return this.#list(part.items, width);
+      case "verdicts":
+        return this.#verdicts(part.verdicts, width);
+      case "drawings":
+        return this.#drawings(part, width);
+      case "advice":
+        return part.advice.map((advice, index) => this.#advice(advice, index + 1, width));
+      case "signatures":
+        return [this.#signatures(part.names)];
+    }
+  }
+
+  // Text
+
+  #lines(text: string, width: number, style: Partial<TextStyle> = {}): Lines {
+    const whole: TextStyle = { face: "text", size: this.#size, colour: tones.text.light, ...style };
+    const leading = whole.size * (whole.face === "title" ? 1.28 : 1.34);
+    const lines = linesOf(text, width, whole.face, whole.size, this.#ruler);
+    return { lines, style: whole, leading, height: lines.length * leading };
+  }
+
+  #paragraph(text: string, width: number, style: Partial<TextStyle> = {}): Block[] {
+    const all = this.#lines(text, width, style);
+    // A long one may go on in the next column, a short one stays together.
+    const most = all.lines.length > longParagraph ? longPiece : all.lines.length;
+    const pieces = Math.ceil(all.lines.length / most);
+    return Array.from({ length: pieces }, (_, index) => {
+      const lines = { ...all, lines: all.lines.slice(index * most, (index + 1) * most) };
+      return {
+        height: lines.lines.length * all.leading,
+        gap: index === 0 ? this.#size * 0.35 : 0,
+        staysWithNext: false,
+        draw: (paper, left, top) => paper.part("P", () => writeLines(paper, lines, left, top)),
+      };
+    });
+  }
+
+  #heading(text: string, width: number): Block {
+    const lines = this.#lines(text, width, { face: "title", size: this.#size * 1.16 });
+    return {
+      height: lines.height + this.#size * 0.1,
+      gap: this.#size * 1.05,
+      staysWithNext: true,
+      draw: (paper, left, top) => {
+        paper.entry(text);
+        paper.part("H2", () => writeLines(paper, lines, left, top));
+      },
+    };
+  }
+
+  #list(items: Extract<ReportPart, { kind: "list" }>["items"], width: number): Block[] {
+    const quiet = { colour: tones.quiet.light };
+    const marks = items.map(({ mark }) => this.#lines(mark ?? "–", width, quiet));
+    const widest = Math.max(...marks.map(({ lines: [mark] }) => this.#ruler.widthOf(mark, "text", this.#size)));
+    const indent = widest + this.#size * 0.7;
+    return items.map(({ text }, index) => {
+      const lines = this.#lines(text, width - indent);
+      return {
+        height: lines.height,
+        gap: this.#size * 0.22,
+        staysWithNext: false,
+        draw: (paper, left, top) =>
+          paper.part("P", () => {
+            writeLines(paper, marks[index], left, top);
+            writeLines(paper, lines, left + indent, top);
+          }),
+      };
+    });
+  }
+
+  // The head
+
+  #title(): Block[] {
+    const { letterhead, title, fridge, when, written } = this.#telling;
+    const side = across * 0.38;
+    const own = across - side - gutter;
+    const quiet = { colour: tones.quiet.light };
+    const parts: readonly [Lines, Role][] = [
+      [this.#lines(title, own, { ...quiet, size: 9.5 }), "P"],
+      [this.#lines(fridge, own, { face: "title", size: 21 }), "H1"],
+      ...(when === "" ? [] : [[this.#lines(when, own, { ...quiet, size: 9 }), "P"] as [Lines, Role]]),
+    ];
+    const beside: readonly [Lines, Role][] = [
+      ...(letterhead === null
+        ? []
+        : [[this.#lines(letterhead, side, { face: "bold", size: 9.5 }), "P"] as [Lines, Role]]),
+      [this.#lines(written, side, { ...quiet, size: 9 }), "P"],
+    ];
+    const linesOfAll = (all: readonly [Lines, Role][]) => all.map(([lines]) => lines);
+    const height = Math.max(heightOf(linesOfAll(parts)), heightOf(linesOfAll(beside))) + 8;
+    const stack = (paper: Paper, all: readonly [Lines, Role][], left: number, from: number) => {
+      let top = from;
+      for (const [lines, role] of all) {
+        paper.part(role, () => writeLines(paper, lines, left, top));
+        top += lines.height;
+      }
+    };
+    return [
+      {
+        height,
+        gap: 0,
+        staysWithNext: false,
+        draw: (paper, left, top) => {
+          stack(paper, parts, left, top);
+          stack(paper, beside, left + own + gutter, top);
+          rule(paper, left, top + height, across);
+        },
+      },
+    ];
+  }
+
+  /** Across the page in two columns, read down. */
+  #facts(facts: readonly ReportFact[], width: number): Block {
+    const told = facts.map((fact) => this.#fact(fact, column));
+    if (width !== across) return sideBySide([told], column, this.#size * 0.3);
+    const half = Math.ceil(told.length / 2);
+    return sideBySide([told.slice(0, half), told.slice(half)], column, this.#size * 0.7);
+  }
+
+  #fact({ name, text }: ReportFact, width: number): Block {
+    const named = width * 0.3;
+    const names = this.#lines(name, named - 6, { colour: tones.quiet.light });
+    const lines = this.#lines(text, width - named);
+    return {
+      height: Math.max(names.height, lines.height),
+      gap: this.#size * 0.14,
+      staysWithNext: false,
+      draw: (paper, left, top) =>
+        paper.part("P", () => {
+          writeLines(paper, names, left, top);
+          writeLines(paper, lines, left + named, top);
+        }),
+    };
+  }
+
+  #verdicts(verdicts: readonly ReportVerdict[], width: number): Block[] {
+    if (verdicts.length === 0) return [];
+    const each = (width - gutter * (verdicts.length - 1)) / verdicts.length;
+    const told = verdicts.map(({ on, stateName, detail, why }) => {
+      const inset = each - 9;
+      const title = this.#lines(`${on}: ${stateName}`, inset, { face: "title", size: this.#size * 1.42 });
+      const strength = this.#lines(detail, inset, { face: "bold" });
+      const reasons = why === "" ? null : this.#lines(why, inset);
+      const height = title.height + strength.height + (reasons === null ? 0 : reasons.height + this.#size * 0.25);
+      return [
+        {
+          height,
+          gap: 0,
+          staysWithNext: false,
+          draw: (paper: Paper, left: number, top: number) => {
+            paper.ornament(() =>
+              paper.area(boxPath({ left, top: top + 2, width: 2.2, height: height - 2 }), tones.text.light),
+            );
+            paper.part("P", () => {
+              writeLines(paper, title, left + 9, top);
+              writeLines(paper, strength, left + 9, top + title.height);
+              if (reasons !== null)
+                writeLines(paper, reasons, left + 9, top + title.height + strength.height + this.#size * 0.25);
+            });
+          },
+        },
+      ];
+    });
+    return [sideBySide(told, each, this.#size * 0.35)];
+  }
+
+  // Drawings
+
+  #drawings({ drawings, captionOf }: Extract<ReportPart, { kind: "drawings" }>, width: number): Block[] {
+    const goFirst = drawings.filter(({ givesWay }) => givesWay > 0).sort((a, b) => b.givesWay - a.givesWay);
+    const gone = goFirst.slice(0, this.#without);
+    const kept = drawings.filter((drawing) => !gone.includes(drawing));
+    // An odd one goes across the page, the others stand in pairs; letters have the same size in both.
+    const wide = kept.length % 2 === 1 ? kept.slice(0, 1) : [];
+    const narrow = kept.slice(wide.length);
+    const rows: Block[] = wide.flatMap((one) => this.#drawing(one, width, drawn.wide) ?? []);
+    for (let index = 0; index < narrow.length; index += 2) {
+      const pair = narrow.slice(index, index + 2).map((one) => this.#drawing(one, column, drawn.narrow));
+      rows.push(sideBySide(pair, column, this.#size * 0.6));
+    }
+    const caption = this.#paragraph(captionOf(kept), width, { size: this.#size * 0.84, colour: tones.quiet.light });
+    return [...caption.map(stayingWithNext), ...rows];
+  }
+
+  #drawing({ title, description, draw }: ReportDrawing, width: number, drawnWidth: number): Block[] {
+    const scene: Scene | null = draw(drawnWidth);
+    if (scene === null) return [];
+    const name = this.#lines(title, width, { face: "bold", size: this.#size * 0.95 });
+    return [
+      {
+        height: name.height + 2 + (scene.height * width) / scene.width,
+        gap: this.#size * 0.6,
+        staysWithNext: false,
+        draw: (paper, left, top) => {
+          paper.part("P", () => writeLines(paper, name, left, top));
+          paper.part(
+            "Figure",
+            () => sceneToPaper(scene, paper, left, top + name.height + 2, width),
+            `${title}. ${description}`,
+          );
+        },
+      },
+    ];
+  }
+
+  // Advice
+
+  /** With its caution: never one without the other. */
+  #advice({ title, text, note, caution }: ReportAdvice, number: number, width: number): Block {
+    const indent = this.#size * 1.5;
+    const inner = width - indent;
+    const mark = this.#lines(`${number}`, indent, { face: "bold" });
+    const small = { size: this.#size * 0.9 };
+    const told = [
+      this.#lines(title, inner, { face: "bold" }),
+      this.#lines(text, inner),
+      ...(note === "" ? [] : [this.#lines(note, inner, { ...small, colour: tones.quiet.light })]),
+    ];
+    const care = caution === null ? [] : this.#caution(caution, inner - 12, small);
+    const toldHeight = heightOf(told);
+    const careHeight = care.length === 0 ? 0 : heightOf(care) + 6;
+    return {
+      height: toldHeight + (careHeight === 0 ? 0 : careHeight + 3),
+      gap: this.#size * 0.6,
+      staysWithNext: false,
+      draw: (paper, left, top) => {
+        paper.part("P", () => {
+          writeLines(paper, mark, left, top);
+          stackLines(paper, told, left + indent, top);
+        });
+        if (careHeight === 0) return;
+        const from = top + toldHeight + 3;
+        paper.ornament(() => {
+          paper.area(
+            boxPath({ left: left + indent, top: from, width: inner, height: careHeight }),
+            tones["care-paper"].light,
+          );
+          paper.area(boxPath({ left: left + indent, top: from, width: 2.5, height: careHeight }), tones.care.light);
+        });
+        paper.part("P", () => stackLines(paper, care, left + indent + 8, from + 3));
+      },
+    };
+  }
+
+  #caution({ subjects, close }: NonNullable<ReportAdvice["caution"]>, width: number, small: { size: number }): Lines[] {
+    const { report, testReport } = this.#words;
+    const care = { ...small, face: "bold", colour: tones.care.light } as const;
+    const told = subjects.filter(({ isRepeated }) => !isRepeated);
+    const repeated = subjects.filter(({ isRepeated }) => isRepeated).map(({ about }) => about);
+    return [
+      ...told.flatMap(({ about, text }, index) => [
+        { ...this.#lines(report.cautionAbout(about), width, care), above: index === 0 ? 0 : this.#size * 0.3 },
+        this.#lines(text, width, small),
+      ]),
+      ...(told.length === 0 ? [] : [this.#lines(close, width, small)]),
+      ...(repeated.length === 0 ? [] : [this.#lines(testReport.careAgain(repeated.join("; ")), width, care)]),
+    ];
+  }
+
+  // The foot
+
+  #signatures(names: readonly string[]): Block {
+    const each = (across - gutter * (names.length - 1)) / names.length;
+    const lines = names.map((name) => this.#lines(name, each, { size: this.#size * 0.9, colour: tones.quiet.light }));
+    const room = 30;
+    return {
+      height: room + Math.max(...lines.map(({ height }) => height)),
+      gap: 10,
+      staysWithNext: true,
+      draw: (paper, left, top) =>
+        lines.forEach((name, index) => {
+          const from = left + index * (each + gutter);
+          rule(paper, from, top + room - 3, each, tones.text.light);
+          paper.part("P", () => writeLines(paper, name, from, top + room));
+        }),
+    };
+  }
+}
+
+/** A paragraph of more lines than this may be parted, into pieces of so many. */
+const longParagraph = 14;
+const longPiece = 7;
+
+// Lines on paper -----------------------------------------------------------------------------------------
+
+interface Lines {
+  readonly lines: readonly string[];
+  readonly style: TextStyle;
+  readonly leading: number;
+  readonly height: number;
+  /** Kept free above, where lines stand under others. */
+  readonly above?: number;
+}
+
+const stayingWithNext = (block: Block): Block => ({ ...block, staysWithNext: true });
+
+const heightOf = (all: readonly Lines[]) => all.reduce((sum, { height, above = 0 }) => sum + above + height, 0);
+
+function writeLines(paper: Paper, { lines, style, leading }: Lines, left: number, top: number): void {
+  lines.forEach((line, index) => {
+    if (line !== "") paper.write(line, left, top + index * leading + style.size * ascent, style);
+  });
+}
+
+function stackLines(paper: Paper, all: readonly Lines[], left: number, from: number): void {
+  let top = from;
+  for (const lines of all) {
+    top += lines.above ?? 0;
+    writeLines(paper, lines, left, top);
+    top += lines.height;
+  }
+}
+
+/** From the top of a line to its baseline, in sizes of its type. */
+const ascent = 1;
+
+function rule(paper: Paper, left: number, top: number, width: number, colour: string = tones.rule.light): void {
+  const path = pathThrough([
+    [left, top],
+    [left + width, top],
+  ]);
+  paper.ornament(() => paper.line(path, { colour, width: 0.6, dash: [] }));
+}
+
+// Blocks on sheets ---------------------------------------------------------------------------------------
+
+/** Several stacks of blocks beside each other, as one block. */
+function sideBySide(stacks: readonly (readonly Block[])[], width: number, gap: number): Block {
+  const heights = stacks.map((stack) => stackHeight(stack));
+  return {
+    height: Math.max(0, ...heights),
+    gap,
+    staysWithNext: false,
+    draw: (paper, left, top) =>
+      stacks.forEach((stack, index) => {
+        for (const { block, left: from, top: down } of stacked(stack, left + index * (width + gutter), top))
+          block.draw(paper, from, down);
+      }),
+  };
+}
+
+const stackHeight = (blocks: readonly Block[]) =>
+  blocks.reduce((sum, { height, gap }, index) => sum + height + (index === 0 ? 0 : gap), 0);
+
+function stacked(blocks: readonly Block[], left: number, from: number): Sheet {
+  let top = from;
+  return blocks.map((block, index) => {
+    if (index > 0) top += block.gap;
+    const placed = { block, left, top };
+    top += block.height;
+    return placed;
+  });
+}
+
+/** Puts the head across, then the columns, then the foot. */
+function fillSheets(head: readonly Block[], columns: readonly Block[], foot: readonly Block[]): Filled {
+  const sheets: Sheet[] = [];
+  let sheet: Sheet = [];
+  let top: number = margins.top;
+  const turn = () => {
+    sheets.push(sheet);
+    sheet = [];
+    top = margins.top;
+  };
+  const put = (blocks: readonly Block[]) => {
+    for (let index = 0; index < blocks.length; index++) {
+      const { height, gap, staysWithNext } = blocks[index];
+      const next = staysWithNext ? (blocks[index + 1]?.height ?? 0) : 0;
+      const above = sheet.length === 0 ? 0 : gap;
+      if (sheet.length > 0 && top + above + height + next > lowest) turn();
+      else top += above;
+      sheet = [...sheet, { block: blocks[index], left: margins.left, top }];
+      top += height;
+    }
+  };
+  put(head);
+  const headSheets = sheets.length + 1;
+  const footHeight = stackHeight(foot) + (foot[0]?.gap ?? 0);
+  let rest = columns;
+  while (rest.length > 0) {
+    const above = sheet.length === 0 ? 0 : rest[0].gap;
+    const room = lowest - top - above;
+    const whole = balanced(rest, room - footHeight);
+    const [first, second, further] = whole ?? filled(rest, room);
+    if (whole === null && (room < leastColumn || first.length === 0)) {
+      turn();
+      continue;
+    }
+    top += above;
+    sheet = [...sheet, ...stacked(first, margins.left, top), ...stacked(second, margins.left + column + gutter, top)];
+    top += Math.max(stackHeight(first), stackHeight(second));
+    rest = further;
+    if (rest.length > 0) turn();
+  }
+  // Signatures stand at the bottom of the last page.
+  top = Math.max(top, lowest - footHeight);
+  put(foot);
+  turn();
+  return { sheets, headSheets };
+}
+
+/** Less than this is not begun with columns, points. */
+const leastColumn = 70;
+
+type Columns = readonly [first: readonly Block[], second: readonly Block[], further: readonly Block[]];
+
+/** As much as two columns of this height hold. */
+function filled(blocks: readonly Block[], height: number): Columns {
+  const first = fitting(blocks, height);
+  const second = fitting(blocks.slice(first), height);
+  return [blocks.slice(0, first), blocks.slice(first, first + second), blocks.slice(first + second)];
+}
+
+/** All of it in two columns of about equal height; null when they would be higher than allowed. */
+function balanced(blocks: readonly Block[], most: number): Columns | null {
+  for (let height = stackHeight(blocks) / 2; height <= most; height += 4) {
+    const columns = filled(blocks, height);
+    if (columns[2].length === 0) return columns;
+  }
+  const columns = filled(blocks, most);
+  return most > 0 && columns[2].length === 0 ? columns : null;
+}
+
+/** How many of the blocks a column of this height holds; a whole page's column holds one at least. */
+function fitting(blocks: readonly Block[], height: number): number {
+  let used = 0;
+  let count = 0;
+  while (count < blocks.length) {
+    used += blocks[count].height + (count === 0 ? 0 : blocks[count].gap);
+    if (used > height) break;
+    count++;
+  }
+  if (count === 0 && height >= lowest - margins.top) count = Math.min(1, blocks.length);
+  if (count === blocks.length) return count;
+  while (count > 0 && blocks[count - 1].staysWithNext) count--;
+  return count;
+}
+
+/** Draws the sheets. @param below the line under each page */
+export function drawSheets(paper: Paper, sheets: readonly Sheet[], below: (page: number) => string): void {
+  const size = 7.5;
+  const style = { face: "text" as Face, size, colour: tones.quiet.light };
+  sheets.forEach((sheet, index) => {
+    paper.nextPage();
+    for (const { block, left, top } of sheet) block.draw(paper, left, top);
+    const text = below(index + 1);
+    paper.ornament(() =>
+      paper.write(text, a4.width - margins.right - paper.widthOf(text, "text", size), a4.height - 26, style),
+    );
+  });
+}

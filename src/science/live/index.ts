@@ -1,0 +1,17 @@
+// What other floors may import of a run that is being recorded.
+export type { AlarmKind, AlarmSayings } from "./alarm-sayings.ts";
+export {
+  type Alarm,
+  type AlarmInput,
+  type AlarmLimits,
+  type AlarmState,
+  noAlarms,
+  usualAlarmLimits,
+  watch,
+} from "./alarms.ts";
+export type { LiveProofs, ProofState } from "./live-proofs.ts";
+export {
+  type LiveEstimate,
+  LiveRun,
+} from "./live-run.ts";
+export type * from "./live-sayings.ts";
