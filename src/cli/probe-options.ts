@@ -2,6 +2,7 @@
 
 import { decimalOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
+import { curveChecks } from "../science/sensors/index.ts";
 import { badOption } from "./option-values.ts";
 
 const { boards, calibrate, curve } = words("en").probes;
@@ -24,7 +25,7 @@ const numbersOf = (text: string) => text.split(",").map((part) => decimalOf(part
 /** OHMS,B: resistance at 25 °C in Ω, and the B parameter in K. @throws BadInput "bad-option" */
 export function thermistorOf(text: string): { readonly ohmsAt25: number; readonly b: number } {
   const [ohmsAt25, b, ...rest] = numbersOf(text);
-  if (!(ohmsAt25 >= 10 && ohmsAt25 <= 10_000_000 && b >= 1000 && b <= 10_000) || rest.length > 0) {
+  if (rest.length > 0 || curveChecks({ kind: "thermistor-b", curve: { ohmsAt25, b } }) === null) {
     throw badOption("--thermistor", text, curve.expectedThermistor);
   }
   return { ohmsAt25, b };

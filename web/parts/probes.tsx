@@ -1,13 +1,18 @@
-// The probes on a fridge: where each sits, and when its calibration is to be repeated.
+// The probes on a fridge: where each sits, what it sends, and when its calibration is to be repeated.
 
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { ask, useAsked } from "../ask.ts";
+import { useKept } from "../kept-value.ts";
+import { mayChange } from "../role.ts";
 import { bench, handFor, localOffset, names } from "../words.ts";
+import { isByCurve, ProbeCurveForm } from "./probe-curve.tsx";
 
+type Probe = AnswerOf<Operations["GET /api/probes"]>["probes"][number];
 type Calibration = AnswerOf<Operations["GET /api/probes"]>["calibrations"][number];
 
 export function Probes({ fridgeId }: { readonly fridgeId: string }) {
-  const { answer } = useAsked("probes", () => ask("GET /api/probes"));
+  const { answer, again } = useAsked("probes", () => ask("GET /api/probes"));
+  const isChanging = useKept(mayChange);
   const roles = answer?.roles.filter((role) => role.fridgeId === fridgeId) ?? [];
   return (
     <section aria-labelledby="probes">
@@ -15,11 +20,14 @@ export function Probes({ fridgeId }: { readonly fridgeId: string }) {
       {answer !== null && roles.length === 0 ? <p>{bench.probes.none}</p> : null}
       <ul>
         {roles.map(({ probeId, position }) => {
-          const label = answer?.probes.find(({ id }) => id === probeId)?.label ?? probeId;
-          const calibration = answer?.calibrations.find((one) => one.probeId === probeId);
+          const probe = answer?.probes.find(({ id }) => id === probeId) ?? { id: probeId };
+          const calibrations = answer?.calibrations.filter((one) => one.probeId === probeId) ?? [];
           return (
             <li key={probeId}>
-              <b>{bench.capital(names.positionNames[position])}</b>: {bench.probes.probe(label)}. {dueOf(calibration)}
+              <b>{bench.capital(names.positionNames[position])}</b>: {bench.probes.probe(probe.label ?? probeId)}.{" "}
+              {probe.curve ? `${bench.probes.isA(probe.curve, handFor(0))} ` : ""}
+              {standing(probe, calibrations)}
+              {isChanging ? <ProbeCurveForm probeId={probeId} curve={probe.curve ?? null} changed={again} /> : null}
             </li>
           );
         })}
@@ -28,9 +36,11 @@ export function Probes({ fridgeId }: { readonly fridgeId: string }) {
   );
 }
 
-function dueOf(calibration: Calibration | undefined): string {
-  if (calibration === undefined) return bench.probes.uncalibrated;
-  const { madeUnixMs, dueUnixMs, standardUncertaintyKelvin } = calibration;
+/** @param calibrations newest first */
+function standing(probe: Probe, calibrations: readonly Calibration[]): string {
+  const newest = calibrations.find(({ curve }) => isByCurve(curve, probe));
+  if (newest === undefined) return calibrations.length === 0 ? bench.probes.uncalibrated : bench.probes.otherCurve;
+  const { madeUnixMs, dueUnixMs, standardUncertaintyKelvin } = newest;
   const day = (unixMs: number) => handFor(localOffset(unixMs)).day(unixMs);
   const made = bench.probes.calibrated(day(madeUnixMs), handFor(0).quantity(standardUncertaintyKelvin, "K", 2));
   if (dueUnixMs === undefined) return made;

@@ -2,7 +2,7 @@
 
 import { handOf, words } from "../../report/index.ts";
 import type { ProbeCurve } from "../../schema/index.ts";
-import { sensorCelsius, sensorRaw, sensorUnits } from "../../science/sensors/index.ts";
+import { coldJunctionAt, curveChecks } from "../../science/sensors/index.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
@@ -18,24 +18,13 @@ export interface CurveOptions extends StoreOptions {
   readonly celsius?: boolean;
 }
 
-/** Standard uncertainties of a cold junction, K: in a front end that measures it, and as told by a person (common practice, no source). */
-const [measuredJunction, toldJunction] = [0.5, 3];
-
-/** Where a person can easily hold each kind, °C. */
-const checkedAt = {
-  "thermistor-b": [0, 25],
-  "thermistor-steinhart-hart": [0, 25],
-  pt100: [0, 100],
-  "type-k": [0, 100],
-} as const;
-
 /** @throws BadInput "bad-option" for none or several curves, or one that no sensor has */
 export const setCurve = (id: string, options: CurveOptions, terminal: Terminal) =>
   withStore(options, async ({ probes }) => {
     const curve = curveOf(options);
     await probes.put({ id, curve });
     terminal.print(
-      `${curve === null ? text.sendsCelsius(id) : text.kept(id, curve, checksOf(curve), handOf("en", 0))}\n`,
+      `${curve === null ? text.sendsCelsius(id) : text.kept(id, curve, curveChecks(curve) ?? [], handOf("en", 0))}\n`,
     );
     const past = (await probes.calibrations(id)).filter(
       (calibration) => JSON.stringify(calibration.curve ?? null) !== JSON.stringify(curve),
@@ -53,25 +42,11 @@ function curveOf({ thermistor, steinhartHart, pt100, typeK, coldJunction, celsiu
   if (thermistor !== undefined) return { kind: "thermistor-b", curve: thermistor };
   if (pt100 !== undefined) return { kind: "pt100", toleranceClass: pt100 };
   if (typeK !== undefined) {
-    const standardUncertainty = coldJunction === undefined ? measuredJunction : toldJunction;
-    const junction = { celsius: coldJunction ?? 0, standardUncertainty };
-    return { kind: "type-k", toleranceClass: typeK, coldJunction: junction };
+    return { kind: "type-k", toleranceClass: typeK, coldJunction: coldJunctionAt(coldJunction) };
   }
   if (steinhartHart === undefined) return null;
   const curve = { kind: "thermistor-steinhart-hart", curve: steinhartHart } as const;
   const { a, b, c } = steinhartHart;
-  if (checkedAt[curve.kind].some((at) => sensorRaw(curve, at) === null)) {
-    throw badOption("--steinhart-hart", `${a},${b},${c}`, text.expectedCoefficients);
-  }
+  if (curveChecks(curve) === null) throw badOption("--steinhart-hart", `${a},${b},${c}`, text.expectedCoefficients);
   return curve;
 }
-
-/** What the probe sends where it is easily checked, and how far its temperature is then right, K (95 %). */
-const checksOf = (curve: ProbeCurve) =>
-  checkedAt[curve.kind].flatMap((celsius) => {
-    const raw = sensorRaw(curve, celsius);
-    const measured = raw === null ? null : sensorCelsius(curve, raw);
-    return raw === null || measured === null
-      ? []
-      : [{ celsius, raw, unit: sensorUnits[curve.kind], within: 2 * measured.standardUncertainty }];
-  });

@@ -1,2 +1,3 @@
 // What other floors may import of sensors: from what came over the line to °C, and back.
-export { sensorCelsius, sensorRaw, sensorUnits } from "./probe-sensor.ts";
+export { type CurveCheck, coldJunctionAt, curveChecks } from "./curve-checks.ts";
+export { sensorCelsius, sensorUnits } from "./probe-sensor.ts";

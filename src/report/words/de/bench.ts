@@ -1,9 +1,13 @@
 // German: everything the pages of the bench say in a browser. What the server tells (verdicts, reasons, checks,
 // cautions) stands in the other files of this folder.
 
+import type { ProbeCurve } from "../../../schema/index.ts";
 import type { ProofState } from "../../../science/live/index.ts";
+import type { CurveCheck } from "../../../science/sensors/index.ts";
+import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { onSource } from "./names.ts";
+import { sensorOf, valuesOf } from "./sensors.ts";
 
 /** "eins" to "neun" as they stand before "Kühlschränke" and "Bezugsläufe". */
 const few = ["kein", "ein", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun"];
@@ -277,6 +281,27 @@ export const bench = {
     calibrated: (day: string, kelvin: string) => `Kalibriert ${day}, auf ${kelvin} genau.`,
     due: (day: string) => `Wieder bis ${day}.`,
     overdue: (day: string) => `Er war bis ${day} wieder fällig: überfällig.`,
+    whatSensor: "Was für ein Sensor er ist",
+    sensor: "Er ist",
+    kinds: {
+      celsius: "ein Sensor, der °C sendet",
+      "thermistor-b": "ein Heißleiter (NTC), nach seinem B",
+      "thermistor-steinhart-hart": "ein Heißleiter, nach Steinhart und Hart",
+      pt100: "ein Pt100",
+      "type-k": "ein Thermoelement Typ K",
+    },
+    ohmsAt25: "Widerstand bei 25 °C, Ω",
+    b: "B, K",
+    coefficient: (letter: string) => `Koeffizient ${letter}`,
+    toleranceClass: "Toleranzklasse",
+    coldJunction: (sign: string) => `Wie warm es ist, wo seine Drähte enden, ${sign}; leer, wo das Board es misst`,
+    isA: (curve: ProbeCurve, hand: Hand) => `Er ist ${sensorOf(curve, hand)}.`,
+    shouldSend: (checks: readonly CurveCheck[], hand: Hand) => `Er sollte ${valuesOf(checks, hand)} senden.`,
+    noSuchSensor: "Kein Fühler, den es zu kaufen gibt, hat diese Werte; sie stehen in seinem Datenblatt.",
+    holdsForAll: "Das gilt für alle seine Messwerte, auch die schon gespeicherten.",
+    keep: "So merken",
+    kept: "Gespeichert.",
+    otherCurve: "Kalibriert wurde er, als er als anderer Fühler galt; das zählt nicht mehr: neu kalibrieren.",
   },
 
   details: {

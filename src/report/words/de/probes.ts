@@ -1,8 +1,10 @@
 // German: calibrating and checking probes, and the boards they are plugged into.
 
-import type { ProbeCurve, RawUnit } from "../../../schema/index.ts";
+import type { ProbeCurve } from "../../../schema/index.ts";
+import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
 import { list } from "./names.ts";
+import { sensorOf, valuesOf } from "./sensors.ts";
 
 const kelvin = (value: number, hand: Hand, decimals = 2) => hand.quantity(Math.abs(value), "K", decimals);
 const celsius = (value: number, hand: Hand, decimals = 1) => hand.quantity(value, "Cel", decimals);
@@ -20,23 +22,6 @@ const methods = {
   "several-points": "mehrere bekannte Temperaturen",
   stated: "wie angegeben",
 };
-
-/** Millivolts and the ohms of a Pt100 need their decimals; a thermistor's do not. */
-const withSign = (value: number, unit: RawUnit, hand: Hand) =>
-  unit === "mV" ? `${hand.number(value, 3)}\u00a0mV` : `${hand.number(value, value < 1000 ? 2 : 0)}\u00a0Ω`;
-
-function sensorOf(curve: ProbeCurve, hand: Hand): string {
-  switch (curve.kind) {
-    case "thermistor-b":
-      return `ein Heißleiter von ${withSign(curve.curve.ohmsAt25, "Ohm", hand)} bei ${celsius(25, hand, 0)}, B ${hand.quantity(curve.curve.b, "K", 0)}`;
-    case "thermistor-steinhart-hart":
-      return "ein Heißleiter nach Steinhart und Hart";
-    case "pt100":
-      return `ein Pt100 der Klasse ${curve.toleranceClass}`;
-    case "type-k":
-      return `ein Thermoelement Typ K der Klasse ${curve.toleranceClass}, Vergleichsstelle bei ${celsius(curve.coldJunction.celsius, hand, 0)}`;
-  }
-}
 
 export const probes = {
   curve: {
@@ -57,23 +42,8 @@ export const probes = {
     oneCurve: "genau eines von --thermistor, --steinhart-hart, --pt100, --type-k und --celsius",
     withoutCouple: "--type-k dazu; kein anderer Fühler hat eine Vergleichsstelle",
     sendsCelsius: (probe: string) => `Der Fühler ${probe} sendet °C; eine Kennlinie, die er hatte, ist weggenommen.`,
-    kept: (
-      probe: string,
-      curve: ProbeCurve,
-      checks: readonly {
-        readonly celsius: number;
-        readonly raw: number;
-        readonly unit: RawUnit;
-        readonly within: number;
-      }[],
-      hand: Hand,
-    ) => {
-      const at = checks.map(
-        ({ celsius: there, raw, unit, within }) =>
-          `${withSign(raw, unit, hand)} bei ${celsius(there, hand, 0)} (auf ${kelvin(within, hand, 1)})`,
-      );
-      return `Der Fühler ${probe} ist ${sensorOf(curve, hand)}. Er sollte ${list(at)} senden, 95\u00a0%, nicht kalibriert. Das gilt für alle seine Messwerte, auch die schon gespeicherten.`;
-    },
+    kept: (probe: string, curve: ProbeCurve, checks: readonly CurveCheck[], hand: Hand) =>
+      `Der Fühler ${probe} ist ${sensorOf(curve, hand)}. Er sollte ${valuesOf(checks, hand)} senden. Das gilt für alle seine Messwerte, auch die schon gespeicherten.`,
     calibrateAnew: (probe: string, calibrations: number) =>
       `${calibrations === 1 ? "Eine Kalibrierung" : `${calibrations} Kalibrierungen`} von ${probe} mit einer anderen Kennlinie ${calibrations === 1 ? "wird" : "werden"} nicht mehr verwendet: Kalibrieren Sie ihn neu.`,
     /** In the list of probes. */

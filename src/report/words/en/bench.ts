@@ -1,9 +1,13 @@
 // English: everything the pages of the bench say in a browser. What the server tells (verdicts, reasons, checks,
 // cautions) stands in the other files of this folder.
 
+import type { ProbeCurve } from "../../../schema/index.ts";
 import type { ProofState } from "../../../science/live/index.ts";
+import type { CurveCheck } from "../../../science/sensors/index.ts";
+import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { bareSource } from "./names.ts";
+import { sensorOf, valuesOf } from "./sensors.ts";
 
 const few = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
 const spelled = (count: number) => few[count] ?? `${count}`;
@@ -273,6 +277,27 @@ export const bench = {
     calibrated: (day: string, kelvin: string) => `Calibrated ${day}, good to ${kelvin}.`,
     due: (day: string) => `Again by ${day}.`,
     overdue: (day: string) => `It was due again by ${day}: overdue.`,
+    whatSensor: "What sensor it is",
+    sensor: "It is",
+    kinds: {
+      celsius: "a sensor that sends °C",
+      "thermistor-b": "a thermistor (NTC), by its B",
+      "thermistor-steinhart-hart": "a thermistor, by Steinhart and Hart",
+      pt100: "a Pt100",
+      "type-k": "a type K thermocouple",
+    },
+    ohmsAt25: "Resistance at 25 °C, Ω",
+    b: "B, K",
+    coefficient: (letter: string) => `Coefficient ${letter}`,
+    toleranceClass: "Tolerance class",
+    coldJunction: (sign: string) => `How warm it is where its wires end, ${sign}; empty where the board measures that`,
+    isA: (curve: ProbeCurve, hand: Hand) => `It is ${sensorOf(curve, hand)}.`,
+    shouldSend: (checks: readonly CurveCheck[], hand: Hand) => `It should send ${valuesOf(checks, hand)}.`,
+    noSuchSensor: "No sensor that is sold has these figures; its data sheet has them.",
+    holdsForAll: "This holds for all its readings, those kept already too.",
+    keep: "Keep it so",
+    kept: "Kept.",
+    otherCurve: "Its calibration was made while it counted as another sensor, and is not used: calibrate it anew.",
   },
 
   details: {

@@ -1,8 +1,10 @@
 // English: calibrating and checking probes, and the boards they are plugged into.
 
-import type { ProbeCurve, RawUnit } from "../../../schema/index.ts";
+import type { ProbeCurve } from "../../../schema/index.ts";
+import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
 import { list } from "./names.ts";
+import { sensorOf, valuesOf } from "./sensors.ts";
 
 const kelvin = (value: number, hand: Hand, decimals = 2) => hand.quantity(Math.abs(value), "K", decimals);
 const celsius = (value: number, hand: Hand, decimals = 1) => hand.quantity(value, "Cel", decimals);
@@ -20,23 +22,6 @@ const methods = {
   "several-points": "several known temperatures",
   stated: "as stated",
 } as const;
-
-/** Millivolts and the ohms of a Pt100 need their decimals; a thermistor's do not. */
-const withSign = (value: number, unit: RawUnit, hand: Hand) =>
-  unit === "mV" ? `${hand.number(value, 3)}\u00a0mV` : `${hand.number(value, value < 1000 ? 2 : 0)}\u00a0Ω`;
-
-function sensorOf(curve: ProbeCurve, hand: Hand): string {
-  switch (curve.kind) {
-    case "thermistor-b":
-      return `a thermistor of ${withSign(curve.curve.ohmsAt25, "Ohm", hand)} at ${celsius(25, hand, 0)}, B ${hand.quantity(curve.curve.b, "K", 0)}`;
-    case "thermistor-steinhart-hart":
-      return "a thermistor by Steinhart and Hart";
-    case "pt100":
-      return `a Pt100 of class ${curve.toleranceClass}`;
-    case "type-k":
-      return `a type K thermocouple of class ${curve.toleranceClass}, cold junction at ${celsius(curve.coldJunction.celsius, hand, 0)}`;
-  }
-}
 
 export const probes = {
   curve: {
@@ -56,23 +41,8 @@ export const probes = {
     oneCurve: "just one of --thermistor, --steinhart-hart, --pt100, --type-k and --celsius",
     withoutCouple: "--type-k beside it; no other probe has a cold junction",
     sendsCelsius: (probe: string) => `Probe ${probe} sends °C; a curve that it had is taken away.`,
-    kept: (
-      probe: string,
-      curve: ProbeCurve,
-      checks: readonly {
-        readonly celsius: number;
-        readonly raw: number;
-        readonly unit: RawUnit;
-        readonly within: number;
-      }[],
-      hand: Hand,
-    ) => {
-      const at = checks.map(
-        ({ celsius: there, raw, unit, within }) =>
-          `${withSign(raw, unit, hand)} at ${celsius(there, hand, 0)} (within ${kelvin(within, hand, 1)})`,
-      );
-      return `Probe ${probe} is ${sensorOf(curve, hand)}. It should send ${list(at)}, 95\u00a0%, uncalibrated. This holds for all its readings, those kept already too.`;
-    },
+    kept: (probe: string, curve: ProbeCurve, checks: readonly CurveCheck[], hand: Hand) =>
+      `Probe ${probe} is ${sensorOf(curve, hand)}. It should send ${valuesOf(checks, hand)}. This holds for all its readings, those kept already too.`,
     calibrateAnew: (probe: string, calibrations: number) =>
       `${calibrations === 1 ? "One calibration" : `${calibrations} calibrations`} of ${probe} made with another curve ${calibrations === 1 ? "is" : "are"} no longer used: calibrate it anew.`,
     /** In the list of probes. */

@@ -1,0 +1,35 @@
+// English: sensors that send no °C, and what they should send.
+
+import type { ProbeCurve, RawUnit } from "../../../schema/index.ts";
+import type { CurveCheck } from "../../../science/sensors/index.ts";
+import type { Hand } from "../../hand.ts";
+import { list } from "./names.ts";
+
+const celsius = (value: number, hand: Hand) => hand.quantity(value, "Cel", 0);
+
+/** Millivolts and the ohms of a Pt100 need their decimals; a thermistor's do not. */
+const withSign = (value: number, unit: RawUnit, hand: Hand) =>
+  unit === "mV" ? `${hand.number(value, 3)}\u00a0mV` : `${hand.number(value, value < 1000 ? 2 : 0)}\u00a0Ω`;
+
+/** What a probe with this curve is. B is a constant of its material, in kelvins whatever degrees the reader wants. */
+export function sensorOf(curve: ProbeCurve, hand: Hand): string {
+  switch (curve.kind) {
+    case "thermistor-b":
+      return `a thermistor of ${withSign(curve.curve.ohmsAt25, "Ohm", hand)} at ${celsius(25, hand)}, B ${hand.number(curve.curve.b, 0)}\u00a0K`;
+    case "thermistor-steinhart-hart":
+      return "a thermistor by Steinhart and Hart";
+    case "pt100":
+      return `a Pt100 of class ${curve.toleranceClass}`;
+    case "type-k":
+      return `a type K thermocouple of class ${curve.toleranceClass}, cold junction at ${celsius(curve.coldJunction.celsius, hand)}`;
+  }
+}
+
+/** What it should send: "10,000 Ω at 25 °C (within 0.6 K) …". */
+export function valuesOf(checks: readonly CurveCheck[], hand: Hand): string {
+  const at = checks.map(
+    ({ celsius: there, raw, unit, within }) =>
+      `${withSign(raw, unit, hand)} at ${celsius(there, hand)} (within ${hand.quantity(within, "K", 1)})`,
+  );
+  return `${list(at)}, 95\u00a0%, uncalibrated`;
+}
