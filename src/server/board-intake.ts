@@ -135,26 +135,46 @@ function readingOf(
   const role = roles.find(({ probeId }) => probeId === n);
   const position = role?.position ?? namedPosition(n);
   if (position === undefined) return "unknown-probe";
-  const raw = inOurUnit(position, u, v);
-  if (raw === undefined) return "wrong-unit";
-  if (!(raw >= leastBelievable && raw <= mostBelievable)) return "unbelievable";
-  return { position, unixMs, raw, ...(role === undefined ? {} : { probeId: n }) };
+  const meant = inKeptUnit(position, u, v);
+  // Ohms and millivolts are kept as they came; the curve of their probe, if it is one, makes them °C whenever they are read.
+  if (meant === undefined || (meant.unit !== undefined && role === undefined)) return "wrong-unit";
+  const [least, most] = believable[meant.unit ?? "Cel"];
+  if (!(meant.raw >= least && meant.raw <= most)) return "unbelievable";
+  return { position, unixMs, ...meant, ...(role === undefined ? {} : { probeId: n }) };
 }
 
 /** A board may name positions itself: "cabinet", or "bench:cabinet". */
 const namedPosition = (name: string): Position | undefined =>
   positions.find((position) => position === name.split(/[:/]/).at(-1));
 
-/** RFC 8428, section 12.1: Cel, K and V. Without a unit a reading is in ours. */
-function inOurUnit(position: Position, unit: string | undefined, value: number): number | undefined {
-  if (position === "supply") return unit === undefined || unit === "V" ? value : undefined;
-  if (unit === "K") return value + absoluteZeroCelsius;
-  return unit === undefined || unit === "Cel" ? value : undefined;
+/** RFC 8428, section 12.1: Cel, K, V and Ohm; RFC 8798: mV. Without a unit a reading is in ours. */
+function inKeptUnit(
+  position: Position,
+  unit: string | undefined,
+  value: number,
+): Pick<NewReading, "raw" | "unit"> | undefined {
+  if (position === "supply") return unit === undefined || unit === "V" ? { raw: value } : undefined;
+  switch (unit) {
+    case undefined:
+    case "Cel":
+      return { raw: value };
+    case "K":
+      return { raw: value + absoluteZeroCelsius };
+    case "Ohm":
+    case "mV":
+      return { raw: value, unit };
+    case "V":
+      return { raw: value * 1000, unit: "mV" };
+    default:
+      return undefined;
+  }
 }
 
 /** 0 K on the Celsius scale. Source: SI Brochure, 9th ed. (BIPM, 2019), "The kelvin". */
 const absoluteZeroCelsius = -273.15;
 
-/** Nothing on a fridge is colder or hotter, the flue included (common practice, no source). Odd readings in between are cleaning's work. */
-const leastBelievable = -100;
-const mostBelievable = 1500;
+/**
+ * Nothing on a fridge is colder or hotter than -100 to 1500 °C, the flue included, and no probe in its range sends more
+ * (common practice, no source). Odd readings in between are cleaning's work.
+ */
+const believable = { Cel: [-100, 1500], Ohm: [0, 1e8], mV: [-10, 80] } as const;

@@ -35,7 +35,9 @@ test("a thermistor is told by two figures; what it should send is shown before i
   timeout: 60_000,
 }, async () => {
   await ofProbe().getByText("What sensor it is").click();
-  await ofProbe().getByRole("combobox", { name: /^It is/ }).selectOption("a thermistor (NTC), by its B");
+  await ofProbe()
+    .getByRole("combobox", { name: /^It is/ })
+    .selectOption("a thermistor (NTC), by its B");
   const keep = ofProbe().getByRole("button", { name: "Keep it so" });
   expect(await keep.isDisabled()).toBe(true);
   await ofProbe().getByLabel("Resistance at 25 °C, Ω").fill("10000");
@@ -72,7 +74,9 @@ test("a calibration made as another sensor is said not to count any more", { tim
     .getByText(/Calibrated .*, good to 0\.05\sK\./)
     .waitFor();
   await ofProbe().getByText("What sensor it is").click();
-  await ofProbe().getByRole("combobox", { name: /^It is/ }).selectOption("a sensor that sends °C");
+  await ofProbe()
+    .getByRole("combobox", { name: /^It is/ })
+    .selectOption("a sensor that sends °C");
   await ofProbe().getByRole("button", { name: "Keep it so" }).click();
   await ofProbe().getByText("calibrate it anew").waitFor();
   expect((await bench.store.probes.list())[0].curve ?? null).toBeNull();
@@ -82,7 +86,9 @@ test("a type K junction is typed in the reader's degrees", { timeout: 60_000 }, 
   await page.evaluate(() => localStorage.setItem("degrees", "F"));
   await page.reload();
   await ofProbe().getByText("What sensor it is").click();
-  await ofProbe().getByRole("combobox", { name: /^It is/ }).selectOption("a type K thermocouple");
+  await ofProbe()
+    .getByRole("combobox", { name: /^It is/ })
+    .selectOption("a type K thermocouple");
   await ofProbe().getByLabel("How warm it is where its wires end, °F; empty where the board measures that").fill("77");
   await ofProbe()
     .getByText(/It should send .*\smV at 32\s°F/)

@@ -87,6 +87,32 @@ test("what a board cannot have measured is refused record by record and counted,
   expect(answer.refused).toMatchObject({ "record-in-the-future": 1, "record-too-old": 1 });
 });
 
+test("ohms and volts of a placed probe are kept as they came, and are °C by its curve, told before or after", async () => {
+  const service = await withBoard();
+  const params = { probeId: "28-00aa" };
+  const at = (u: string, v: number, second: number) => ({ n: "28-00aa", u, v, t: now / 1000 - second });
+  const taken = await (await send(service, service.token, [at("Ohm", 10_000, 9), at("Ohm", -1, 8)])).json();
+  expect(taken).toMatchObject({ stored: 1, refused: { unbelievable: 1 } });
+  const evaporator = async () => (await service.store.readings.recording(taken.runId)).columns.evaporator;
+  const thermistor = { kind: "thermistor-b", curve: { ohmsAt25: 10_000, b: 3950 } } as const;
+  await service.call("PUT /api/probes/{probeId}", { params, body: { curve: thermistor } });
+  // By definition of the curve.
+  expect((await evaporator())?.[0]).toBeCloseTo(25, 9);
+  const junction = { celsius: 0, standardUncertainty: 0.5 };
+  const couple = { kind: "type-k", toleranceClass: 1, coldJunction: junction } as const;
+  await service.call("PUT /api/probes/{probeId}", { params, body: { curve: couple } });
+  await send(service, service.token, [at("V", 0.004096, 5), at("mV", 4.096, 4)]);
+  // IEC 60584-1, type K: 4.096 mV at 100 °C. The ohms mean nothing to this curve.
+  expect([...((await evaporator()) ?? [])].filter(Number.isFinite).map((value) => value.toFixed(1))).toEqual([
+    "100.0",
+    "100.0",
+  ]);
+  const unnamed = await (
+    await send(service, service.token, [{ n: "cabinet", u: "Ohm", v: 1e4, t: now / 1000 }])
+  ).json();
+  expect(unnamed).toMatchObject({ stored: 0, refused: { "wrong-unit": 1 } });
+});
+
 test("a board on no fridge is told so", async () => {
   const service = await withBoard();
   await service.call("PATCH /api/boards/{boardId}", { params: { boardId: "bench-1" }, body: { fridgeId: null } });

@@ -87,7 +87,11 @@ const senmlRecordSchema = z
     bv: z.number().optional().describe("base value"),
     bver: z.int().optional().describe("version"),
     n: z.string().max(200).optional().describe("name: the probe's id"),
-    u: z.string().max(20).optional().describe("unit: Cel, K or V"),
+    u: z
+      .string()
+      .max(20)
+      .optional()
+      .describe("unit: Cel or K, V for the supply; Ohm, mV or V of a probe whose curve is known or will be told"),
     v: z.number().optional().describe("value"),
     vs: z.string().max(200).optional(),
     t: z.number().optional().describe("time, s; below 2^28 it counts from now"),
