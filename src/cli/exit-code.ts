@@ -3,6 +3,7 @@
 import { CommanderError } from "commander";
 import { handOf, type Language, say, words } from "../report/index.ts";
 import { BadInput } from "../schema/index.ts";
+import { BadOption } from "./bad-option.ts";
 import type { Terminal } from "./terminal.ts";
 
 /** 0: it ran; 2: input that cannot be used; 3: a fault of ours. */
@@ -25,7 +26,8 @@ export async function withExitCode(
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     const { badInput, cli } = words(language);
     if (error instanceof BadInput) {
-      terminal.tell(`${say(badInput, error.saying, handOf(language, 0))}\n`);
+      const saying = error instanceof BadOption ? error.sayingIn(language) : error.saying;
+      terminal.tell(`${say(badInput, saying, handOf(language, 0))}\n`);
       return 2;
     }
     terminal.tell(`${cli.internalFault(error instanceof Error ? (error.stack ?? error.message) : String(error))}\n`);

@@ -11,6 +11,7 @@ import {
   positions,
   type TemperatureUnit,
 } from "../schema/index.ts";
+import type { Expected } from "./bad-option.ts";
 import { badOption, typedInstant } from "./option-values.ts";
 
 const text = words("en").importWords.command;
@@ -67,12 +68,13 @@ export function nowOf(given: string): number {
 }
 
 /** RFC 3339, with the zone it was written in. @throws BadInput "bad-option" */
-export const readOutOf = (given: string): Instant => instantWithZone("--read-out", given, text.expectedReadOut);
+export const readOutOf = (given: string): Instant =>
+  instantWithZone("--read-out", given, ({ importWords }) => importWords.command.expectedReadOut);
 
 /** As `readOutOf`. */
 export const startsAtOf = (given: string): Instant => instantWithZone("--starts-at", given, text.expectedStartsAt);
 
-function instantWithZone(option: string, given: string, expected: string): Instant {
+function instantWithZone(option: string, given: string, expected: Expected): Instant {
   const instant = typedInstant(given);
   if (Number.isNaN(instant.unixMs)) throw badOption(option, given, expected);
   return instant;

@@ -2,16 +2,17 @@
 
 import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
 import { words } from "../report/index.ts";
-import { BadInput, energySources, type Position, positions, type SourceMark } from "../schema/index.ts";
+import { energySources, type Position, positions, type SourceMark } from "../schema/index.ts";
 import type { Load } from "../science/hot-days/index.ts";
 import type { DayHours } from "../science/plan/index.ts";
+import { BadOption, type Expected } from "./bad-option.ts";
 
-const { cli, keeping, recording } = words("en");
+const { keeping, recording } = words("en");
 
 /** @throws BadInput "bad-option" */
 export function marginOf(text: string): number {
   const margin = decimalOf(text.trim());
-  if (!(margin > 0 && margin < 1)) throw badOption("--margin", text, cli.expectedMargin);
+  if (!(margin > 0 && margin < 1)) throw badOption("--margin", text, ({ cli }) => cli.expectedMargin);
   return margin;
 }
 
@@ -20,7 +21,8 @@ export function sourceMarkOf(text: string): SourceMark {
   const cut = text.lastIndexOf("=");
   const { unixMs } = typedInstant(text.slice(0, Math.max(cut, 0)));
   const source = energySources.find((name) => name === text.slice(cut + 1).trim());
-  if (Number.isNaN(unixMs) || source === undefined) throw badOption("--source-at", text, cli.expectedSourceAt);
+  if (Number.isNaN(unixMs) || source === undefined)
+    throw badOption("--source-at", text, ({ cli }) => cli.expectedSourceAt);
   return { unixMs, source };
 }
 
@@ -30,7 +32,7 @@ export function sourceMarkOf(text: string): SourceMark {
  * @throws BadInput "bad-option"
  */
 export const numberBetween =
-  (option: string, least: number, most: number, expected: string) =>
+  (option: string, least: number, most: number, expected: Expected) =>
   (text: string): number => {
     const value = decimalOf(text.trim());
     if (!(value >= least && value <= most)) throw badOption(option, text, expected);
@@ -73,7 +75,7 @@ export function tooWarmOf(text: string): { readonly celsius: number; readonly ho
   const [warm, hours] = nameAndNumber(text);
   const celsius = decimalOf(warm);
   if (!(celsius >= -30 && celsius <= 60 && hours > 0 && hours <= 48)) {
-    throw badOption("--too-warm", text, recording.record.expectedTooWarm);
+    throw badOption("--too-warm", text, ({ recording }) => recording.record.expectedTooWarm);
   }
   return { celsius, hours };
 }
@@ -81,7 +83,8 @@ export function tooWarmOf(text: string): { readonly celsius: number; readonly ho
 /** HOUR-HOUR. @throws BadInput "bad-option" */
 export function quietOf(text: string): DayHours {
   const [from, to] = (/^(\d{1,2})-(\d{1,2})$/.exec(text.trim()) ?? []).slice(1).map(Number);
-  if (!(from <= 24 && to <= 24 && from !== to)) throw badOption("--quiet", text, recording.record.expectedQuiet);
+  if (!(from <= 24 && to <= 24 && from !== to))
+    throw badOption("--quiet", text, ({ recording }) => recording.record.expectedQuiet);
   return { fromHour: from, toHour: to };
 }
 
@@ -89,7 +92,7 @@ export function quietOf(text: string): DayHours {
 export function webhookOf(text: string): string {
   const protocol = URL.parse(text)?.protocol;
   if (protocol !== "http:" && protocol !== "https:") {
-    throw badOption("--webhook", text, recording.record.expectedWebhook);
+    throw badOption("--webhook", text, ({ recording }) => recording.record.expectedWebhook);
   }
   return text;
 }
@@ -99,7 +102,7 @@ export function loadOf(text: string): Load {
   const [kilograms, celsius] = nameAndNumber(text);
   const mass = decimalOf(kilograms);
   if (!(mass > 0 && mass <= 200 && celsius >= -30 && celsius <= 60)) {
-    throw badOption("--load", text, cli.hotDay.expectedLoad);
+    throw badOption("--load", text, ({ cli }) => cli.hotDay.expectedLoad);
   }
   return { kilograms: mass, celsius };
 }
@@ -123,5 +126,4 @@ export const several =
   <Value>(of: (text: string) => Value) =>
   (text: string, before: readonly Value[] = []): readonly Value[] => [...before, of(text)];
 
-export const badOption = (option: string, value: string, expected: string) =>
-  new BadInput({ code: "bad-option", option, value, expected });
+export const badOption = (option: string, value: string, expected: Expected) => new BadOption(option, value, expected);

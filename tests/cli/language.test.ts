@@ -63,6 +63,22 @@ test("what cannot be used is refused in the language asked for", async () => {
   expect((await german("plan", "--from", "noon", "--sources", "mains")).told).toMatch(/geben Sie an: eine Uhrzeit/);
 });
 
+test("an option says in the language asked for what it takes", async () => {
+  for (const args of [
+    ["analyse", "x.csv", "--margin", "5"],
+    ["analyse", "x.csv", "--source-at", "7:15=gas"],
+    ["compare", "a.csv", "b.csv", "--read-out", "noon"],
+    ["hot-day", "x.csv", "--ambient", "90"],
+    ["hot-day", "x.csv", "--load", "5"],
+    ["record", "--fridge", "x", "--too-warm", "8"],
+    ["record", "--fridge", "x", "--quiet", "late"],
+  ]) {
+    const [, told] = /ist nicht zu gebrauchen; geben Sie an: (.+)\.$/m.exec((await german(...args)).told) ?? [];
+    expect(told).toMatch(/etwa|Temperatur/);
+    expect((await coldfall(args)).told).toMatch(/cannot be used; give .*(such as|temperature)/);
+  }
+});
+
 test("English stands without the option, and a language that is not there is refused", async () => {
   expect((await coldfall(["analyse", at("night.csv")])).printed).toMatch(/^Coldfall on night\.csv/);
   const { exitCode, told } = await coldfall(["analyse", at("night.csv"), "--language", "xx"]);

@@ -20,14 +20,16 @@ export function addHotDay(program: Command, terminal: Terminal): void {
     .addArgument(new Argument("<log...>", text.logs))
     .addOption(
       new Option("--ambient <celsius>", text.ambient).argParser(
-        numberBetween("--ambient", -20, 55, text.expectedAmbient),
+        numberBetween("--ambient", -20, 55, ({ cli }) => cli.hotDay.expectedAmbient),
       ),
     )
     .addOption(new Option("--forecast <file>", text.forecast))
     .addOption(new Option("--source <source>", text.source).choices(heatSources))
     .addOption(new Option("--load <kg=celsius>", text.load).argParser(loadOf))
     .addOption(
-      new Option("--begin <celsius>", text.begin).argParser(numberBetween("--begin", -30, 60, text.expectedBegin)),
+      new Option("--begin <celsius>", text.begin).argParser(
+        numberBetween("--begin", -30, 60, ({ cli }) => cli.hotDay.expectedBegin),
+      ),
     )
     .addOption(new Option("--sheet <file>", text.sheet))
     .addOption(new Option("--map <file>", cli.analyse.map))

@@ -22,7 +22,7 @@ export function addRecord(program: Command, terminal: Terminal): void {
     .addOption(
       new Option("--speed <times>", text.speed)
         .default(1)
-        .argParser(numberBetween("--speed", 1, 1e9, text.expectedSpeed)),
+        .argParser(numberBetween("--speed", 1, 1e9, ({ recording }) => recording.record.expectedSpeed)),
     )
     .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes).default("test"))
     .option("--sheet <file>", text.sheet)
