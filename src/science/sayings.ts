@@ -98,6 +98,8 @@ export interface ReasonSayings {
   "strength-sound": { estimate: Estimate; margin: number };
   "strength-weak": { estimate: Estimate; margin: number };
   "strength-undecided": { estimate: Estimate; margin: number };
+  /** More than any service gains: something else is wrong. */
+  "strength-unbelievable": { estimate: Estimate };
   "compared-with-source": { other: HeatSource };
   "weak-among-sources": { estimate: Estimate; margin: number };
   "low-among-sources": { estimate: Estimate; margin: number };

@@ -63,6 +63,7 @@ export const reasonSamples: ReasonSayings = {
   "strength-sound": { estimate: share, margin: 0.15 },
   "strength-weak": { estimate: share, margin: 0.15 },
   "strength-undecided": { estimate: share, margin: 0.15 },
+  "strength-unbelievable": { estimate: share },
   "compared-with-source": { other: "mains" },
   "weak-among-sources": { estimate: share, margin: 0.15 },
   "low-among-sources": { estimate: share, margin: 0.15 },

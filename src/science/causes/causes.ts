@@ -178,6 +178,9 @@ function warmingDensity(expected: Candidate["warming"], seen: Shown | null): num
   return wideNormal(seen.value, error);
 }
 
+/** The fins' logarithm less the slope's where their probe reads a third of what it should; farther off it has fallen. */
+const fallenOff = -1.6;
+
 function apartDensity(expected: Candidate["apart"], seen: Shown | null): number {
   if (seen === null) return 1;
   const error = Math.max(0.05, seen.standardError);
@@ -185,7 +188,8 @@ function apartDensity(expected: Candidate["apart"], seen: Shown | null): number 
   // A probe that hangs loose reads towards the air, be it a little or nearly all of it; frost, the rarer case, makes the
   // fins colder.
   if (expected === "either") {
-    return 0.3 * evenBetween(0.15, 0.8, seen.value, error) + 0.7 * evenBetween(-1.6, -0.15, seen.value, error);
+    const value = Math.max(fallenOff, seen.value);
+    return 0.3 * evenBetween(0.15, 0.8, value, error) + 0.7 * evenBetween(fallenOff, -0.15, value, error);
   }
   return wideNormal(seen.value, error);
 }

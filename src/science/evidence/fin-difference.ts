@@ -8,6 +8,13 @@ import type { ProbeOffset } from "./probe-offset.ts";
 /** F is the mean over the last hour of a stretch, or of its cut. */
 const finHours = 1;
 
+/** Mean ambient while the fins are read, °C; NaN without the probe. */
+export function ambientOfFins(view: StretchView, untilHours = view.endHours): number {
+  const until = Math.min(untilHours, view.endHours);
+  const found = meanBetween(view, until - finHours, until, (row) => view.ambient?.[row] ?? Number.NaN, 1);
+  return found?.mean ?? Number.NaN;
+}
+
 /** @param untilHours end of the cut, h since the stretch began. */
 export function finDifference(view: StretchView, offset: ProbeOffset, untilHours = view.endHours): Answer {
   const until = Math.min(untilHours, view.endHours);

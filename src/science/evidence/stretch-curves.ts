@@ -35,7 +35,7 @@ export function stretchCurves(
   const to = view.hours.findLastIndex((hours) => hours <= view.endHours) + 1;
   const course = {
     hours: view.hours.slice(from, to).map((hours) => hours - shiftHours),
-    ambientCelsius: view.ambient.slice(from, to),
+    ambientCelsius: cabinetFit.ambient.slice(from, to),
   };
   const setting = { warmingRate: cabinetFit.fit.warmingRate };
   const place = (values: Float64Array) => {

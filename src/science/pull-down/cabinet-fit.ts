@@ -2,8 +2,9 @@
 // curve is used. The fit itself is in pull-down-fit.ts.
 
 import { varianceInflation } from "../numbers/effective-readings.ts";
-import { doorCutHours, picked, type StretchView } from "../readings/stretch-view.ts";
+import { doorCutHours, meanBetween, picked, type StretchView } from "../readings/stretch-view.ts";
 import type { UnknownSaying } from "../sayings.ts";
+import { ambientForSteadyCooling } from "./cooling-in-heat.ts";
 import { type FittedPullDown, fitPullDown } from "./pull-down-fit.ts";
 import { fewestReadings } from "./pull-down-readings.ts";
 import { secondMode, type TwoModes } from "./two-modes.ts";
@@ -11,6 +12,8 @@ import { secondMode, type TwoModes } from "./two-modes.ts";
 /** A fit of one probe of a stretch. Its hour 0 is `shiftHours` after the stretch began: a door before the onset starts it anew. */
 export interface CurveFit {
   readonly fit: FittedPullDown;
+  /** As the fit was given it, °C, per row of the view: warmer where a hot day takes of the cooling (cooling-in-heat.ts). */
+  readonly ambient: Float64Array;
   readonly shiftHours: number;
   /** Hours since the stretch began. */
   readonly onsetHours: number;
@@ -88,18 +91,25 @@ function fitBetween(
   if (rows.length < 2 * fewestReadings) {
     return { why: { code: "too-few-readings", readings: rows.length, needed: 2 * fewestReadings } };
   }
-  const fit = fitPullDown(
-    {
-      hours: picked(view.hours, rows).map((hours) => hours - from),
-      cabinetCelsius: picked(values, rows),
-      ambientCelsius: picked(view.ambient as Float64Array, rows),
-    },
-    { warmingRate, doorHours: doors.map((hours) => hours - from), robust: true },
-  );
+  const hours = picked(view.hours, rows).map((since) => since - from);
+  const cabinetCelsius = picked(values, rows);
+  const options = { warmingRate, doorHours: doors.map((door) => door - from), robust: true };
+  const fitIn = (ambient: Float64Array) =>
+    fitPullDown({ hours, cabinetCelsius, ambientCelsius: picked(ambient, rows) }, options);
+  let ambient = view.ambient as Float64Array;
+  let fit = fitIn(ambient);
+  // How deep it would settle decides how much warmer a loss of cooling is: twice is enough.
+  for (let round = 0; round < 2 && fit.outcome === "fitted" && hasCooled(fit); round++) {
+    const steady = ambientForSteadyCooling(view.ambient as Float64Array, meanAmbient(view), fit.pullDown.depth);
+    if (steady === null) break;
+    ambient = steady;
+    fit = fitIn(ambient);
+  }
   if (fit.outcome === "not fitted" || !hasCooled(fit)) return { why: { code: "no-onset" } };
   const onsetHours = from + fit.pullDown.onset;
   return {
     fit,
+    ambient,
     shiftHours: from,
     onsetHours,
     hoursAfterOnset: view.hours[rows[rows.length - 1]] - onsetHours,
@@ -130,6 +140,9 @@ function withNoiseOf({ fit: two }: TwoModes, fit: FittedPullDown): FittedPullDow
     },
   };
 }
+
+const meanAmbient = (view: StretchView): number =>
+  meanBetween(view, 0, view.endHours, (row) => view.ambient?.[row] ?? Number.NaN, 1)?.mean ?? Number.NaN;
 
 /** Whether the fitted cooling stands out: a fall of a kelvin, and well above its own error. */
 function hasCooled(fit: FittedPullDown): boolean {

@@ -2,7 +2,7 @@
 // conditions: the two witnesses of cooling (fin difference F and initial slope S) as logarithms of their ratios.
 
 import { isElectric } from "../../schema/index.ts";
-import { finDifference } from "../evidence/fin-difference.ts";
+import { ambientOfFins, finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { PullDownNumbers } from "../findings.ts";
 import { type Estimate, isKnown } from "../numbers/estimate.ts";
@@ -79,7 +79,10 @@ export function compareWith(
   const there = cutTo(knownGood, hours);
   if (here === null || there === null) return null;
   const heat = referHeat(test, knownGood);
-  const ambient = referAmbient(test, knownGood);
+  const ambient = referAmbient(test, knownGood, {
+    here: ambientOfCut(test, here),
+    there: ambientOfCut(knownGood, there),
+  });
   const start = referStart(test, knownGood, hours);
   return {
     knownGood,
@@ -140,13 +143,22 @@ function finsCut(evidence: StretchEvidence): Cut | null {
     return hoursAfterOnset < slopeHours ? null : cutTo(evidence, Math.floor(hoursAfterOnset * 30) / 30);
   }
   const hours = evidence.view.endHours;
-  const fin = hours < finsAloneHours ? null : finsOf(evidence, hours);
+  const fin = hours < finsAloneHours ? null : finsOf(evidence, hours, false);
   return fin === null ? null : { hours, fin, slope: null, fit: null, numbers: noNumbers({ code: "no-onset" }) };
 }
 
-function finsOf(evidence: StretchEvidence, until: number): Logged | null {
+/** While the fins of a cut were read, °C. */
+const ambientOfCut = ({ view }: StretchEvidence, { fit, hours }: Cut) =>
+  ambientOfFins(view, fit === null ? hours : fit.onsetHours + hours);
+
+/**
+ * @param hasCooled the cabinet's own curve shows it: fins no colder than the air they cooled are then a probe that fell off, and
+ *   count as hardly colder. Without that they tell nothing.
+ */
+function finsOf(evidence: StretchEvidence, until: number, hasCooled: boolean): Logged | null {
   const fin = finDifference(evidence.view, evidence.offset, until);
-  return isKnown(fin) && fin.value > leastFins ? logged(fin.value, errorOf(fin)) : null;
+  if (!isKnown(fin) || (!hasCooled && fin.value <= leastFins)) return null;
+  return { ...logged(Math.max(leastFins, fin.value), errorOf(fin)), value: fin.value };
 }
 
 /** Under this the fins tell nothing of how much they cool, K. */
@@ -180,7 +192,7 @@ function fittedCut(evidence: StretchEvidence, hours: number): Cut | null {
     hours,
     numbers: (isWhole ? judged : judgedFit(fit)).numbers,
     slope: slope > 0 && Number.isFinite(slopeError) ? logged(slope, slopeError) : null,
-    fin: finsOf(evidence, until),
+    fin: finsOf(evidence, until, true),
     fit,
   };
 }

@@ -5,7 +5,9 @@
 // 1 to 8 h); DESIGN.md names 0.5 % per kelvin on average from another study. No published source was found, so each
 // keeps a wide error.
 
+import { ambientOfFins } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { type HeatLoss, logCoolingAt } from "../pull-down/cooling-in-heat.ts";
 import type { ReasonSaying } from "../sayings.ts";
 
 /** A shift of a logarithm, and its variance. */
@@ -14,40 +16,44 @@ interface Shift {
   readonly variance: number;
 }
 
-/** ln(cooling) against ambient, relative to 25 °C: straight below, bending down above, where condensing gets harder. */
-const referenceAmbient = 25;
-const slopeWitness = { perKelvin: -0.0037, perSquareAbove: -0.001 };
-const finWitness = { perKelvin: -0.0014, perSquareAbove: -0.0009 };
+/** The slope also feels the walls, warmer all around: it falls more per kelvin than the cooling alone. */
+const slopeWitness: HeatLoss = { perKelvin: -0.0037, perSquareAbove: -0.001 };
+const finWitness: HeatLoss = { perKelvin: -0.0014, perSquareAbove: -0.0009 };
 /** Share of an ambient shift that is not known. */
 const ambientDoubt = 0.45;
 
-/** What to add to both witnesses so that both runs speak of the same ambient. */
+/** An ambient here and there, °C. */
+interface Ambients {
+  readonly here: number;
+  readonly there: number;
+}
+
+/**
+ * What to add to both witnesses so that both runs speak of the same ambient: the slope of the whole stretch's, the fins of
+ * that in which they are read.
+ */
 export function referAmbient(
   test: StretchEvidence,
   knownGood: StretchEvidence,
+  ofFins: Ambients = { here: ambientOfFins(test.view), there: ambientOfFins(knownGood.view) },
 ): { readonly slope: Shift; readonly fins: Shift; readonly reasons: readonly ReasonSaying[] } {
   const { ambient } = test;
   const other = knownGood.ambient;
   if (!Number.isFinite(ambient) || !Number.isFinite(other)) {
     return { slope: { shift: 0, variance: 0 }, fins: { shift: 0, variance: 0 }, reasons: [] };
   }
-  const shiftOf = (witness: typeof slopeWitness): Shift => {
-    const shift = logAt(other, witness) - logAt(ambient, witness);
+  const shiftOf = (witness: HeatLoss, { here, there }: Ambients): Shift => {
+    const shift = logCoolingAt(there, witness) - logCoolingAt(here, witness);
     // Two ambients on either side of the bend can cancel in the shift and still be far apart.
-    const doubt = ambientDoubt * Math.max(Math.abs(shift), 0.002 * Math.abs(ambient - other));
+    const doubt = ambientDoubt * Math.max(Math.abs(shift), 0.002 * Math.abs(here - there));
     return { shift, variance: doubt ** 2 };
   };
-  const slope = shiftOf(slopeWitness);
-  const fins = shiftOf(finWitness);
+  const slope = shiftOf(slopeWitness, { here: ambient, there: other });
+  const fins = shiftOf(finWitness, ofFins);
   const factor = Math.exp((slope.shift + fins.shift) / 2);
   const reasons: ReasonSaying[] =
     Math.abs(ambient - other) < 3 ? [] : [{ code: "ambient-referred", ambient, baselineAmbient: other, factor }];
   return { slope, fins, reasons };
-}
-
-function logAt(ambient: number, { perKelvin, perSquareAbove }: typeof slopeWitness): number {
-  const above = ambient - referenceAmbient;
-  return perKelvin * above + perSquareAbove * Math.max(0, above) ** 2;
 }
 
 /**

@@ -62,7 +62,7 @@ export function strengthOf(
   if (comparisons.length === 0) return { why: refusedBySheets(test, knownGood) ?? unusable };
   const byFins = pooled(comparisons, "logByFins");
   const bySlope = pooled(comparisons, "logBySlope");
-  const verdictOf = witnessesSay(byFins, bySlope, spread, warming, test.lift);
+  const verdictOf = witnessesSay(byFins, bySlope, spread, warming, test.lift, slopeRoom(comparisons));
   if (verdictOf === null) return { why: unusable };
   const { weight } = verdictOf;
   const log = weight * (byFins?.log ?? 0) + (1 - weight) * (bySlope?.log ?? 0);
@@ -242,13 +242,18 @@ interface WitnessVerdict {
   readonly reasons: readonly ReasonSaying[];
 }
 
-/** Which witness may speak. Seal and load come first: they excuse a disagreement without any fault of the source. */
+/**
+ * Which witness may speak. Seal and load come first: they excuse a disagreement without any fault of the source.
+ *
+ * @param roomOfSlope how far down its own curve leaves the slope open, in the logarithm.
+ */
 function witnessesSay(
   byFins: LogRatio | null,
   bySlope: LogRatio | null,
   spread: WitnessSpread,
   warming: WarmingRatio,
   lift: CabinetLift | null,
+  roomOfSlope: number,
 ): WitnessVerdict | null {
   if (byFins === null && bySlope === null) return null;
   // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone.
@@ -285,8 +290,20 @@ function witnessesSay(
   if (isSeal) return { weight: 0, below: 0, above: 0, reasons: bySeal };
   // Only the slope is low: a load that the warming back does not show cannot be ruled out. The truth lies between.
   if (apart > 0) return { weight: 0, below: 0, above: apart, reasons: [disagree, { code: "load-not-ruled-out" }] };
-  return { weight: 0, below: 0, above: 0, reasons: [disagree, { code: "frost-or-moved-probe" }] };
+  // A slope that its own curve leaves open down to the fins does not overrule them. The truth lies between.
+  const below = -apart < roomOfSlope ? -apart : 0;
+  return { weight: 0, below, above: 0, reasons: [disagree, { code: "frost-or-moved-probe" }] };
 }
+
+/** How far down the curves leave the slope open, in its logarithm: what remembering residuals and a soft start allow. */
+const slopeRoom = (comparisons: readonly Comparison[]): number =>
+  Math.max(
+    ...comparisons.map(({ here: { slope, numbers } }) => {
+      const { initialSlope } = numbers;
+      if (slope === null || !isKnown(initialSlope) || initialSlope.low === null) return Number.POSITIVE_INFINITY;
+      return slope.log - Math.log(Math.max(0, initialSlope.low));
+    }),
+  );
 
 /** `Strength` or the reason for none, as an answer to show. */
 export const strengthAnswer = (strength: Strength | { readonly why: UnknownSaying }, withSpread: boolean): Answer =>

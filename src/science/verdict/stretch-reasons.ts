@@ -31,9 +31,20 @@ export function stretchReasons(
     ...("why" in strength ? [] : comparisonReasons(finding, strength, warming)),
     ...conditionReasons(evidence, finding),
     ...flameOuts(evidence),
-    ...(finding.verdict === "sound" && over === null ? [{ code: "offered-as-baseline" } as const] : []),
+    ...(isKnownGood(finding, strength, over) ? [{ code: "offered-as-baseline" } as const] : []),
   ];
 }
+
+/** Whether later runs may be held against this one: good, and nothing about it that would have to be explained. */
+const isKnownGood = (
+  { verdict }: Omit<StretchFinding, "reasons">,
+  strength: Strength | { readonly why: UnknownSaying },
+  over: SwitchOver | null,
+): boolean =>
+  verdict === "sound" &&
+  over === null &&
+  !("why" in strength) &&
+  !strength.reasons.some(({ code }) => code === "witnesses-disagree");
 
 function onsetReasons(
   { source, stretch, fitted }: StretchEvidence,

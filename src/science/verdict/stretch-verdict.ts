@@ -51,8 +51,14 @@ export function judgeStrength(strength: Strength, margin: number): JudgedStretch
       : { code: "not-weak-among-sources", estimate: shown };
     return { verdict: "undecided", reasons: [reason] };
   }
+  if (shown.low !== null && shown.low > mostBelievable) {
+    return { verdict: "undecided", reasons: [{ code: "strength-unbelievable", estimate: shown }] };
+  }
   return { verdict, reasons: [strengthReason(verdict, shown, margin)] };
 }
+
+/** No source cools twice as strongly as it did when it was known to be good. Common practice, no source. */
+const mostBelievable = 2;
 
 /** Three-way against the allowed loss; stronger than the baseline is good. Written so that a missing end decides nothing. */
 export function verdictOn(strength: Answer, margin: number): Verdict {

@@ -44,6 +44,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): Das ganze Intervall liegt unter den ${limit(margin, hand)}, die noch als gut gelten.`,
   "strength-undecided": ({ estimate, margin }, hand) =>
     `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): Das Intervall reicht über ${limit(margin, hand)} hinweg, das Mindeste für gut; gut und schwach sind also beide möglich.`,
+  "strength-unbelievable": ({ estimate }, hand) =>
+    `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): So viel besser als in einem Lauf, der als gut bekannt war, kühlt keine Energiequelle. Vielleicht sind Fühler vertauscht oder seither versetzt, oder die Bezugsläufe sind von einem anderen Kühlschrank oder aus einer schlechten Nacht.`,
   "compared-with-source": ({ other }) =>
     `Zu dieser Energiequelle gibt es keinen Bezugslauf, also werden die Energiequellen nach der Wärme, die jede bekommt, aneinander gemessen, diese hier an ${bareSource(other)}. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
