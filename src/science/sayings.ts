@@ -58,6 +58,8 @@ export interface UnknownSayings {
   "known-good-unusable": { source: HeatSource | null };
   "not-reached": { celsius: number; settles: number };
   "already-below": { celsius: number };
+  /** Heat was lost or a thermostat held: what would have come of the fall was not to come. */
+  "fall-ended": Nothing;
   "not-warming-back": Nothing;
   "frost-melting": Nothing;
   "ambient-too-low": { ambient: number; needed: number };

@@ -38,6 +38,7 @@ export const unknownSamples: UnknownSayings = {
   "known-good-unusable": { source: null },
   "not-reached": { celsius: 5, settles: 7.4 },
   "already-below": { celsius: 8 },
+  "fall-ended": {},
   "not-warming-back": {},
   "frost-melting": {},
   "time-unreliable": { share: 0.4 },

@@ -32,8 +32,17 @@ function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | null)
   const first = meanBetween(view, 0, 0.25, (row) => view.cabinet[row], 1);
   if (first === null) return unknown({ code: "no-cabinet" });
   if (first.mean <= celsius) return unknown({ code: "already-below", celsius });
-  return reached(celsius, view) ?? projected(celsius, view, fitted);
+  return (
+    reached(celsius, view) ?? (fallHasEnded(view) ? unknown({ code: "fall-ended" }) : projected(celsius, view, fitted))
+  );
 }
+
+/** So long after its end the fall is not going on, h. */
+const goesOnHours = 0.25;
+
+/** Whether the stretch goes on after its pull-down: where that led to, nobody will see. */
+export const fallHasEnded = ({ hours, endHours }: StretchView): boolean =>
+  hours.length > 0 && hours[hours.length - 1] > endHours + goesOnHours;
 
 /** The first crossing that lasts: the mean of the next quarter of an hour is below, too. */
 function reached(celsius: number, view: StretchView): Answer | null {

@@ -1,5 +1,6 @@
 // The numbers of a pull-down while it goes on: each as soon as it means something, with an interval that narrows.
 
+import { fallHasEnded } from "../evidence/milestones.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { StretchFinding } from "../findings.ts";
 import { settledDepth } from "../hot-days/depth-law.ts";
@@ -47,9 +48,13 @@ export function numbersOf(evidence: StretchEvidence, finding: StretchFinding): L
     to5:
       isKnown(milestones.to5) && milestones.to5.value <= evidence.view.endHours
         ? milestones.to5
-        : projected(evidence, milestones.to5),
+        : fallHasEnded(evidence.view)
+          ? milestones.to5
+          : projected(evidence, milestones.to5),
     ahead:
-      hoursAfterOnset >= slopeHours ? curveAhead(evidence.view, fitted.cabinetFit.fit.pullDown.rate, settled) : null,
+      hoursAfterOnset >= slopeHours && !fallHasEnded(evidence.view)
+        ? curveAhead(evidence.view, fitted.cabinetFit.fit.pullDown.rate, settled)
+        : null,
   };
 }
 

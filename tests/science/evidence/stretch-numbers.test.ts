@@ -44,6 +44,15 @@ describe("milestones", () => {
     expect(to0.value).toBeCloseTo(reachedAt(25), 1);
   });
 
+  test("where the fall ended before the stretch, what it was heading for is not told as if it had come", () => {
+    const { view } = fitted({ hours: 6.8 });
+    const stopped = { ...view, endHours: 5 };
+    const cabinetFit = fitCabinet(stopped, 0.12);
+    if ("why" in cabinetFit) throw new Error(cabinetFit.why.code);
+    const { to0 } = milestones(stopped, { cabinetFit, judged: judgedFit(cabinetFit) });
+    expect(to0).toMatchObject({ why: { code: "fall-ended" } });
+  });
+
   test("a temperature below where it settles is not reached, and it says where it settles", () => {
     const { view, fit } = fitted({ hours: 8, depth: 18 });
     expect(milestones(view, fit).to5).toMatchObject({ why: { code: "not-reached", celsius: 5 } });

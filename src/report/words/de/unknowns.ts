@@ -39,6 +39,7 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `Der Bezugslauf ${onSource(source)} hat keinen Teil gleicher Länge und Art zum Vergleich.`,
   "not-reached": ({ celsius, settles }, hand) =>
     `${hand.quantity(celsius, "Cel", 0)} würden nicht erreicht: Er würde sich bei ${hand.quantity(settles, "Cel", 1)} einpendeln.`,
+  "fall-ended": () => "Der Abfall endete vorher: Es fehlte an Wärme, oder der Thermostat hielt.",
   "already-below": ({ celsius }, hand) =>
     `Der Kühlraum lag schon unter ${hand.quantity(celsius, "Cel", 0)}, als der Abschnitt begann.`,
   "not-warming-back": () => "Das zeigt nur ein Abschnitt mit Rückerwärmung.",

@@ -38,6 +38,7 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `The known-good run ${onSource(source)} has no part of equal length and kind to compare with.`,
   "not-reached": ({ celsius, settles }, hand) =>
     `${hand.quantity(celsius, "Cel", 0)} would not be reached: it would settle at ${hand.quantity(settles, "Cel", 1)}.`,
+  "fall-ended": () => "The fall ended before that: heat was lost, or the thermostat held it.",
   "already-below": ({ celsius }, hand) =>
     `The cabinet was already below ${hand.quantity(celsius, "Cel", 0)} when the stretch began.`,
   "not-warming-back": () => "Only a stretch that warms back tells this.",
