@@ -55,7 +55,7 @@ export function sideBySide(comparisons: readonly Comparison[], isColdBoiler: boo
 
 export function finDifferenceOf({ fin }: Cut): Answer {
   if (fin === null) return unknown({ code: "no-evaporator" });
-  const error = fin.value * Math.sqrt(fin.variance);
+  const error = Math.exp(fin.log) * Math.sqrt(fin.variance);
   return estimate("K", fin.value, fin.value - 2 * error, fin.value + 2 * error, { standardError: error });
 }
 

@@ -4,7 +4,7 @@
 import { msPerHour, msPerMinute } from "../../schema/index.ts";
 import { probeTolerance } from "../evidence/probe-offset.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
-import { finDifferenceOf } from "../evidence/side-by-side.ts";
+import { finDifferenceOf, meanOf } from "../evidence/side-by-side.ts";
 import type { SwitchOver } from "../evidence/switch-over.ts";
 import type { StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
@@ -86,22 +86,17 @@ function comparisonReasons(
   if (baseline.kind === "other-sources") return [...ofStrength];
   const oneRun: ReasonSaying[] = baseline.runs === 1 ? [{ code: "baseline-one-run", runs: 1 }] : [];
   if (isOverSwitch) return [...ofStrength, ...oneRun, ...warmingReasons(ofStrength, warming), ...another];
-  const [first] = comparisons;
   const hours = Math.min(...comparisons.map((one) => one.hours));
   const reasons: ReasonSaying[] = [{ code: "cut-to-equal-length", hours, runs: comparisons.length }];
   reasons.push(...oneRun);
-  const fins = finDifferenceOf(first.here);
-  const knownFins = finDifferenceOf(first.there);
+  const fins = meanOf(comparisons.map(({ here }) => finDifferenceOf(here)));
+  const knownFins = meanOf(comparisons.map(({ there }) => finDifferenceOf(there)));
   if (isKnown(ratios.finDifference) && isKnown(fins) && isKnown(knownFins)) {
     reasons.push({ code: "fins-tell", finDifference: fins, baseline: knownFins, ratio: ratios.finDifference });
   }
-  if (
-    baselineFit !== null &&
-    isKnown(ratios.initialSlope) &&
-    isKnown(fit.initialSlope) &&
-    isKnown(baselineFit.initialSlope)
-  ) {
-    const { initialSlope: slope } = fit;
+  // Of the same cuts as the ratio, or it would not follow from the two.
+  const slope = meanOf(comparisons.map(({ here }) => here.numbers.initialSlope));
+  if (baselineFit !== null && isKnown(ratios.initialSlope) && isKnown(slope) && isKnown(baselineFit.initialSlope)) {
     reasons.push({ code: "slope-tells", slope, baseline: baselineFit.initialSlope, ratio: ratios.initialSlope });
   }
   reasons.push(...ofStrength, ...warmingReasons(ofStrength, warming));

@@ -141,9 +141,9 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "another-pair-decides": () =>
     `Ein weiterer Lauf danach oder Bezugsläufe dieses Kühlschranks würden das Intervall verkleinern; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen stimmen überein: Rippendifferenz ${hand.percent(finRatio)} von vorher, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
+    `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen widersprechen sich: Rippendifferenz ${hand.percent(finRatio)} von vorher, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
+    `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
   "explained-by-seal": ({ ratio }, hand) =>

@@ -80,16 +80,16 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Gegen Ende des Abschnitts sind die Rippen ${hand.value(finDifference)} kälter als die Kühlraumluft (${hand.interval(finDifference)}), in den Bezugsläufen ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
   "slope-tells": ({ slope, baseline, ratio }, hand) =>
     `Von Umgebungstemperatur aus würde der Kühlraum um ${hand.value(slope)} fallen (${hand.interval(slope)}), in den Bezugsläufen um ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
-  "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz.",
+  "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz; sie geht mit deren 1,36-ter Potenz.",
   "slope-alone": () => "Die Kühlleistung beruht allein auf dem Anfangsgefälle.",
   "rate-constants": ({ rate, baseline, hours }, hand) =>
     `Abkühlkonstante ${hand.brief(rate)}, Bezug ${hand.brief(baseline)}, beide über ${hand.span(hours)} ab Kältebeginn.`,
   "rate-constant-alone-misleads": () =>
     "Die Abkühlkonstante allein führt in die Irre: Ein Brenner, der zu wenig Gas bekommt, senkt sie nur um etwa ein Zehntel.",
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen stimmen überein: Rippendifferenz ${hand.percent(finRatio)} des Bezugs, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
+    `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen widersprechen sich: Rippendifferenz ${hand.percent(finRatio)} des Bezugs, Anfangsgefälle ${hand.percent(slopeRatio)}.`,
+    `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "explained-by-seal": ({ ratio }, hand) =>
     `Die Rückerwärmung geht mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Kälte entweicht, wie durch eine undichte Türdichtung.`,
   "explained-by-load": ({ ratio }, hand) =>

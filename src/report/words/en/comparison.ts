@@ -130,9 +130,9 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "another-pair-decides": () =>
     `Another run after, or known-good runs of this fridge, would narrow the interval; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
-    `The two witnesses agree: fin difference ${hand.percent(finRatio)} of before, initial fall ${hand.percent(slopeRatio)}.`,
+    `The two witnesses of cooling agree, conditions allowed for: ${hand.percent(finRatio)} of before by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
-    `The two witnesses disagree: fin difference ${hand.percent(finRatio)} of before, initial fall ${hand.percent(slopeRatio)}.`,
+    `The two witnesses of cooling disagree, conditions allowed for: ${hand.percent(finRatio)} of before by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
   "explained-by-seal": ({ ratio }, hand) =>

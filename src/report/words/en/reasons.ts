@@ -76,16 +76,16 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Late in the stretch the fins are ${hand.value(finDifference)} colder than the cabinet air (${hand.interval(finDifference)}); in the known-good runs ${hand.brief(baseline)}. That is ${hand.brief(ratio)} of known-good.`,
   "slope-tells": ({ slope, baseline, ratio }, hand) =>
     `Starting at ambient the cabinet would fall ${hand.value(slope)} (${hand.interval(slope)}); in the known-good runs ${hand.brief(baseline)}. That is ${hand.brief(ratio)} of known-good.`,
-  "fins-alone": () => "The strength rests on the fin difference alone.",
+  "fins-alone": () => "The strength rests on the fin difference alone; cooling goes as its power of 1.36.",
   "slope-alone": () => "The strength rests on the initial fall alone.",
   "rate-constants": ({ rate, baseline, hours }, hand) =>
     `Rate constant ${hand.brief(rate)}, known-good ${hand.brief(baseline)}, both over ${hand.span(hours)} from the start of cold.`,
   "rate-constant-alone-misleads": () =>
     "Rate constants alone mislead: a burner starved of gas lowers this one by only about a tenth.",
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
-    `The two witnesses agree: fin difference ${hand.percent(finRatio)} of known-good, initial fall ${hand.percent(slopeRatio)}.`,
+    `The two witnesses of cooling agree, conditions allowed for: ${hand.percent(finRatio)} of known-good by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
-    `The two witnesses disagree: fin difference ${hand.percent(finRatio)} of known-good, initial fall ${hand.percent(slopeRatio)}.`,
+    `The two witnesses of cooling disagree, conditions allowed for: ${hand.percent(finRatio)} of known-good by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "explained-by-seal": ({ ratio }, hand) =>
     `The cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): cold leaks out, as through a door seal.`,
   "explained-by-load": ({ ratio }, hand) =>
