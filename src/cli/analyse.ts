@@ -1,6 +1,6 @@
 // `coldfall analyse`: read, analyse, show.
 
-import { writeWholeFile } from "../ingest/index.ts";
+import { refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import { analysisDocument, analysisPage, analysisText } from "../report/analysis/index.ts";
 import type { ReportContext } from "../report/index.ts";
 import { type Judgement, judgeLogs } from "../workshop/judge.ts";
@@ -32,11 +32,12 @@ export interface AnalyseOptions extends Omit<AnalyseGiven, "logs"> {
 export async function runAnalyse(logs: readonly string[], options: AnalyseOptions, terminal: Terminal): Promise<void> {
   const { json, html, ...given } = options;
   const { cli, report } = wordsFor(given);
+  refuseToReplace({ page: html });
   const { analysis, context, remarks } = await analyseGiven({ ...given, logs }, terminal);
   let messages = remarks;
   if (html !== undefined) {
     const title = report.reportOn(report.list(logNames(context)));
-    writeWholeFile(html, analysisPage({ title, analysis, context }));
+    writeWholeFile(html, analysisPage({ title, analysis, context }), "page");
     messages = [...remarks, cli.wrote(html)];
   }
   for (const message of messages) terminal.tell(`${message}\n`);

@@ -1,6 +1,6 @@
 // `coldfall baseline`: known-good logs into one file.
 
-import { baselineFileOf, baselineText, type KnownGoodRun, writeWholeFile } from "../ingest/index.ts";
+import { baselineFileOf, baselineText, type KnownGoodRun, refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import { plain, program, words } from "../report/index.ts";
 import { BadInput, type Recording } from "../schema/index.ts";
 import { type Analysis, analyse, cleanRecording, usualMargin, workingSeries } from "../science/index.ts";
@@ -23,11 +23,16 @@ export async function runBaseline(
   terminal: Terminal,
 ): Promise<void> {
   const { out, ofKind, ...given } = options;
+  refuseToReplace({ baseline: out });
   const { runs, remarks, analysis } = await read();
   if (!analysis.stretches.some(({ verdict }) => verdict !== null && verdict !== "not-cooling")) {
     throw new BadInput({ code: "nothing-cools", files: logs });
   }
-  writeWholeFile(out, baselineText(baselineFileOf(runs.map(knownGoodRun), ofKind ? "kind" : "own", program)));
+  writeWholeFile(
+    out,
+    baselineText(baselineFileOf(runs.map(knownGoodRun), ofKind ? "kind" : "own", program)),
+    "baseline",
+  );
   for (const remark of remarks) terminal.tell(`${remark}\n`);
   terminal.print(`${plain(summary(out, runs.length, analysis))}\n`);
 

@@ -1,6 +1,6 @@
 // `coldfall compare`: read before and after, compare, show.
 
-import { writeWholeFile } from "../ingest/index.ts";
+import { refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import { comparisonDocument, comparisonPage, comparisonText } from "../report/comparison/index.ts";
 import { testReportPdf } from "../report/test-report/index.ts";
 import { openStore } from "../store/index.ts";
@@ -43,11 +43,12 @@ export async function runCompare(
 ): Promise<void> {
   const { alsoBefore = [], alsoAfter = [], json, html, pdf, letterhead, ...given } = options;
   const { cli } = wordsFor(given);
+  refuseToReplace({ page: html, pdf });
   const logs = { before: [before, ...alsoBefore], after: [after, ...alsoAfter] };
   const { comparison, context, read } = await compareGiven({ ...given, ...logs }, terminal);
   const messages = [...read.remarks];
   if (html !== undefined) {
-    writeWholeFile(html, comparisonPage({ title: cli.compare.title, comparison, context }));
+    writeWholeFile(html, comparisonPage({ title: cli.compare.title, comparison, context }), "page");
     messages.push(cli.wrote(html));
   }
   if (pdf !== undefined) {
@@ -55,7 +56,7 @@ export async function runCompare(
     await using store = isKept ? await openStore(storeFileOf(given.store)) : null;
     const compared = { read, before: logs.before.length, runs: read.runs, comparison: { comparison, context } };
     const order = { madeMs: terminal.today(), letterhead, margin: given.margin };
-    writeWholeFile(pdf, await testReportPdf(await serviceReportOf(compared, order, store)));
+    writeWholeFile(pdf, await testReportPdf(await serviceReportOf(compared, order, store)), "pdf");
     messages.push(cli.wrote(pdf));
   }
   for (const message of messages) terminal.tell(`${message}\n`);

@@ -1,6 +1,6 @@
 // `coldfall hot-day`: read the logs and the forecast, predict, show.
 
-import { readForecast, readWholeFile, writeWholeFile } from "../ingest/index.ts";
+import { readForecast, readWholeFile, refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import { hotDayDocument, hotDayPage, hotDayText } from "../report/hot-day/index.ts";
 import { BadInput, type HeatSource } from "../schema/index.ts";
 import type { Load } from "../science/hot-days/index.ts";
@@ -33,10 +33,11 @@ export interface HotDayOptions extends Omit<HotDayGiven, "logs"> {
 export async function runHotDay(logs: readonly string[], options: HotDayOptions, terminal: Terminal): Promise<void> {
   const { json, html, ...given } = options;
   const { cli } = wordsFor(given);
+  refuseToReplace({ page: html });
   const { prediction, context, remarks } = await predictGiven({ ...given, logs }, terminal);
   let messages = remarks;
   if (html !== undefined) {
-    writeWholeFile(html, hotDayPage({ title: cli.hotDay.title, prediction, context }));
+    writeWholeFile(html, hotDayPage({ title: cli.hotDay.title, prediction, context }), "page");
     messages = [...remarks, cli.wrote(html)];
   }
   for (const message of messages) terminal.tell(`${message}\n`);

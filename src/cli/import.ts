@@ -15,6 +15,7 @@ import {
   mappedWay,
   readLogMapping,
   readWholeFile,
+  refuseToReplace,
   sheetOf,
   wayToRead,
   withAnswer,
@@ -85,6 +86,7 @@ export async function runImport(
   terminal: Terminal,
   ask: Ask = askerAtTerminal(),
 ): Promise<void> {
+  refuseToReplace({ mapping: options.saveMap }, [file, options.map, options.sheet]);
   const log = lookOver(file);
   if (options.preview) return preview(log, options, terminal);
   await using store = await openStore(storeFileOf(options.store));
@@ -145,7 +147,7 @@ function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): v
 
 function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal): void {
   if (saveMap === undefined || way.format !== "mapped") return;
-  writeWholeFile(saveMap, writeLogMapping(way.mapping));
+  writeWholeFile(saveMap, writeLogMapping(way.mapping), "mapping");
   terminal.tell(`${importWords.command.understood(saveMap)}\n`);
 }
 

@@ -1,6 +1,6 @@
 // `coldfall plan`: a run laid out over the clock of this machine.
 
-import { writeWholeFile } from "../ingest/index.ts";
+import { refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import type { Words } from "../report/index.ts";
 import { planDocument, planPage, planText, tellPlanRefusal } from "../report/plan/index.ts";
 import { BadInput, type HeatSource, heatSources, msPerHour } from "../schema/index.ts";
@@ -23,6 +23,7 @@ export interface PlanOptions extends LanguageOptions {
 /** @throws BadInput when an option cannot be used or no plan keeps the rules, before anything is written. */
 export function runPlan(options: PlanOptions, terminal: Terminal): void {
   const { language = "en" } = options;
+  refuseToReplace({ page: options.html });
   const request = requestOf(options, terminal.today());
   const found = planRun(request);
   if (found.outcome === "refused") {
@@ -30,7 +31,7 @@ export function runPlan(options: PlanOptions, terminal: Terminal): void {
   }
   const { plan } = found;
   if (options.html !== undefined) {
-    writeWholeFile(options.html, planPage(plan, language));
+    writeWholeFile(options.html, planPage(plan, language), "page");
     terminal.tell(`${wordsFor(options).cli.wrote(options.html)}\n`);
   }
   terminal.print(

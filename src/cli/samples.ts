@@ -2,7 +2,7 @@
 
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
-import { writeWholeFile } from "../ingest/index.ts";
+import { refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import { analysisBrief, analysisLetter } from "../report/analysis/index.ts";
 import { comparisonLetter, comparisonText } from "../report/comparison/index.ts";
 import { hotDayLetter, hotDayText } from "../report/hot-day/index.ts";
@@ -26,6 +26,7 @@ const { cli, names, comparison: comparisonWords } = words("en");
  * @throws BadInput "no-samples", or as reading a log does
  */
 export async function runSamples(folder: string, page: string, terminal: Terminal): Promise<void> {
+  refuseToReplace({ page });
   const stories: Story[] = [];
   for (const { name, serviced, forecasts, ...given } of fridgesIn(folder)) {
     stories.push(judgedStory(name, await analyseGiven(given, terminal), terminal));
@@ -38,7 +39,7 @@ export async function runSamples(folder: string, page: string, terminal: Termina
       stories.push(tripStory(name, await predictGiven({ logs, forecast }, terminal), terminal));
     }
   }
-  writeWholeFile(page, lettersPage(stories.map(({ letter }) => letter)));
+  writeWholeFile(page, lettersPage(stories.map(({ letter }) => letter)), "page");
   for (const { title, text } of stories) terminal.print(`${title}\n\n${text}\n`);
   const inShort = stories.map((story) => plain(`  ${story.inShort}`));
   terminal.print(`${[cli.samples.inShort, ...inShort, "", cli.samples.done(page)].join("\n")}\n`);

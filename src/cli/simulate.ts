@@ -1,6 +1,6 @@
 // `coldfall simulate`: an invented run as a log, and the truth behind it as a sentence.
 
-import { type Instant, nativeLogText, writeWholeFile } from "../ingest/index.ts";
+import { type Instant, nativeLogText, refuseToReplace, writeWholeFile } from "../ingest/index.ts";
 import { plain, words } from "../report/index.ts";
 import { msPerHour } from "../schema/index.ts";
 import {
@@ -39,8 +39,9 @@ export interface SimulateOptions {
 
 /** @throws BadInput before anything is written. */
 export function runSimulate(options: SimulateOptions, terminal: Terminal): void {
+  refuseToReplace({ readings: options.out });
   const run = simulated(options);
-  writeWholeFile(options.out, nativeLogText(run.recording));
+  writeWholeFile(options.out, nativeLogText(run.recording), "readings");
   terminal.print(`${plain(summary(options.out, run))}\n`);
 }
 

@@ -1,9 +1,10 @@
 // The only place of ingest that touches files: read one whole, write one whole.
 
 import { createHash } from "node:crypto";
-import { existsSync, readFileSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, fstatSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { BadInput, type LogMapping, type RunSheet } from "../schema/index.ts";
 import { readRunSheet } from "./json-shapes.ts";
+import { descriptorOf, isStream, type OutputKind, refuseToReplace } from "./output-file.ts";
 import { type ReadLog, type ReadLogOptions, readLogUnderstood } from "./read-log.ts";
 
 /** @throws BadInput "no-such-file" or "unreadable-file". */
@@ -69,16 +70,23 @@ function sheetBeside(file: string): string | undefined {
  * Writes a file whole or not at all: the content goes into a new file beside it that then takes the name.
  * A pipe or device (`/dev/stdout`) is written to as it is.
  *
+ * @param kind what it is: only an earlier one of that kind is replaced, see `refuseToReplace`
  * @throws BadInput "cannot-write"; nothing is left behind then.
  */
-export function writeWholeFile(file: string, content: string | Uint8Array): void {
+export function writeWholeFile(file: string, content: string | Uint8Array, kind: OutputKind): void {
+  refuseToReplace({ [kind]: file });
   try {
-    const target = existsSync(file) ? realpathSync(file) : file;
-    if (existsSync(target) && !statSync(target).isFile()) writeFileSync(target, content);
-    else replaceFile(target, content);
+    if (isStream(file)) writeFileSync(streamOf(file), content);
+    else replaceFile(existsSync(file) ? realpathSync(file) : file, content);
   } catch (error) {
     throw new BadInput({ code: "cannot-write", file, errorCode: systemCode(error) });
   }
+}
+
+/** A file behind /dev/stdout belongs to the shell, which may be adding to it: opened anew it would be emptied. */
+function streamOf(file: string): string | number {
+  const descriptor = descriptorOf(file);
+  return descriptor !== null && fstatSync(descriptor).isFile() ? descriptor : file;
 }
 
 function replaceFile(file: string, content: string | Uint8Array): void {

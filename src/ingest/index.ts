@@ -38,6 +38,7 @@ export {
 } from "./log-file.ts";
 export type { LogHints } from "./log-findings.ts";
 export { understandLog } from "./log-understanding.ts";
+export { refuseToReplace } from "./output-file.ts";
 export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
 export type { ProbeLine } from "./probe-line.ts";
 export { type BoardCommand, commandText, commandWords } from "./probe-line-text.ts";

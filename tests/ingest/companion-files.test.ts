@@ -209,29 +209,31 @@ describe("files", () => {
     expect(refusal(() => readWholeFile(folder))).toMatchObject({ code: "unreadable-file", errorCode: "EISDIR" });
   });
 
+  const mapping = (time: string) => JSON.stringify({ format: "coldfall-log-mapping-1", time });
+
   test("writing replaces the whole file and leaves nothing else behind", () => {
     const file = join(folder, "out.json");
-    writeWholeFile(file, "first, and longer");
-    writeWholeFile(file, "second");
-    expect(readFileSync(file, "utf8")).toBe("second");
+    writeWholeFile(file, mapping("first, and longer"), "mapping");
+    writeWholeFile(file, mapping("second"), "mapping");
+    expect(readFileSync(file, "utf8")).toBe(mapping("second"));
     expect(readdirSync(folder)).toEqual(["out.json"]);
   });
 
   test("writing through a link changes the file it points to", () => {
-    writeFileSync(join(folder, "real.json"), "old");
+    writeFileSync(join(folder, "real.json"), mapping("old"));
     symlinkSync("real.json", join(folder, "link.json"));
-    writeWholeFile(join(folder, "link.json"), "new");
-    expect(readFileSync(join(folder, "real.json"), "utf8")).toBe("new");
-    expect(readFileSync(join(folder, "link.json"), "utf8")).toBe("new");
+    writeWholeFile(join(folder, "link.json"), mapping("new"), "mapping");
+    expect(readFileSync(join(folder, "real.json"), "utf8")).toBe(mapping("new"));
+    expect(readFileSync(join(folder, "link.json"), "utf8")).toBe(mapping("new"));
   });
 
   test("what cannot be written is refused and leaves nothing behind", () => {
     mkdirSync(join(folder, "a-folder"));
-    expect(refusal(() => writeWholeFile(join(folder, "a-folder"), "text"))).toMatchObject({
+    expect(refusal(() => writeWholeFile(join(folder, "a-folder"), "text", "page"))).toMatchObject({
       code: "cannot-write",
       errorCode: "EISDIR",
     });
-    expect(refusal(() => writeWholeFile(join(folder, "none", "out.json"), "text"))).toMatchObject({
+    expect(refusal(() => writeWholeFile(join(folder, "none", "out.json"), "text", "page"))).toMatchObject({
       errorCode: "ENOENT",
     });
     expect(readdirSync(folder)).toEqual(["a-folder"]);

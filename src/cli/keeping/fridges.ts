@@ -1,7 +1,7 @@
 // `coldfall fridges`: the workshop's fridges.
 
 import { readFridgeExport } from "../../ingest/fridge-export-file.ts";
-import { readWholeFile, writeWholeFile } from "../../ingest/index.ts";
+import { readWholeFile, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { words } from "../../report/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { FridgeDetails } from "../../store/index.ts";
@@ -96,10 +96,11 @@ export const restoreFridge = (name: string, options: StoreOptions, terminal: Ter
 /** Everything about one fridge, a JSON object a line. */
 export const exportFridge = (name: string, options: StoreOptions & { readonly out: string }, terminal: Terminal) =>
   withStore(options, async (store) => {
+    refuseToReplace({ readings: options.out });
     const { id } = await store.fridges.named(name);
     const lines: string[] = [];
     for await (const piece of store.fridges.export(id)) lines.push(JSON.stringify(piece));
-    writeWholeFile(options.out, `${lines.join("\n")}\n`);
+    writeWholeFile(options.out, `${lines.join("\n")}\n`, "readings");
     terminal.print(`${words("en").cli.wrote(options.out)}\n`);
   });
 

@@ -1,6 +1,6 @@
 // `coldfall runs` and `coldfall export`: the runs that are kept.
 
-import { nativeLogText, writeWholeFile } from "../../ingest/index.ts";
+import { nativeLogText, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { handOf, plain, words } from "../../report/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import type { RunChanges, RunPurpose } from "../../store/index.ts";
@@ -69,9 +69,10 @@ export const exportRun = (
   terminal: Terminal,
 ) =>
   withStore(options, async (store) => {
+    refuseToReplace({ readings: options.out });
     const run = await store.runs.get(id);
     const values = options.raw ? "raw" : "corrected";
     const recording = await store.readings.recording(run.id, { values, exclusions: "kept" });
-    writeWholeFile(options.out, nativeLogText(recording));
+    writeWholeFile(options.out, nativeLogText(recording), "readings");
     terminal.print(`${keeping.export.wrote(options.out, recording.unixMs.length)}\n`);
   });

@@ -1,6 +1,6 @@
 // `coldfall boards keep`, `read-out` and `erase`: what a board records alone.
 
-import { listenToPort, writeWholeFile } from "../../ingest/index.ts";
+import { listenToPort, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { handOf, words } from "../../report/index.ts";
 import { type MemoryAnswer, type MemoryCommand, tellMemory } from "../../workshop/recording/index.ts";
 import { badOption } from "../option-values.ts";
@@ -19,10 +19,11 @@ export async function keepAlone(path: string, isOn: boolean, terminal: Terminal)
 
 /** @throws BadInput as above, and where the file cannot be written */
 export async function readOut(path: string, file: string, terminal: Terminal): Promise<void> {
+  refuseToReplace({ readings: file });
   terminal.tell(`${text.readingOut}\n`);
   const { boardId, text: lines } = await told(path, { ask: "read-out" });
   const readOutAt = new Date(terminal.today()).toISOString();
-  writeWholeFile(file, lines);
+  writeWholeFile(file, lines, "readings");
   terminal.print(`${text.isOut(boardId, lines.split("\n").length - 1, file, readOutAt)}\n`);
 }
 

@@ -1,6 +1,6 @@
 // `coldfall report` and `coldfall alarms`: the morning after.
 
-import { writeWholeFile } from "../../ingest/index.ts";
+import { refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { analysisDocument } from "../../report/analysis/index.ts";
 import { words } from "../../report/index.ts";
 import { alarmText, morningPage, morningText } from "../../report/recording/index.ts";
@@ -25,15 +25,16 @@ interface ReportOptions extends StoreOptions, LanguageOptions {
 /** The night on one page, and the test report. @throws BadInput "no-such-record" before anything is printed */
 export const reportRun = (id: string, { html, pdf, letterhead, ...options }: ReportOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
+    refuseToReplace({ page: html, pdf });
     const { analysis, context, night } = await morningOf(store, id, terminal.today(), tellingOf(options));
     const { cli } = wordsFor(options);
     if (html !== undefined) {
-      writeWholeFile(html, morningPage({ analysis, context, night }));
+      writeWholeFile(html, morningPage({ analysis, context, night }), "page");
       terminal.tell(`${cli.wrote(html)}\n`);
     }
     if (pdf !== undefined) {
       const order = { madeMs: terminal.today(), letterhead };
-      writeWholeFile(pdf, await testReportPdf(await runTestReport(store, id, { analysis, context }, order)));
+      writeWholeFile(pdf, await testReportPdf(await runTestReport(store, id, { analysis, context }, order)), "pdf");
       terminal.tell(`${cli.wrote(pdf)}\n`);
     }
     const { hasColour: colour, width } = terminal;
