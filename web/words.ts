@@ -2,6 +2,7 @@
 
 import { benchWords, createHand } from "../src/report/for-pages.ts";
 import { degrees, language } from "./settings.ts";
+import { typedNumber } from "./typed-number.ts";
 
 export const { bench, names } = benchWords(language);
 
@@ -33,8 +34,8 @@ export const temperature = (celsius: number, decimals = 1) => handFor(0).quantit
 
 /** What was typed as a temperature, °C; null when it is none. */
 export function typedCelsius(text: string): number | null {
-  const typed = Number(text.replace(",", ".").replace("\u2212", "-"));
-  if (text.trim() === "" || !Number.isFinite(typed)) return null;
+  const typed = typedNumber(text);
+  if (typed === null || Number.isNaN(typed)) return null;
   const { factor, offset } = handFor(0).scale("Cel");
   return (typed - offset) / factor;
 }

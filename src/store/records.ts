@@ -31,6 +31,11 @@ export interface FridgeDetails {
   readonly notes?: string;
 }
 
+/** What can be changed about a fridge: what is left out stays as it was, null takes it away. */
+export type FridgeChanges = Partial<{
+  readonly [D in keyof FridgeDetails]: FridgeDetails[D] | (D extends "name" ? never : null);
+}>;
+
 export interface Fridge extends FridgeDetails {
   readonly id: string;
   readonly addedUnixMs: number;

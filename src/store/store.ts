@@ -16,6 +16,7 @@ import type {
   EditStep,
   ExportPiece,
   Fridge,
+  FridgeChanges,
   FridgeDetails,
   FridgeTakenIn,
   Json,
@@ -70,8 +71,8 @@ export interface Store extends AsyncDisposable {
 export interface Fridges {
   /** @throws BadInput "name-taken" */
   add(details: FridgeDetails): Promise<Fridge>;
-  /** Changes what is given and leaves the rest. @throws BadInput "name-taken", "no-such-record" */
-  edit(id: string, changes: Partial<FridgeDetails>): Promise<Fridge>;
+  /** Changes what is given and leaves the rest; null takes away. @throws BadInput "name-taken", "no-such-record" */
+  edit(id: string, changes: FridgeChanges): Promise<Fridge>;
   /** By name; removed ones instead of the others when asked for. */
   list(options?: { readonly areRemoved?: boolean }): Promise<readonly Fridge[]>;
   /** @throws BadInput "no-such-record" */

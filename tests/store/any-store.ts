@@ -114,6 +114,14 @@ export function anyStore(what: string, newBackend: () => Backend): void {
         });
       });
 
+      test("lose what is taken away with null, and nothing else", async () => {
+        await store.fridges.edit(fridgeId, { cabinetLitres: 103, notes: "rattles" });
+        await store.fridges.edit(fridgeId, { kind: null, ratedWatts: null, cabinetLitres: null });
+        await reopened();
+        const { id, addedUnixMs, removedUnixMs, ...details } = await store.fridges.get(fridgeId);
+        expect(details).toEqual({ name: "Bay 5", notes: "rattles" });
+      });
+
       test("do not share a name, whatever its case", async () => {
         expect(await refusal(store.fridges.add({ name: "BAY 5" }))).toMatchObject({
           code: "name-taken",

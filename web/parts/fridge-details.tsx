@@ -2,10 +2,12 @@
 
 import { useState } from "preact/hooks";
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
-import { heatSources } from "../../src/schema/index.ts";
+import { type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { ask, sentenceOf } from "../ask.ts";
+import { typedNumber } from "../typed-number.ts";
 import { bench } from "../words.ts";
 import { goTo } from "./going.tsx";
+import { NumberField } from "./number-field.tsx";
 
 interface FridgeDetailsProps {
   readonly fridge: AnswerOf<Operations["GET /api/fridges/{fridgeId}"]>;
@@ -15,24 +17,26 @@ interface FridgeDetailsProps {
 export function FridgeDetails({ fridge, changed }: FridgeDetailsProps) {
   const params = { fridgeId: fridge.id };
   const [said, setSaid] = useState<string | null>(null);
+  const [litres, setLitres] = useState(`${fridge.cabinetLitres ?? ""}`);
+  const [watts, setWatts] = useState(() => bySource((source) => `${fridge.ratedWatts?.[source] ?? ""}`));
   const keep = async (event: SubmitEvent) => {
     event.preventDefault();
     const form = new FormData(event.currentTarget as HTMLFormElement);
     const text = (name: string) => String(form.get(name) ?? "").trim();
-    const number = (name: string) => (text(name) === "" ? undefined : Number(text(name).replace(",", ".")));
-    const watts = heatSources.flatMap((source) => {
-      const value = number(source);
-      return value === undefined ? [] : [[source, value] as const];
+    const rated = heatSources.flatMap((source) => {
+      const value = typedNumber(watts[source], above0);
+      return value === null ? [] : [[source, value] as const];
     });
     try {
       await ask("PATCH /api/fridges/{fridgeId}", {
         params,
         body: {
           name: text("name"),
-          ...(text("kind") === "" ? {} : { kind: text("kind") }),
-          notes: text("notes"),
-          ...(watts.length === 0 ? {} : { ratedWatts: Object.fromEntries(watts) }),
-          ...(number("litres") === undefined ? {} : { cabinetLitres: number("litres") }),
+          // What was emptied is taken away.
+          kind: text("kind") || null,
+          notes: text("notes") || null,
+          ratedWatts: rated.length === 0 ? null : Object.fromEntries(rated),
+          cabinetLitres: typedNumber(litres, above0),
         },
       });
       setSaid(bench.details.kept);
@@ -57,14 +61,14 @@ export function FridgeDetails({ fridge, changed }: FridgeDetailsProps) {
         <form class="row" onSubmit={keep}>
           <Field name="name" label={bench.details.name} value={fridge.name} isRequired />
           <Field name="kind" label={bench.details.kind} value={fridge.kind ?? ""} />
-          <Field name="litres" label={bench.details.litres} value={`${fridge.cabinetLitres ?? ""}`} isNumber />
+          <NumberField label={bench.details.litres} text={litres} limits={above0} type={setLitres} />
           {heatSources.map((source) => (
-            <Field
+            <NumberField
               key={source}
-              name={source}
               label={bench.details.watts[source]}
-              value={`${fridge.ratedWatts?.[source] ?? ""}`}
-              isNumber
+              text={watts[source]}
+              limits={above0}
+              type={(text) => setWatts({ ...watts, [source]: text })}
             />
           ))}
           <label class="field wide">
@@ -85,25 +89,23 @@ export function FridgeDetails({ fridge, changed }: FridgeDetailsProps) {
   );
 }
 
+const above0 = { above: 0 };
+
+const bySource = (of: (source: HeatSource) => string) =>
+  Object.fromEntries(heatSources.map((source) => [source, of(source)])) as Record<HeatSource, string>;
+
 interface FieldProps {
   readonly name: string;
   readonly label: string;
   readonly value: string;
   readonly isRequired?: boolean;
-  readonly isNumber?: boolean;
 }
 
-function Field({ name, label, value, isRequired, isNumber }: FieldProps) {
+function Field({ name, label, value, isRequired }: FieldProps) {
   return (
     <label class="field">
       {label}
-      <input
-        name={name}
-        defaultValue={value}
-        required={isRequired}
-        maxLength={200}
-        inputMode={isNumber ? "decimal" : undefined}
-      />
+      <input name={name} defaultValue={value} required={isRequired} maxLength={200} />
     </label>
   );
 }

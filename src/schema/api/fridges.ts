@@ -20,7 +20,15 @@ const fridgeParts = {
 };
 
 export const fridgeDetailsSchema = z.strictObject(fridgeParts).meta({ id: "FridgeDetails" });
-export const fridgeChangesSchema = z.strictObject(fridgeParts).partial().meta({ id: "FridgeChanges" });
+export const fridgeChangesSchema = z
+  .strictObject({
+    name: fridgeParts.name.optional(),
+    kind: fridgeParts.kind.nullable(),
+    ratedWatts: fridgeParts.ratedWatts.nullable(),
+    cabinetLitres: fridgeParts.cabinetLitres.nullable(),
+    notes: fridgeParts.notes.nullable(),
+  })
+  .meta({ id: "FridgeChanges", description: "what is left out stays as it was; null takes it away" });
 
 export const fridgeSchema = z
   .strictObject({ id, ...fridgeParts, addedUnixMs: instant, removedUnixMs: instant.nullable() })

@@ -6,7 +6,7 @@ import { keepPieces } from "../fridge-arrival.ts";
 import { fridgePieces } from "../fridge-export.ts";
 import { fromJson } from "../json-text.ts";
 import { newId } from "../new-id.ts";
-import type { Fridge, FridgeDetails, FridgeTakenIn } from "../records.ts";
+import type { Fridge, FridgeChanges, FridgeDetails, FridgeTakenIn } from "../records.ts";
 import type { Fridges, Store } from "../store.ts";
 import type { Queries, StoreDatabase } from "../store-database.ts";
 import type { FridgeRow } from "../tables.ts";
@@ -30,16 +30,13 @@ export class KeptFridges implements Fridges {
     });
   }
 
-  edit(id: string, changes: Partial<FridgeDetails>): Promise<Fridge> {
+  edit(id: string, changes: FridgeChanges): Promise<Fridge> {
     return this.#database.write(async (queries) => {
       const before = await existingFridge(queries, id);
-      const row = { ...before, ...describing({ ...detailsOf(before), ...changes }) };
+      const changed = describing(withChanges(detailsOf(before), changes));
+      const row = { ...before, ...changed };
       await refuseTaken(queries, row);
-      await queries
-        .updateTable("fridges")
-        .set(describing({ ...detailsOf(before), ...changes }))
-        .where("id", "=", id)
-        .execute();
+      await queries.updateTable("fridges").set(changed).where("id", "=", id).execute();
       return fridgeOf(row);
     });
   }
@@ -138,6 +135,12 @@ async function refuseTaken(queries: Queries, { id, name, name_key }: FridgeRow):
 
 /** Names that people would take for the same are the same. */
 const nameKey = (name: string) => name.trim().normalize("NFC").toLowerCase();
+
+function withChanges(details: FridgeDetails, changes: FridgeChanges): FridgeDetails {
+  const all = Object.entries({ ...details, ...changes }).filter(([, value]) => value !== null);
+  // A name is never null.
+  return Object.fromEntries(all) as unknown as FridgeDetails;
+}
 
 const describing = ({ name, ...details }: FridgeDetails) => ({
   name: name.trim().normalize("NFC"),

@@ -63,6 +63,13 @@ export const bench = {
   cannotReach: "Der Dienst der Werkbank hat nicht geantwortet. Gezeigt wird, was zuletzt bekannt war.",
   care: (about: string) => `Vorsicht, ${about}:`,
 
+  number: {
+    any: "Hier gehört eine Zahl hin.",
+    above: (least: string) => `Hier gehört eine Zahl über ${least} hin.`,
+    aboveUpTo: (least: string, most: string) => `Hier gehört eine Zahl über ${least} hin, höchstens ${most}.`,
+    between: (least: string, most: string) => `Hier gehört eine Zahl von ${least} bis ${most} hin.`,
+  },
+
   shell: {
     skip: "Zum Inhalt",
     way: "Weg zurück",

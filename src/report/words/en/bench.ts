@@ -61,6 +61,13 @@ export const bench = {
   cannotReach: "The service of the bench did not answer. What is shown is what was known last.",
   care: (about: string) => `Care, ${about}:`,
 
+  number: {
+    any: "It takes a number.",
+    above: (least: string) => `It takes a number above ${least}.`,
+    aboveUpTo: (least: string, most: string) => `It takes a number above ${least}, ${most} at the most.`,
+    between: (least: string, most: string) => `It takes a number from ${least} to ${most}.`,
+  },
+
   shell: {
     skip: "To the letter",
     way: "Way back",
