@@ -9,5 +9,6 @@ export * from "./recording.ts";
 export type { EstimateDocument } from "./result-shapes.ts";
 export * from "./run-sheet.ts";
 export * from "./sayings.ts";
+export * from "./sheet-limits.ts";
 export * from "./units.ts";
 export * from "./utc-offset.ts";

@@ -1,8 +1,10 @@
 // The run sheet: conditions of a run, kept beside the log. Everything in it is optional.
 
 import { z } from "zod";
+import { sheetLimits } from "./sheet-limits.ts";
 
-const tilt = z.number().min(-45).max(45);
+const { tiltSidewaysDegrees, tiltLengthwaysDegrees, gasPressureMbar, altitudeMetres, supplyVolts } = sheetLimits;
+const between = ({ least, most }: { readonly least: number; readonly most: number }) => z.number().min(least).max(most);
 
 /** "coldfall-run-sheet-1". Field by field: what was so while the log was recorded. */
 export const runSheetSchema = z
@@ -10,16 +12,16 @@ export const runSheetSchema = z
     format: z.literal("coldfall-run-sheet-1").optional(),
     fridge: z.string().describe("the fridge's own name in the workshop").optional(),
     setting: z.enum(["bench", "vehicle-indoors", "vehicle-outdoors", "driving"]).optional(),
-    tiltSidewaysDegrees: tilt.describe("roll, measured at the cooling unit").optional(),
-    tiltLengthwaysDegrees: tilt.describe("pitch, measured at the cooling unit").optional(),
+    tiltSidewaysDegrees: between(tiltSidewaysDegrees).describe("roll, measured at the cooling unit").optional(),
+    tiltLengthwaysDegrees: between(tiltLengthwaysDegrees).describe("pitch, measured at the cooling unit").optional(),
     dial: z.string().describe("position of the dial, or the mode shown").optional(),
     load: z.enum(["empty", "part", "full"]).optional(),
     vents: z.enum(["open", "part-covered", "covered"]).optional(),
     fanInside: z.boolean().optional(),
     fanAtRear: z.boolean().optional(),
     gasKind: z.enum(["propane", "butane", "mixed"]).optional(),
-    gasPressureMbar: z.number().positive().max(500).optional(),
-    altitudeMetres: z.number().min(-500).max(6000).optional(),
+    gasPressureMbar: z.number().gt(gasPressureMbar.above).max(gasPressureMbar.most).optional(),
+    altitudeMetres: between(altitudeMetres).optional(),
     ratedWatts: z
       .strictObject({
         gas: z.number().positive().optional(),
@@ -28,7 +30,10 @@ export const runSheetSchema = z
       })
       .optional(),
     supplyVolts: z
-      .strictObject({ mains: z.number().positive().optional(), dc12: z.number().positive().optional() })
+      .strictObject({
+        mains: z.number().gt(supplyVolts.above).optional(),
+        dc12: z.number().gt(supplyVolts.above).optional(),
+      })
       .describe("typed in from an approved plug-in meter or the vehicle's instrument")
       .optional(),
     measuredWatts: z

@@ -47,3 +47,50 @@ test("a number that cannot be read is told beside its field, stays in it, and no
   expect((await bench.store.fridges.get(fridgeId)).ratedWatts).toEqual({ mains: 200.5 });
   expect(await page.getByText("It takes a number").count()).toBe(0);
 });
+
+test("the run sheet says beside a field what it takes, and keeps what was typed", { timeout: 60_000 }, async () => {
+  const { id } = await bench.store.runs.open({
+    ...{ fridgeId, origin: "hand", purpose: "test", startedUnixMs: Date.now(), utcOffsetMinutes: 120, name: "tonight" },
+  });
+  await page.goto(`${bench.base}/fridge/${fridgeId}/before-you-start`);
+  const keep = page.getByRole("button", { name: "Keep it with tonight" });
+  await page.getByLabel("Gas pressure, mbar").fill("30 mbar");
+  await keep.click();
+  await page.getByText("It takes a number above 0, 500 at the most.").waitFor();
+  expect(await page.getByLabel("Gas pressure, mbar").inputValue()).toBe("30 mbar");
+  await page.getByLabel("Gas pressure, mbar").fill("30");
+  await page.getByLabel("Tilt sideways, degrees").fill("80");
+  await keep.click();
+  await page.getByText("It takes a number from −45 to 45.").waitFor();
+  expect((await bench.store.runs.get(id)).sheet).toBeNull();
+  await page.getByLabel("Tilt sideways, degrees").fill("1,5");
+  await keep.click();
+  await expect
+    .poll(async () => (await bench.store.runs.get(id)).sheet)
+    .toEqual({ gasPressureMbar: 30, tiltSidewaysDegrees: 1.5 });
+});
+
+test("the run sheet takes what verdicts ask for: supply volts, untouched sources, upright since", {
+  timeout: 60_000,
+}, async () => {
+  const sheet = async () => (await bench.store.runs.list({ fridgeId })).runs[0].sheet;
+  await page.getByLabel("Mains, V, as an approved plug-in meter").fill("231");
+  await page.getByRole("group", { name: "Not touched by the service" }).getByLabel("mains").check();
+  await page.getByLabel("Upright since").fill("2026-06-04T07:15");
+  const cap = page.getByRole("group", { name: "Flue cap" });
+  await cap.getByLabel("blocked").check();
+  await page.getByRole("button", { name: "Keep it with tonight" }).click();
+  await expect.poll(sheet).toMatchObject({
+    supplyVolts: { mains: 231 },
+    untouchedSources: ["mains"],
+    uprightSince: "2026-06-04T07:15:00+02:00",
+    flueCap: "blocked",
+  });
+  await page.reload();
+  expect(await page.getByLabel("Upright since").inputValue()).toBe("2026-06-04T07:15");
+  await cap.getByLabel("not said").check();
+  await page.getByLabel("Mains, V, as an approved plug-in meter").fill("");
+  await page.getByRole("button", { name: "Keep it with tonight" }).click();
+  await expect.poll(sheet).not.toHaveProperty("flueCap");
+  expect(await sheet()).not.toHaveProperty("supplyVolts");
+});
