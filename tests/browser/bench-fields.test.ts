@@ -94,3 +94,36 @@ test("the run sheet takes what verdicts ask for: supply volts, untouched sources
   await expect.poll(sheet).not.toHaveProperty("flueCap");
   expect(await sheet()).not.toHaveProperty("supplyVolts");
 });
+
+test("a run is renamed and given another purpose on its page", { timeout: 60_000 }, async () => {
+  const [run] = (await bench.store.runs.list({ fridgeId })).runs;
+  await page.goto(`${bench.base}/run/${run.id}`);
+  await page.getByText("Change what is known of it").click();
+  await page.getByLabel("Name of the run").fill("evening");
+  await page.getByLabel("before service").check();
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.getByRole("heading", { name: "evening", level: 1 }).waitFor();
+  expect(await bench.store.runs.get(run.id)).toMatchObject({ name: "evening", purpose: "before-service" });
+});
+
+test("a run that goes on is ended from the fridge's page, in two steps", { timeout: 60_000 }, async () => {
+  const [run] = (await bench.store.runs.list({ fridgeId })).runs;
+  await page.goto(`${bench.base}/fridge/${fridgeId}`);
+  await page.getByText("End this run").click();
+  expect((await bench.store.runs.get(run.id)).endedUnixMs).toBeNull();
+  await page.getByRole("button", { name: "End it now" }).click();
+  await page.getByRole("heading", { name: "evening", level: 1 }).waitFor();
+  expect((await bench.store.runs.get(run.id)).endedUnixMs).not.toBeNull();
+  expect(await page.getByText("End this run").count()).toBe(0);
+});
+
+test("a run taken out of sight is brought back from its fridge's page", { timeout: 60_000 }, async () => {
+  await page.getByText("Change what is known of it").click();
+  await page.getByRole("button", { name: "Take it out of sight" }).click();
+  await page.getByRole("heading", { name: "Larch", level: 1 }).waitFor();
+  await page.getByText("Nothing has been recorded on it yet.").waitFor();
+  await page.getByText("Runs out of sight").click();
+  await page.getByRole("button", { name: "Bring evening back" }).click();
+  await page.getByRole("link", { name: "evening" }).waitFor();
+  expect((await bench.store.runs.list({ fridgeId })).runs).toHaveLength(1);
+});

@@ -8,6 +8,7 @@ import { useKept } from "../kept-value.ts";
 import { FileDrop } from "../parts/file-drop.tsx";
 import { Go, goTo, useTitle, Way } from "../parts/going.tsx";
 import { JobProgress } from "../parts/job-progress.tsx";
+import { purposes } from "../parts/run-details.tsx";
 import { Scroll } from "../parts/scroll.tsx";
 import { StartForm } from "../parts/start-form.tsx";
 import { mayChange } from "../role.ts";
@@ -16,8 +17,6 @@ import { bench, handFor, names, temperature } from "../words.ts";
 type Upload = AnswerOf<Operations["POST /api/uploads"]>;
 type Hints = NonNullable<CallInput<"POST /api/uploads/{uploadId}/understand">["body"]>;
 type Purpose = CallInput<"POST /api/uploads/{uploadId}/import">["body"]["purpose"];
-
-const purposes = ["test", "known-good", "before-service", "after-service"] as const satisfies readonly Purpose[];
 
 export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
   useTitle(bench.bringIn.title);

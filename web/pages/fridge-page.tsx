@@ -9,6 +9,7 @@ import { FridgeDetails } from "../parts/fridge-details.tsx";
 import { Go, useTitle, Way } from "../parts/going.tsx";
 import { Probes } from "../parts/probes.tsx";
 import { NowOn, RecordedNow } from "../parts/recorded-now.tsx";
+import { RunsOutOfSight } from "../parts/run-details.tsx";
 import { useNewestVerdict, VerdictLines } from "../parts/verdict-line.tsx";
 import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
@@ -70,6 +71,7 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
         </ul>
       </section>
       <Runs runs={all} />
+      {isChanging ? <RunsOutOfSight fridgeId={fridgeId} broughtBack={runs.again} /> : null}
       <Baselines fridgeId={fridgeId} runs={all} />
       <Probes fridgeId={fridgeId} />
       {notes === undefined ? null : (

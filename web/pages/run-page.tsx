@@ -13,6 +13,7 @@ import { HowRead } from "../parts/how-read.tsx";
 import { Parts, useLetter } from "../parts/letter.tsx";
 import { RejectedTable } from "../parts/rejected-table.tsx";
 import { askEarly, RunCurves, wholeOf } from "../parts/run-curves.tsx";
+import { RunDetails } from "../parts/run-details.tsx";
 import { Scroll } from "../parts/scroll.tsx";
 import type { Span } from "../parts/span.ts";
 import { Waiting } from "../parts/waiting.tsx";
@@ -95,6 +96,7 @@ export function RunPage({ runId }: { readonly runId: string }) {
       )}
       {parts === null ? null : <Parts parts={parts.rest} class="told" />}
       <Exports run={run.answer} />
+      {isChanging ? <RunDetails key={run.answer.id} run={run.answer} changed={readAnew} /> : null}
     </>
   );
 }

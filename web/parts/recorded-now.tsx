@@ -14,8 +14,9 @@ import { Caution } from "./caution.tsx";
 import type { CurveBand, CurveLine } from "./curve-chart.ts";
 import { Curves } from "./curves.tsx";
 import { useFocusKept } from "./focus-kept.ts";
-import { Go } from "./going.tsx";
+import { Go, goTo } from "./going.tsx";
 import { type DrawnPosition, drawnPositions, type Growth, growing } from "./growing-curve.ts";
+import { EndRun } from "./run-details.tsx";
 
 type Run = AnswerOf<Operations["GET /api/runs"]>["runs"][number];
 type RunNow = AnswerOf<Operations["GET /api/runs/{runId}/now"]>;
@@ -48,6 +49,7 @@ export function RecordedNow({ run }: { readonly run: Run }) {
       clearInterval(hasty);
     };
   }, [now.again, asOfMs]);
+  const isChanging = useKept(mayChange);
   const part = useRef<HTMLElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
   // An alarm that was seen goes, and its button with it.
@@ -87,6 +89,7 @@ export function RecordedNow({ run }: { readonly run: Run }) {
       <p>
         <Go to={{ page: "run", runId: run.id }}>{bench.now.wholeRun(run.name)}</Go>
       </p>
+      {isChanging ? <EndRun run={run} ended={() => goTo({ page: "run", runId: run.id })} /> : null}
     </section>
   );
 }

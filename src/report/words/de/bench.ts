@@ -142,6 +142,7 @@ export const bench = {
     hotDaysIs: "für den Besitzer: Reicht die Kühlung bei Hitze oder auf der nächsten Reise?",
     notes: "Notizen",
     runsTitle: "Seine Läufe",
+    runsRemovedTitle: "Entfernte Läufe",
     noRuns: "An ihm wurde noch nichts aufgezeichnet.",
     since: (moment: string) => `seit ${moment}`,
     purposes: {
@@ -328,6 +329,18 @@ export const bench = {
     kept: "Behalten.",
     remove: "Entfernen",
     removeNote: "Seine Läufe gehen mit; er lässt sich zurückholen.",
+  },
+
+  aboutRun: {
+    title: "Zu diesem Lauf",
+    change: "Ändern, was von ihm bekannt ist",
+    name: "Name des Laufs",
+    kept: "Behalten.",
+    end: "Diesen Lauf beenden",
+    endNote:
+      "Er wird dann beurteilt, wie er dasteht. Ein Board, das weiter sendet, beginnt einen eigenen Lauf; eine Aufzeichnung, die auf einem Rechner gestartet wurde, wird dort beendet.",
+    endNow: "Jetzt beenden",
+    removeNote: "Er zählt nirgends mehr, seine Messwerte bleiben; er lässt sich zurückholen.",
   },
 
   compare: {

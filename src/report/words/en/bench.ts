@@ -140,6 +140,7 @@ export const bench = {
     hotDaysIs: "for the owner: does it keep up in the heat, or on the trip ahead?",
     notes: "Notes",
     runsTitle: "Its runs",
+    runsRemovedTitle: "Runs out of sight",
     noRuns: "Nothing has been recorded on it yet.",
     since: (moment: string) => `since ${moment}`,
     purposes: {
@@ -324,6 +325,18 @@ export const bench = {
     kept: "Kept.",
     remove: "Take it out of sight",
     removeNote: "Its runs go with it; it can be brought back.",
+  },
+
+  aboutRun: {
+    title: "About this run",
+    change: "Change what is known of it",
+    name: "Name of the run",
+    kept: "Kept.",
+    end: "End this run",
+    endNote:
+      "It is judged as it then stands. A board that goes on sending begins a run of its own; a recording that was started on a machine is stopped there.",
+    endNow: "End it now",
+    removeNote: "It counts nowhere any more, its readings stay; it can be brought back.",
   },
 
   compare: {
