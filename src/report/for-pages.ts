@@ -2,5 +2,6 @@
 // The rest of the floor stays on the server.
 
 export { faces, inks, papers } from "./drawing/inks.ts";
+export { namePlaces } from "./drawing/name-places.ts";
 export { createHand, type Degrees, degreesKinds } from "./hand.ts";
 export { benchWords } from "./words/bench.ts";

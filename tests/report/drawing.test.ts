@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { hourAxis, roundAxis } from "../../src/report/drawing/axis.ts";
 import { endNames } from "../../src/report/drawing/chart-panel.ts";
 import { inks, papers } from "../../src/report/drawing/inks.ts";
+import { namePlaces } from "../../src/report/drawing/name-places.ts";
 import { drawnRun, runDrawing } from "../../src/report/drawing/run-drawing.ts";
 import type { Scene } from "../../src/report/drawing/scene.ts";
 import { type LetteredEvent, stretchDrawing } from "../../src/report/drawing/stretch-drawing.ts";
@@ -102,6 +103,55 @@ test("a stretch's drawing has curve, fit, band, known-good, residuals, start of 
       "fitted",
     ]),
   );
+});
+
+test("the drawing of a run is shaded where the fridge was off and nowhere else", () => {
+  const marks = runDrawing(run, teller, 120, 720)?.marks ?? [];
+  const shaded = marks.flatMap((mark) => (mark.kind === "path" && mark.ink === "stretch" ? [mark.d] : []));
+  const off = run.stretches.filter(({ source }) => source === "off");
+  expect(off.length).toBeGreaterThan(0);
+  expect(off.length).toBeLessThan(run.stretches.length / 2);
+  expect(shaded).toHaveLength(off.length);
+});
+
+describe("names along the top", () => {
+  const half = 20;
+  test("every heated stretch of a run is named on a telephone too", () => {
+    const marks = runDrawing(run, teller, 120, 340)?.marks ?? [];
+    const texts = marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : []));
+    for (const { source } of run.stretches)
+      if (source !== "off") expect(texts).toContain(teller.words.names.onSource(source));
+  });
+
+  test("a heated stretch keeps its name where the one off beside it has to give way, whichever comes first", () => {
+    for (const offFirst of [true, false]) {
+      const spans = [
+        { from: 0, to: 25, half, isOff: offFirst },
+        { from: 25, to: 60, half, isOff: !offFirst },
+      ];
+      const places = namePlaces(spans, 0, 62, 8);
+      expect(places.map((place) => place !== null)).toEqual([!offFirst, offFirst]);
+    }
+  });
+
+  property.prop([
+    fc.array(fc.record({ length: fc.integer({ min: 1, max: 120 }), isOff: fc.boolean() }), {
+      minLength: 1,
+      maxLength: 9,
+    }),
+  ])("none covers another or stands outside, and one is left out only where there is no room", (lengths) => {
+    const ends = lengths.map((_, i) => lengths.slice(0, i + 1).reduce((sum, { length }) => sum + length, 0));
+    const spans = lengths.map(({ length, isOff }, i) => ({ from: ends[i] - length, to: ends[i], half, isOff }));
+    const right = Math.max(ends[ends.length - 1], 2 * half);
+    const places = namePlaces(spans, 0, right, 8);
+    expect(places.some((place) => place !== null)).toBe(true);
+    const shown = places.flatMap((place) => (place === null ? [] : [place])).sort((a, b) => a - b);
+    for (const [i, place] of shown.entries()) {
+      expect(place).toBeGreaterThanOrEqual(half);
+      expect(place).toBeLessThanOrEqual(right - half);
+      if (i > 0) expect(place - shown[i - 1]).toBeGreaterThanOrEqual(2 * half + 8);
+    }
+  });
 });
 
 describe("readings set aside", () => {

@@ -169,6 +169,7 @@ const stretchesOf = (analysis: Analysis | null): readonly CurveStretch[] =>
     fromMs: Date.parse(start),
     toMs: Date.parse(end),
     name: names.onSource(source),
+    isOff: source === "off",
   }));
 
 const marksOf = (analysis: Analysis | null): readonly CurveMark[] =>

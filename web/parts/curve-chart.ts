@@ -10,7 +10,7 @@ import {
   type Plugin,
   PointElement,
 } from "chart.js";
-import { inks } from "../../src/report/for-pages.ts";
+import { inks, namePlaces } from "../../src/report/for-pages.ts";
 import { degreeSign, handFor, shownCelsius } from "../words.ts";
 import { isMidnight, roundInstants, type Span } from "./span.ts";
 
@@ -42,11 +42,12 @@ export interface CurveBand {
   readonly high: readonly number[];
 }
 
-/** A span named along the top. */
+/** A span named along the top, shaded where nothing heated. */
 export interface CurveStretch {
   readonly fromMs: number;
   readonly toMs: number;
   readonly name: string;
+  readonly isOff: boolean;
 }
 
 /** An instant marked with a letter. */
@@ -183,21 +184,23 @@ export class CurveChart {
         ctx.save();
         ctx.font = `600 ${letters.size}px ${letters.family}`;
         ctx.textAlign = "center";
-        let free = left;
-        this.#picture.stretches.forEach(({ fromMs, toMs, name }, index) => {
-          const [from, to] = [across(fromMs), across(toMs)];
-          if (to <= from) return;
-          if (index % 2 === 0) {
+        const spans = this.#picture.stretches
+          .map(({ fromMs, toMs, name, isOff }) => {
+            const [from, to] = [across(fromMs), across(toMs)];
+            return { name, from, to, half: ctx.measureText(name).width / 2, isOff };
+          })
+          .filter(({ from, to }) => to > from);
+        const places = namePlaces(spans, left, right, 8);
+        spans.forEach(({ name, from, to, isOff }, index) => {
+          if (isOff) {
             ctx.fillStyle = ink("stretch");
             ctx.fillRect(from, top, to - from, bottom - top);
           }
           ctx.strokeStyle = ink("axis");
           ctx.lineWidth = 1;
           ctx.strokeRect(from, top - 4, 0.01, bottom - top + 4);
-          const half = ctx.measureText(name).width / 2;
-          const middle = Math.min(Math.max((from + to) / 2, left + half), right - half);
-          if (middle - half < free) return;
-          free = middle + half + 8;
+          const middle = places[index];
+          if (middle === null) return;
           ctx.fillStyle = ink("axis");
           ctx.fillText(name, middle, top - 20);
         });

@@ -20,6 +20,7 @@ import {
   xAxis,
   yAxis,
 } from "./chart-panel.ts";
+import { namePlaces } from "./name-places.ts";
 import type { Mark, Scene } from "./scene.ts";
 import type { LetteredEvent } from "./stretch-drawing.ts";
 
@@ -114,7 +115,7 @@ export function runDrawing(
     height: panel.box.top + panel.box.height + 46,
     clips: { main: panel.box },
     marks: [
-      ...stretchBands(stretches, curves.startMs, panel, teller),
+      ...stretchBands(stretches, curves.startMs, panel, teller, width),
       ...yAxis(panel, chart.temperature(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
         index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
       ),
@@ -148,33 +149,45 @@ function rejectedMarks({ unixMs, values }: Rejection, startMs: number, panel: Pa
 }
 
 /**
- * Every stretch's name over its span; every second one shaded so that their borders show. A name too long for
- * its span moves up a row, and is left to the table where that row is taken too.
+ * Every stretch's name over its span; shaded where nothing heated. A name that has no room moves up a row, and is left to
+ * the table where that row is taken too.
  */
 function stretchBands(
   stretches: readonly StretchFinding[],
   startMs: number,
   panel: Panel,
   { words: own }: Teller,
+  drawingWidth: number,
 ): Mark[] {
-  const { top, height } = panel.box;
-  let upperRowFree = 0;
-  return [...stretches]
+  const { left, top, height } = panel.box;
+  const spans = [...stretches]
     .sort((a, b) => a.startMs - b.startMs)
-    .flatMap((stretch, index) => {
-      const from = (stretch.startMs - startMs) / msPerHour;
-      const to = (stretch.endMs - startMs) / msPerHour;
-      const [left, right] = [acrossOf(panel, from), acrossOf(panel, to)];
+    .map((stretch) => {
+      const hours = { from: (stretch.startMs - startMs) / msPerHour, to: (stretch.endMs - startMs) / msPerHour };
       const name = own.names.onSource(stretch.source);
-      const half = widthOfText(name) / 2 + 3;
-      const middle = (left + right) / 2;
-      const fits = right - left > 2 * half;
-      const shown = fits || middle - half > upperRowFree;
-      if (!fits && shown) upperRowFree = middle + half;
-      const title = words(name, middle, top - (fits ? 24 : 42), "middle", "axis", { bold: true });
-      const border = straight("axis", [left, top - (fits || !shown ? 22 : 40)], [left, top + height]);
-      return [...(index % 2 === 0 ? [shade(panel, "stretch", from, to)] : []), border, ...(shown ? [title] : [])];
+      const [from, to] = [acrossOf(panel, hours.from), acrossOf(panel, hours.to)];
+      return { hours, name, from, to, half: widthOfText(name) / 2, isOff: stretch.source === "off" };
     });
+  const inRow = (row: readonly (typeof spans)[number][], down: number) => {
+    const places = namePlaces(row, left, drawingWidth, 5);
+    return {
+      titles: row.flatMap(({ name }, i): Mark[] => {
+        const middle = places[i];
+        return middle === null ? [] : [words(name, middle, down, "middle", "axis", { bold: true })];
+      }),
+      left: row.filter((_, i) => places[i] === null),
+    };
+  };
+  const lower = inRow(spans, top - 24);
+  const upper = inRow(lower.left, top - 42);
+  return [
+    ...spans.flatMap(({ hours, from, isOff }) => [
+      ...(isOff ? [shade(panel, "stretch", hours.from, hours.to)] : []),
+      straight("axis", [from, top - 22], [from, top + height]),
+    ]),
+    ...lower.titles,
+    ...upper.titles,
+  ];
 }
 
 /** Hours from an instant back to the last midnight of the log's clock, as a negative number. */

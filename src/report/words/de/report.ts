@@ -209,7 +209,7 @@ export const report = {
     stretchTitle: (heading: string) => `${heading}: Temperaturen und angepasste Kurve`,
     runTitle: (log: string) => `Ganzes Protokoll ${log}`,
     runCaption:
-      "Der ganze Lauf. Die Abschnitte sind oben benannt; Buchstaben bezeichnen die weiter unten aufgeführten Ereignisse.",
+      "Der ganze Lauf. Die Abschnitte sind oben benannt und schattiert, wo der Kühlschrank aus war; Buchstaben bezeichnen die weiter unten aufgeführten Ereignisse.",
     patterns: {
       cabinet: "Messwerte des Kühlraums als durchgezogene Linie",
       fitted: "die angepasste Kurve gestrichelt, ihr 95-%-Band getönt",

@@ -207,7 +207,8 @@ export const report = {
     coldBegan: "cold began",
     stretchTitle: (heading: string) => `${heading}: temperatures and fitted curve`,
     runTitle: (log: string) => `The whole of ${log}`,
-    runCaption: "The whole run. Stretches are named along the top; letters mark the events listed further down.",
+    runCaption:
+      "The whole run. Stretches are named along the top and shaded where the fridge was off; letters mark the events listed further down.",
     patterns: {
       cabinet: "cabinet readings as a solid line",
       fitted: "the fitted curve dashed, its 95\u00a0% band shaded",
