@@ -54,7 +54,7 @@ const logNames = ({ inputs }: ReportContext) => inputs.filter(({ role }) => role
 export async function analyseGiven(given: AnalyseGiven, terminal: Terminal): Promise<Analysed> {
   const { ofKind, margin } = given;
   using progress = new Progress(terminal);
-  const read = await readGivenLogs(given, progress);
+  const read = await readGivenLogs({ ...given, ofOneFridge: ofKind ? "logs" : "all" }, progress);
   progress.step(wordsFor(given).cli.analysing);
   const baselineKind = ofKind ? "kind" : read.baselineKind;
   return { ...judgeLogs({ ...read, baselineKind }, { margin, ...tellingOf(given) }), remarks: read.remarks };

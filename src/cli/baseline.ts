@@ -38,7 +38,10 @@ export async function runBaseline(
 
   async function read() {
     using progress = new Progress(terminal);
-    const { logs: recordings, remarks } = await readGivenLogs({ ...given, logs }, progress);
+    const { logs: recordings, remarks } = await readGivenLogs(
+      { ...given, logs, ofOneFridge: ofKind ? "none" : "all" },
+      progress,
+    );
     progress.step(cli.analysing);
     const without = { knownGood: [], baselineKind: "own", margin: usualMargin } as const;
     return { runs: recordings, remarks, analysis: analyse(recordings, without) };

@@ -76,7 +76,8 @@ export interface ComparedLogs extends Comparison {
 export async function compareGiven(given: CompareGiven, terminal: Terminal): Promise<ComparedLogs> {
   const { before, after, margin, ...others } = given;
   using progress = new Progress(terminal);
-  const read = await readGivenLogs({ ...others, logs: [...before, ...after] }, progress);
+  // That the run sheets name different fridges is among the differences that a comparison lists.
+  const read = await readGivenLogs({ ...others, logs: [...before, ...after], ofOneFridge: "none" }, progress);
   progress.step(wordsFor(given).cli.comparing);
   return { ...compareLogs(read, before.length, { margin, ...tellingOf(given) }), read };
 }

@@ -17,8 +17,8 @@ import type { Language, ReportInput } from "../report/index.ts";
 import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
 import { openStore, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline } from "../workshop/fridge-baseline.ts";
-import { type LogsRead, refuseMixed } from "../workshop/logs-read.ts";
-import { inputOf, runLog } from "../workshop/run-log.ts";
+import { type LogOfFridge, type LogsRead, refuseMixed, refuseOtherFridge } from "../workshop/logs-read.ts";
+import { inputOf, type RunLog, runLog } from "../workshop/run-log.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import type { Progress } from "./progress.ts";
 import { storeFileOf } from "./store-option.ts";
@@ -35,6 +35,8 @@ export interface GivenLogs extends LanguageOptions {
   readonly sourceAt?: readonly SourceMark[];
   /** When the last line of a board's own file was read, for `logs`. */
   readonly readOut?: Instant;
+  /** Which of them must not be known to be of different fridges; "all" unless stated. */
+  readonly ofOneFridge?: "all" | "logs" | "none";
   /** The store's file; the usual one unless stated. */
   readonly store?: string;
 }
@@ -49,10 +51,20 @@ export interface GivenLogsRead extends LogsRead {
 /**
  * Reads everything that was given. Runs of one fridge bring its own baseline, unless another was given.
  *
- * @throws BadInput when a log cannot be used, or when two are the same.
+ * @throws BadInput when a log cannot be used, when two are the same, or when they are of different fridges.
  */
 export async function readGivenLogs(given: GivenLogs, progress: Progress): Promise<GivenLogsRead> {
-  const { logs, knownGood = [], baseline, sheet, map, sourceAt = [], readOut, language = "en" } = given;
+  const {
+    logs,
+    knownGood = [],
+    baseline,
+    sheet,
+    map,
+    sourceAt = [],
+    readOut,
+    language = "en",
+    ofOneFridge = "all",
+  } = given;
   const mapping = map === undefined ? undefined : readLogMapping(readWholeFile(map), map);
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
@@ -65,13 +77,18 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     read.push(
       store === null || existsSync(name)
         ? ofFile(readLogFile(name, { name: nameAmong(names, name), mapping, here: zoneHere, ...ofThisLog }), role)
-        : ofRun(await runLog(store, name), role),
+        : await ofRun(store, await runLog(store, name), role),
     );
   }
   if (readOut !== undefined) refuseSeveralReadOut(read.slice(0, logs.length), readOut, language);
   const runs = read.flatMap(({ run }) => run ?? []);
   refuseMixed(runs);
   const stored = baseline === undefined ? undefined : readStoredBaseline(baseline);
+  if (ofOneFridge !== "none") refuseOtherFridge(read.slice(0, logs.length).map(fridgeOf));
+  if (ofOneFridge === "all") {
+    const kept = stored?.kind === "own" ? stored.runs.map(fridgeOfRecording) : [];
+    refuseOtherFridge(read.slice(0, logs.length).map(fridgeOf), [...read.slice(logs.length).map(fridgeOf), ...kept]);
+  }
   const own =
     store === null || runs.length === 0 || knownGood.length > 0 || stored
       ? undefined
@@ -111,6 +128,8 @@ interface ReadLog {
   readonly understanding?: LogUnderstanding | null;
   /** For a run of the store. */
   readonly run?: Run;
+  /** The fridge of that run, as the store names it. */
+  readonly fridge?: string;
 }
 
 const ofFile = (file: LogFile, role: "log" | "known-good"): ReadLog => ({
@@ -119,11 +138,22 @@ const ofFile = (file: LogFile, role: "log" | "known-good"): ReadLog => ({
   understanding: file.understanding,
 });
 
-const ofRun = (log: Awaited<ReturnType<typeof runLog>>, role: "log" | "known-good"): ReadLog => ({
+const ofRun = async (store: Store, log: RunLog, role: "log" | "known-good"): Promise<ReadLog> => ({
   recording: log.recording,
   inputs: [inputOf(log, role)],
   run: log.run,
+  fridge: (await store.fridges.get(log.run.fridgeId)).name,
 });
+
+const fridgeOfRecording = ({ name, sheet }: Recording): LogOfFridge => ({
+  log: name,
+  fridges: sheet?.fridge?.trim() ? [sheet.fridge.trim()] : [],
+});
+
+function fridgeOf({ recording, fridge }: ReadLog): LogOfFridge {
+  const { log, fridges } = fridgeOfRecording(recording);
+  return { log, fridges: fridge === undefined ? fridges : [fridge, ...fridges] };
+}
 
 /** The store, opened only when something named is no file; null when all are, or when there is no store. */
 async function storeFor(names: readonly string[], file: string | undefined): Promise<Store | null> {

@@ -85,6 +85,8 @@ export interface BadInputSayings {
   "same-log-twice": { file: string; other: string };
   /** Runs taken together have to be of one fridge. */
   "different-fridges": { run: string; other: string };
+  /** Logs taken together whose run sheets, or the store, name different fridges; `isKnownGood`: the other is a known-good one. */
+  "fridges-differ": { log: string; fridge: string; other: string; otherFridge: string; isKnownGood: boolean };
   /** Neither a file nor a run of the store. */
   "no-such-log": { name: string; store: string };
   /** `record` needs a board or a log. */

@@ -46,6 +46,38 @@ export async function readRuns(
   };
 }
 
+/** A log, and by which names its fridge is known: that in the store, that on its run sheet; none where nobody said. */
+export interface LogOfFridge {
+  readonly log: string;
+  readonly fridges: readonly string[];
+}
+
+/**
+ * Logs that are to be taken as of one fridge must not be known to be of different ones.
+ *
+ * @param knownGood what they are compared with, unless that is said to be of others
+ * @throws BadInput "fridges-differ"
+ */
+export function refuseOtherFridge(logs: readonly LogOfFridge[], knownGood: readonly LogOfFridge[] = []): void {
+  const named = [...logs, ...knownGood].filter(({ fridges }) => fridges.length > 0);
+  for (const one of named) {
+    const stranger = named.find(({ fridges }) => !fridges.some((name) => isAmong(one.fridges, name)));
+    if (stranger === undefined) continue;
+    throw new BadInput({
+      code: "fridges-differ",
+      log: one.log,
+      fridge: one.fridges[0],
+      other: stranger.log,
+      otherFridge: stranger.fridges[0],
+      isKnownGood: knownGood.includes(stranger),
+    });
+  }
+}
+
+/** As the store takes them for the same: in either case. */
+const isAmong = (names: readonly string[], name: string) =>
+  names.some((each) => each.toLowerCase() === name.toLowerCase());
+
 /** Runs that are to be taken together must be different runs of one fridge. @throws BadInput */
 export function refuseMixed(runs: readonly Run[]): void {
   for (const [index, run] of runs.entries()) {

@@ -56,6 +56,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“ und „${other}“ sind dasselbe Protokoll: Mit sich selbst verglichen oder doppelt gezählt beweist ein Lauf nichts, also lassen Sie eines weg.`,
   "different-fridges": ({ run, other }) =>
     `Der Lauf „${run}“ gehört zu einem anderen Kühlschrank als der Lauf „${other}“; geben Sie Läufe eines Kühlschranks an.`,
+  "fridges-differ": ({ log, fridge, other, otherFridge, isKnownGood }) =>
+    `„${log}“ ist vom Kühlschrank „${fridge}“ und „${other}“ vom Kühlschrank „${otherFridge}“; ${isKnownGood ? "sagen Sie --of-kind, wenn beide von derselben Bauart sind, sonst geben" : "geben"} Sie Protokolle eines Kühlschranks an, oder berichtigen Sie das Laufblatt.`,
   "no-such-log": ({ name, store }) =>
     `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; „coldfall runs“ zeigt die Läufe.`,
   "nothing-to-record": () =>

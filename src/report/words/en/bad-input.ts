@@ -53,6 +53,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}" and "${other}" are the same log: compared with itself or counted twice a run proves nothing, so leave one out.`,
   "different-fridges": ({ run, other }) =>
     `Run "${run}" is of another fridge than run "${other}"; give runs of one fridge.`,
+  "fridges-differ": ({ log, fridge, other, otherFridge, isKnownGood }) =>
+    `"${log}" is of the fridge "${fridge}" and "${other}" of the fridge "${otherFridge}"; ${isKnownGood ? "say --of-kind if these are fridges of the same kind, else give" : "give"} logs of one fridge, or correct the run sheet.`,
   "no-such-log": ({ name, store }) =>
     `"${name}" is neither a file here nor a run in the store ${store}; "coldfall runs" lists the runs.`,
   "nothing-to-record": () =>
