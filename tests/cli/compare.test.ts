@@ -45,6 +45,18 @@ test("the other way round it is worse, and two good nights are neither", async (
   );
 });
 
+test("logs exchanged in time are told, once for all of them", async () => {
+  const order = async (...args: string[]) =>
+    (await compared(...args)).warnings.filter((warning) => warning.includes("exchanged"));
+  expect(await order(at("after.csv"), at("before.csv"))).toEqual([
+    "What was given as after, before.csv, is older than what was given as before, after.csv; check that they were not exchanged.",
+  ]);
+  expect(await order(at("after.csv"), at("before.csv"), "--also-before", at("second.csv"))).toHaveLength(1);
+  expect(await order(at("before.csv"), at("after.csv"))).toEqual([]);
+  // One of them is later: then nothing is certain.
+  expect(await order(at("after.csv"), at("before.csv"), "--also-after", at("second.csv"))).toEqual([]);
+});
+
 test("--json is valid against the published schema, by another validator than ours", async () => {
   const ajv = addFormats.default(new Ajv2020({ strict: false }));
   const validate = ajv.compile(JSON.parse((await coldfall(["schema", "comparison"])).printed));

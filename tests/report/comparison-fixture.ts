@@ -122,6 +122,7 @@ export const summarySamples: SummarySayings = {
 };
 
 export const comparisonWarningSamples: ComparisonWarningSayings = {
+  "after-is-older": { before: ["June.csv"], after: ["March.csv", "May.csv"] },
   "no-run-sheet": { when: "before" },
   "stated-on-one-side": { when: "after", conditions: ["load", "vents"] },
   "untouched-not-run": { source: "mains" },

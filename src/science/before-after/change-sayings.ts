@@ -103,6 +103,8 @@ export type SummarySaying = SayingOf<SummarySayings>;
 
 /** Said once for the whole comparison, besides what is said of each log. */
 export interface ComparisonWarningSayings {
+  /** Every log after ended before any log before began. */
+  "after-is-older": { before: readonly string[]; after: readonly string[] };
   "no-run-sheet": { when: "before" | "after" | "both" };
   "stated-on-one-side": { when: "before" | "after"; conditions: readonly Difference["code"][] };
   "untouched-not-run": { source: HeatSource };

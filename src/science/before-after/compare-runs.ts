@@ -53,6 +53,7 @@ export function compareRuns(
     differences: sheets.differences,
     sentence: clauses.length === 0 ? { code: "nothing-compared" } : { code: "changes", clauses },
     warnings: [
+      ...orderWarnings(then, now),
       ...[...then, ...now].flatMap(runWarnings),
       ...unnamedSources([...then, ...now]),
       ...sheetWarnings(then, now, sheets),
@@ -84,6 +85,17 @@ function clauseOf(
     dead: deadWhen(reasons),
     isUntouched: untouched.includes(source),
   };
+}
+
+/** Exchanged logs turn every verdict round, and nothing else in them shows it. */
+function orderWarnings(
+  before: readonly RunEvidence[],
+  after: readonly RunEvidence[],
+): readonly ComparisonWarningSaying[] {
+  const begins = Math.min(...before.map(({ recording: { unixMs } }) => unixMs[0]));
+  const ends = Math.max(...after.map(({ recording: { unixMs } }) => unixMs[unixMs.length - 1]));
+  const named = (runs: readonly RunEvidence[]) => runs.map(({ recording }) => recording.name);
+  return ends < begins ? [{ code: "after-is-older", before: named(before), after: named(after) }] : [];
 }
 
 const unnamedSources = (runs: readonly RunEvidence[]) =>

@@ -207,6 +207,8 @@ const summary: Phrases<SummarySayings, Hand> = {
 };
 
 const warnings: Phrases<ComparisonWarningSayings, Hand> = {
+  "after-is-older": ({ before, after }) =>
+    `Was als danach angegeben ist, ${list(after)}, ist älter als das, was als davor angegeben ist, ${list(before)}; prüfen Sie, ob sie vertauscht sind.`,
   "no-run-sheet": ({ when }) => {
     const where = { before: " davor", after: " danach", both: "" }[when];
     return `Es gibt${where} kein Laufblatt: Schräglage, Reglerstellung, Beladung, Lüftungsgitter, Gas und Volt werden als gleich angenommen${when === "both" ? ", davor wie danach" : ""}.`;

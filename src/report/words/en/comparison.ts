@@ -195,6 +195,8 @@ const summary: Phrases<SummarySayings, Hand> = {
 };
 
 const warnings: Phrases<ComparisonWarningSayings, Hand> = {
+  "after-is-older": ({ before, after }) =>
+    `What was given as after, ${list(after)}, is older than what was given as before, ${list(before)}; check that they were not exchanged.`,
   "no-run-sheet": ({ when }) =>
     when === "both"
       ? "There is no run sheet: level, dial, load, vents, gas and volts are taken as equal before and after."
