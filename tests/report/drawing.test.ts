@@ -1,6 +1,6 @@
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
-import { hourAxis, roundAxis } from "../../src/report/drawing/axis.ts";
+import { hourAxis, roundAxis, stepDecimals } from "../../src/report/drawing/axis.ts";
 import { endNames } from "../../src/report/drawing/chart-panel.ts";
 import { inks, papers } from "../../src/report/drawing/inks.ts";
 import { namePlaces } from "../../src/report/drawing/name-places.ts";
@@ -63,6 +63,34 @@ describe("axes", () => {
       expect(axis.share(axis.high)).toBeCloseTo(1, 9);
     },
   );
+
+  property.prop([fc.double({ min: -50, max: 50, noNaN: true }), fc.double({ min: 0.01, max: 100, noNaN: true })])(
+    "no two ticks are written alike",
+    (low, span) => {
+      const { ticks, decimals } = roundAxis(low, low + span, 7);
+      expect(decimals).toBe(stepDecimals(ticks[1] - ticks[0]));
+      expect(new Set(ticks.map((tick) => tick.toFixed(decimals))).size).toBe(ticks.length);
+    },
+  );
+
+  test("a cabinet that holds is drawn as one: the temperatures of a run span two kelvin at the least", () => {
+    const held = (values: Float64Array, level: number) => values.map((_, i) => level + (i % 2) * 0.06);
+    const [stretch] = run.stretches;
+    const { curves } = stretch;
+    const settled = {
+      ...stretch,
+      curves: {
+        ...curves,
+        cabinet: held(curves.cabinet, 25.5),
+        evaporator: held(curves.evaporator, 25.5),
+        ambient: held(curves.ambient, 25.5),
+      },
+    };
+    const marks = runDrawing({ ...run, stretches: [settled] }, teller, 120, 720)?.marks ?? [];
+    const ticks = marks.flatMap((mark) => (mark.kind === "text" && mark.anchor === "end" ? [Number(mark.text)] : []));
+    expect(Math.max(...ticks) - Math.min(...ticks)).toBeGreaterThanOrEqual(2);
+    expect(new Set(ticks).size).toBe(ticks.length);
+  });
 
   test("of the time of day fall on round hours of the clock", () => {
     expect(hourAxis(0, 20, 8, -7).ticks.map((hours) => hours + 7)).toEqual([9, 12, 15, 18, 21, 24, 27]);

@@ -10,7 +10,7 @@ import {
   type Plugin,
   PointElement,
 } from "chart.js";
-import { inks, namePlaces } from "../../src/report/for-pages.ts";
+import { atLeast, inks, leastTemperatureSpan, namePlaces, stepDecimals } from "../../src/report/for-pages.ts";
 import { degreeSign, handFor, shownCelsius } from "../words.ts";
 import { isMidnight, roundInstants, type Span } from "./span.ts";
 
@@ -103,7 +103,17 @@ export class CurveChart {
             },
             ticks: { autoSkip: false, maxRotation: 0, callback: (value) => this.#instant(Number(value)) },
           },
-          y: { type: "linear", ticks: { maxTicksLimit: 7, callback: (value) => figure(Number(value)) } },
+          y: {
+            type: "linear",
+            afterDataLimits: (axis) => {
+              if (this.#picture.unit !== undefined) return;
+              [axis.min, axis.max] = atLeast(leastSpan(), axis.min, axis.max);
+            },
+            ticks: {
+              maxTicksLimit: 7,
+              callback: (value, _, ticks) => figure(Number(value), ticks[1]?.value - ticks[0].value),
+            },
+          },
         },
       },
     });
@@ -282,7 +292,12 @@ const letters = { size: 13, family: 'system-ui, -apple-system, "Segoe UI", "Deja
 /** Half the width of a cross, px. */
 const crossReach = 3.5;
 
-const figure = (value: number) => handFor(0).number(value, Number.isInteger(value) ? 0 : 1);
+/** What stands beside a tick: with the decimals that its distance from the next one needs; a lone tick's is unknown. */
+const figure = (value: number, step: number) =>
+  handFor(0).number(value, Number.isFinite(step) ? stepDecimals(Number(step.toPrecision(6))) : 1);
+
+/** The smallest span of temperatures, in the degrees shown. */
+const leastSpan = () => shownCelsius(leastTemperatureSpan) - shownCelsius(0);
 
 /** The ink's colour on the paper now. Asked of the page once until it is repainted: asking costs more than drawing. */
 function ink(name: InkName): string {

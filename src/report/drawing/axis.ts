@@ -68,10 +68,16 @@ export function hourAxis(low: number, high: number, most: number, zero = 0): Axi
 }
 
 function axisOf(low: number, high: number, ticks: number[], step: number): Axis {
-  const decimals = [0, 1, 2, 3].find((d) => Math.abs(step * 10 ** d - Math.round(step * 10 ** d)) < 1e-9) ?? 3;
   const span = high - low || 1;
-  return { low, high, ticks, decimals, share: (value) => (value - low) / span };
+  return { low, high, ticks, decimals: stepDecimals(step), share: (value) => (value - low) / span };
 }
+
+/** As few decimals as ticks so far apart need to differ and to be exact; three at the most. */
+export const stepDecimals = (step: number) =>
+  [0, 1, 2, 3].find((d) => Math.abs(step * 10 ** d - Math.round(step * 10 ** d)) < 1e-9) ?? 3;
+
+/** A drawing of temperatures spans at least this, so that a cabinet that holds is not drawn as unrest, K. */
+export const leastTemperatureSpan = 2;
 
 function roundStep(wanted: number): number {
   const power = 10 ** Math.floor(Math.log10(wanted));

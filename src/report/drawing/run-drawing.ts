@@ -4,7 +4,7 @@
 import { msPerDay, msPerHour, msPerMinute } from "../../schema/index.ts";
 import { type Analysis, keepExtremes, type Rejection, type StretchFinding } from "../../science/index.ts";
 import type { Teller } from "../telling.ts";
-import { hourAxis, roundAxisOf, tickFigure } from "./axis.ts";
+import { atLeast, hourAxis, leastTemperatureSpan, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   acrossOf,
   crosses,
@@ -103,8 +103,11 @@ export function runDrawing(
     y: roundAxisOf(
       "Cel",
       teller.hand,
-      seen.reduce((a, b) => Math.min(a, b)),
-      seen.reduce((a, b) => Math.max(a, b)),
+      ...atLeast(
+        leastTemperatureSpan,
+        seen.reduce((a, b) => Math.min(a, b)),
+        seen.reduce((a, b) => Math.max(a, b)),
+      ),
       6,
     ),
     clip: "main",
