@@ -59,6 +59,11 @@ const pages: readonly [name: string, address: () => string, ready: string][] = [
   ["nowhere", () => "/no/such/page", "text=There is nothing at this address"],
 ];
 
+test("a seal that leaks beside good sources is named on the first page", { timeout: 60_000 }, async () => {
+  await page.goto(bench.base);
+  await page.getByText(/^Likeliest cause: leaking door seal, \d\d\s%\.$/).waitFor();
+});
+
 for (const [name, address, ready] of pages) {
   test(`axe finds nothing on the page "${name}", on light and dark paper, on a phone and on a desk`, {
     timeout: 60_000,

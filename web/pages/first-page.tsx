@@ -53,7 +53,7 @@ function Newest({ fridgeId }: { readonly fridgeId: string }) {
   });
   if (problem !== null) return <p class="note">{problem}</p>;
   if (answer === null) return <p class="note">{isWaiting ? bench.first.judging : bench.first.notJudged}</p>;
-  return <VerdictLines sources={answer.sources} isBrief />;
+  return <VerdictLines sources={answer.sources} causes={answer.causes} isBrief />;
 }
 
 function Empty({ again }: { readonly again: () => void }) {

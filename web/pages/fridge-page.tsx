@@ -42,7 +42,7 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
         <p class="lead">{verdict.problem ?? (verdict.isWaiting ? bench.first.judging : bench.first.notJudged)}</p>
       ) : (
         <>
-          <VerdictLines sources={verdict.answer.sources} />
+          <VerdictLines sources={verdict.answer.sources} causes={verdict.answer.causes} />
           <p>
             <Go to={{ page: "run", runId: verdict.answer.runId }}>{bench.fridge.why}</Go>
           </p>

@@ -9,11 +9,14 @@ type SourceVerdict = Pick<Analysis["sources"][number], "source" | "verdict" | "r
 
 interface VerdictLinesProps {
   readonly sources: readonly SourceVerdict[];
+  /** Likeliest first. */
+  readonly causes: Analysis["causes"];
   /** A good one says no more than how strong it is: among many fridges the others are what to look for. */
   readonly isBrief?: boolean;
 }
 
-export function VerdictLines({ sources, isBrief = false }: VerdictLinesProps) {
+export function VerdictLines({ sources, causes, isBrief = false }: VerdictLinesProps) {
+  const [leading] = causes;
   return (
     <ul class="verdicts">
       {sources.map(({ source, verdict, reasons, coolingStrength }) => (
@@ -25,14 +28,21 @@ export function VerdictLines({ sources, isBrief = false }: VerdictLinesProps) {
             : reasons[0]}
         </li>
       ))}
+      {isToBeSaid(leading) ? (
+        <li>{bench.first.likeliest(names.causeNames[leading.cause], handFor(0).percent(leading.probability))}</li>
+      ) : null}
     </ul>
   );
 }
+
+/** Sources may all be good and a seal leak: what is likelier than everything else together stands beside the verdicts. */
+const isToBeSaid = ({ cause, probability }: Analysis["causes"][number]) => cause !== "none" && probability > 0.5;
 
 /** The run whose verdict is a fridge's newest, and what it says. */
 export interface NewestVerdict {
   readonly runId: string;
   readonly sources: readonly SourceVerdict[];
+  readonly causes: Analysis["causes"];
 }
 
 /** The newest verdict on a fridge. Runs that came in since the last one are judged for it. */
@@ -41,6 +51,6 @@ export const useNewestVerdict = (fridgeId: string) =>
     const { runs } = await ask("GET /api/runs", { query: { fridgeId, state: "closed", limit: 20 } });
     const newest = runs.find(({ purpose }) => purpose !== "known-good");
     if (newest === undefined) return null;
-    const { sources } = await ask("GET /api/runs/{runId}/verdict", { params: { runId: newest.id } });
-    return { runId: newest.id, sources };
+    const { sources, causes } = await ask("GET /api/runs/{runId}/verdict", { params: { runId: newest.id } });
+    return { runId: newest.id, sources, causes };
   });

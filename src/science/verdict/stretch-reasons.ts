@@ -24,27 +24,28 @@ export function stretchReasons(
   warming: WarmingRatio,
   over: SwitchOver | null,
 ): readonly ReasonSaying[] {
-  return [
+  const reasons = [
     ...verdict,
     ...onsetReasons(evidence, finding),
     ...switchReasons(evidence, over),
     ...("why" in strength ? [] : comparisonReasons(finding, strength, warming)),
     ...conditionReasons(evidence, finding),
     ...flameOuts(evidence),
-    ...(isKnownGood(finding, strength, over) ? [{ code: "offered-as-baseline" } as const] : []),
   ];
+  const isKnownGood =
+    finding.verdict === "sound" && over === null && !reasons.some(({ code }) => toBeExplained.includes(code));
+  return isKnownGood ? [...reasons, { code: "offered-as-baseline" }] : reasons;
 }
 
-/** Whether later runs may be held against this one: good, and nothing about it that would have to be explained. */
-const isKnownGood = (
-  { verdict }: Omit<StretchFinding, "reasons">,
-  strength: Strength | { readonly why: UnknownSaying },
-  over: SwitchOver | null,
-): boolean =>
-  verdict === "sound" &&
-  over === null &&
-  !("why" in strength) &&
-  !strength.reasons.some(({ code }) => code === "witnesses-disagree");
+/** A run that says one of these may be of a good source, and yet no run to hold later ones against. */
+const toBeExplained: readonly ReasonSaying["code"][] = [
+  "witnesses-disagree",
+  "explained-by-seal",
+  "explained-by-load",
+  "explained-by-lamp",
+  "seal-suspected",
+  "flame-out",
+];
 
 function onsetReasons(
   { source, stretch, fitted }: StretchEvidence,

@@ -98,6 +98,7 @@ export const bench = {
   },
 
   first: {
+    likeliest: (cause: string, share: string) => `Wahrscheinlichste Ursache: ${cause}, ${share}.`,
     soundBy: (strength: string) => `Kühlleistung ${strength} des Bezugs.`,
     title: "Die Kühlschränke der Werkstatt",
     lead: (count: number) =>

@@ -96,6 +96,7 @@ export const bench = {
   },
 
   first: {
+    likeliest: (cause: string, share: string) => `Likeliest cause: ${cause}, ${share}.`,
     soundBy: (strength: string) => `Cooling strength ${strength} of known-good.`,
     title: "The workshop's fridges",
     lead: (count: number) =>
