@@ -77,7 +77,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     read.push(
       store === null || existsSync(name)
         ? ofFile(readLogFile(name, { name: nameAmong(names, name), mapping, here: zoneHere, ...ofThisLog }), role)
-        : await ofRun(store, await runLog(store, name), role),
+        : await ofRun(store, await runNamed(store, name, storeFileOf(given.store)), role),
     );
   }
   if (readOut !== undefined) refuseSeveralReadOut(read.slice(0, logs.length), readOut, language);
@@ -144,6 +144,18 @@ const ofRun = async (store: Store, log: RunLog, role: "log" | "known-good"): Pro
   run: log.run,
   fridge: (await store.fridges.get(log.run.fridgeId)).name,
 });
+
+/** @throws BadInput "no-such-log": a mistyped file is looked for among the runs, too */
+async function runNamed(store: Store, name: string, file: string): Promise<RunLog> {
+  try {
+    return await runLog(store, name);
+  } catch (error) {
+    if (error instanceof BadInput && error.code === "no-such-record") {
+      throw new BadInput({ code: "no-such-log", name, store: file });
+    }
+    throw error;
+  }
+}
 
 const fridgeOfRecording = ({ name, sheet }: Recording): LogOfFridge => ({
   log: name,

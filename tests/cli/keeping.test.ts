@@ -119,9 +119,13 @@ test("the baseline chosen for a fridge is used instead of all its known-good run
 
 test("a name that is neither file nor run is refused, naming the store", async () => {
   await keep("night.csv", "test");
-  const { exitCode, told } = await coldfall(["analyse", "no-such", "--store", file]);
-  expect(exitCode).toBe(2);
-  expect(told).toContain("no-such");
+  for (const name of ["no-such", "missing.csv", "logs/missing"]) {
+    const { exitCode, told } = await coldfall(["analyse", name, "--store", file]);
+    expect(exitCode).toBe(2);
+    expect(told).toBe(
+      `"${name}" is neither a file here nor a run in the store ${file}; "coldfall runs" lists the runs.\n`,
+    );
+  }
 });
 
 test("a run is exported as it was brought in, reading for reading", async () => {
