@@ -74,9 +74,10 @@ export function refuseOtherFridge(logs: readonly LogOfFridge[], knownGood: reado
   }
 }
 
-/** As the store takes them for the same: in either case. */
-const isAmong = (names: readonly string[], name: string) =>
-  names.some((each) => each.toLowerCase() === name.toLowerCase());
+/** As the store tells fridges apart: in either case, however typed. */
+const isAmong = (names: readonly string[], name: string) => names.some((each) => keyOf(each) === keyOf(name));
+
+const keyOf = (name: string) => name.trim().normalize("NFC").toLowerCase();
 
 /** Runs that are to be taken together must be different runs of one fridge. @throws BadInput */
 export function refuseMixed(runs: readonly Run[]): void {
