@@ -138,7 +138,10 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
       .sort((a, b) => b.probability - a.probability)
       .map(({ cause, source, probability }) => ({
         share: teller.hand.percent(probability),
-        name: report.cause(teller.words.names.causeNames[cause], source),
+        name:
+          cause === "none" && analysis.events.some(({ kind }) => kind === "cooling-stopped")
+            ? report.nothingElseUnusual
+            : report.cause(teller.words.names.causeNames[cause], source),
       })),
     checks: analysis.nextChecks.map((check) => tellCheck(check, teller)),
     proofs: analysis.beforeCondemning.map((proof) => tellProof(proof, teller)),

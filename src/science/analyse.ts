@@ -51,6 +51,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
     warming[runs.findIndex((run) => run.recording === evidence.run.recording)] ?? null;
   const seen = seenSources(judged);
   const sources = seen.map((source) => judgeSource(source, judged, margin));
+  const events = runs.flatMap((run) => run.events);
   const causes = weighCauses(observationsOf(judged, sources, warming, knownGood));
   return {
     margin,
@@ -65,9 +66,9 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       ),
     ),
     causes,
-    nextChecks: chooseChecks(sources, causes, knownRuns.length > 0),
+    nextChecks: chooseChecks({ sources, causes, events, hasKnownGood: knownRuns.length > 0 }),
     beforeCondemning: beforeCondemning(runs, sources, causes),
-    events: runs.flatMap((run) => run.events),
+    events,
     rejected: runs.flatMap((run) => run.rejections),
     warnings: [
       ...runs.flatMap(runWarnings),

@@ -207,6 +207,8 @@ export interface WarningSayings {
   "lamp-suspected": { log: string; kelvin: number };
   "causes-differ": { stretches: readonly StretchCauses[] };
   "mark-outside": { atMs: number; source: EnergySource };
+  /** `times` in all, the first from `startMs` on; `minutes` of all of them together. */
+  "cooling-stopped": { log: string; source: HeatSource | null; times: number; startMs: number; minutes: number };
   "many-rejected": { log: string; position: Position; share: number };
 }
 export type WarningSaying = SayingOf<WarningSayings>;
@@ -229,6 +231,8 @@ export type CheckCode =
   | "record-another-night"
   | "prove-heat-in-watts"
   | "ask-a-fitter"
+  | "why-flame-went-out"
+  | "why-supply-was-lost"
   | "dial-to-coldest";
 
 /** What must be proven before a cooling unit is condemned. */

@@ -87,3 +87,21 @@ describe("the printed verdict", () => {
     expect(print()).toContain("They stay in the log");
   });
 });
+
+test("where cooling stopped while the source said on, the causes do not say that nothing was unusual", () => {
+  const sound = { cause: "none", source: null, probability: 0.96 } as const;
+  const stop = {
+    log: "x.csv",
+    kind: "cooling-stopped",
+    startMs: 0,
+    endMs: 7_200_000,
+    position: null,
+    size: 2,
+    sizeUnit: "h",
+    reason: { code: "cooling-stopped", source: "mains", finDifferenceBefore: 8, finDifferenceAfter: 0 },
+  } as const;
+  expect(print({ ...nothingHeated, causes: [sound] })).toMatch(/96 % {2}nothing unusual\n/);
+  expect(print({ ...nothingHeated, causes: [sound], events: [stop] })).toMatch(
+    /96 % {2}nothing unusual while it was heated\n/,
+  );
+});

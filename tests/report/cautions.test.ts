@@ -264,6 +264,8 @@ for (const language of languageCodes) {
         expect(say(own.reasons, { code: "flame-out", unixMs: 0, minutes: 60, source }, hand)).toMatch(
           flameOut[language],
         );
+        const stopped = { code: "cooling-stopped", log: "x.csv", source, times: 2, startMs: 0, minutes: 60 } as const;
+        expect(say(own.warnings, stopped, hand)).toMatch(flameOut[language]);
       }
     });
   });
@@ -292,6 +294,11 @@ const atHand: readonly (readonly [CheckCode, CautionCode, string])[] = [
   ["prove-heat-in-watts", "dc12", "a clamp meter at the element"],
   ["prove-heat-in-watts", "no-cold", "heat without cold"],
   ["ask-a-fitter", "cooling-unit", "what the fitter is called for"],
+  ["why-flame-went-out", "stopped-on-gas", "gas may have flowed unburned"],
+  ["why-flame-went-out", "gas", "flue and flame failure device"],
+  ["why-supply-was-lost", "mains", "plug, lead and fuse"],
+  ["why-supply-was-lost", "dc12", "fuse and charger"],
+  ["why-supply-was-lost", "night", "gas that the fridge chose itself"],
   ["dial-to-coldest", "gas", "a bigger flame"],
   ["dial-to-coldest", "night", "the fridge runs on"],
 ];

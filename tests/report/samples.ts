@@ -167,6 +167,7 @@ export const warningSamples: WarningSayings = {
       { log: "Night.csv", source: "mains", startMs: Date.UTC(2026, 5, 4, 19), causes: ["mains-element"] },
     ],
   },
+  "cooling-stopped": { log: "Night.csv", source: "gas", times: 1, startMs: unixMs, minutes: 104 },
   "many-rejected": { log: "Night.csv", position: "cabinet", share: 0.3 },
 };
 

@@ -1,8 +1,10 @@
 // Which checks come next: those that separate the likeliest causes, most of them per minute of work first.
 
 import type { Cause } from "../../schema/documents/index.ts";
-import type { CauseFinding, NextCheck, SourceFinding } from "../findings.ts";
+import { isElectric } from "../../schema/index.ts";
+import type { CauseFinding, NextCheck, RunEvent, SourceFinding } from "../findings.ts";
 import type { CheckCode } from "../sayings.ts";
+import { stopsOf } from "../verdict/warnings.ts";
 import { checkFor } from "./next-checks.ts";
 
 /** Checks that tell causes apart; the rest of the table is about recording better. */
@@ -30,16 +32,19 @@ const likelyTrouble = 0.75;
 /** A cause below this is not worth a check yet. */
 const worthChecking = 0.05;
 
-/**
- * @param sources the headline verdicts; @param causes with probabilities that add to 1.
- * @param hasKnownGood whether there was anything to compare with.
- */
-export function chooseChecks(
-  sources: readonly SourceFinding[],
-  causes: readonly CauseFinding[],
-  hasKnownGood: boolean,
-): readonly NextCheck[] {
-  const checks: NextCheck[] = [];
+/** What the checks are chosen by. */
+export interface CheckGrounds {
+  /** The headline verdicts. */
+  readonly sources: readonly SourceFinding[];
+  /** With probabilities that add to 1. */
+  readonly causes: readonly CauseFinding[];
+  readonly events: readonly RunEvent[];
+  /** Whether there was anything to compare with. */
+  readonly hasKnownGood: boolean;
+}
+
+export function chooseChecks({ sources, causes, events, hasKnownGood }: CheckGrounds): readonly NextCheck[] {
+  const checks: NextCheck[] = stopChecks(events);
   const troubled = sources.filter(
     ({ verdict, reasons }) =>
       verdict === "weak" || verdict === "not-cooling" || reasons.some(({ code }) => code === "low-among-sources"),
@@ -62,6 +67,15 @@ export function chooseChecks(
 /** A stretch too short or too odd for a strength; one whose run sheet forbids to compare it needs another run, not a longer one. */
 const isUnheard = ({ coolingStrength }: SourceFinding): boolean =>
   "why" in coolingStrength && coolingStrength.why.code !== "conditions-differ";
+
+/** Heat that was lost while the source said on comes first: until it is known why, no other run can be trusted. */
+function stopChecks(events: readonly RunEvent[]): NextCheck[] {
+  const stopped = stopsOf(events).map(({ source }) => source);
+  return [
+    ...(stopped.some((source) => !isElectric(source)) ? [checkFor("why-flame-went-out", "gas")] : []),
+    ...(stopped.some((source) => source !== "gas") ? [checkFor("why-supply-was-lost")] : []),
+  ];
+}
 
 function causeChecks(causes: readonly CauseFinding[]): readonly NextCheck[] {
   const likely = causes.filter(

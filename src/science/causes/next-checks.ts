@@ -75,6 +75,14 @@ const checkTable: { readonly [C in CheckCode]: CheckRow } = {
     cautions: ["gas", "mains", "cooling-unit", "no-cold"],
     runsAgain: false,
   },
+  "why-flame-went-out": { separates: heatCauses, minutes: 15, cautions: ["stopped-on-gas", "gas"], runsAgain: false },
+  // A fridge that chooses its own source may have lit gas when its supply failed: that stands with the cautions of a night.
+  "why-supply-was-lost": {
+    separates: ["supply-voltage", "mains-element", "dc12-element"],
+    minutes: 15,
+    cautions: ["mains", "dc12", "night", "gas"],
+    runsAgain: false,
+  },
   "dial-to-coldest": { separates: ["thermostat"], minutes: 2, cautions: [], runsAgain: true },
 };
 

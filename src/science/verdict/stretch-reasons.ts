@@ -6,7 +6,7 @@ import { probeTolerance } from "../evidence/probe-offset.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf, meanOf } from "../evidence/side-by-side.ts";
 import type { SwitchOver } from "../evidence/switch-over.ts";
-import type { StretchFinding } from "../findings.ts";
+import type { RunEvent, StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
 import { isKnown } from "../numbers/estimate.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
@@ -33,7 +33,10 @@ export function stretchReasons(
     ...flameOuts(evidence),
   ];
   const isKnownGood =
-    finding.verdict === "sound" && over === null && !reasons.some(({ code }) => toBeExplained.includes(code));
+    finding.verdict === "sound" &&
+    over === null &&
+    !evidence.events.some(isStop) &&
+    !reasons.some(({ code }) => toBeExplained.includes(code));
   return isKnownGood ? [...reasons, { code: "offered-as-baseline" }] : reasons;
 }
 
@@ -44,7 +47,6 @@ const toBeExplained: readonly ReasonSaying["code"][] = [
   "explained-by-load",
   "explained-by-lamp",
   "seal-suspected",
-  "flame-out",
 ];
 
 function onsetReasons(
@@ -136,9 +138,7 @@ function conditionReasons(evidence: StretchEvidence, finding: Omit<StretchFindin
 
 function flameOuts({ source, stretch, events }: StretchEvidence): ReasonSaying[] {
   return events
-    .filter(
-      (event) => event.kind === "cooling-stopped" && event.startMs >= stretch.startMs && event.startMs < stretch.endMs,
-    )
+    .filter((event) => isStop(event) && event.startMs >= stretch.startMs && event.startMs < stretch.endMs)
     .map((event) => ({
       code: "flame-out",
       unixMs: event.startMs,
@@ -146,6 +146,9 @@ function flameOuts({ source, stretch, events }: StretchEvidence): ReasonSaying[]
       source,
     }));
 }
+
+/** Heat that was lost while the source said on: no run to measure others by. */
+const isStop = ({ kind }: RunEvent): boolean => kind === "cooling-stopped";
 
 function lowSupply({ source, supplyVolts, run }: StretchEvidence): ReasonSaying[] {
   if (source === null || source === "gas" || supplyVolts === null) return [];

@@ -1,9 +1,10 @@
 // What the reader should know about the logs as a whole before trusting the verdicts.
 
 import { median } from "simple-statistics";
-import type { RunSheet } from "../../schema/index.ts";
+import { msPerMinute, type RunSheet } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { cyclingIn } from "../evidence/settled-depth.ts";
+import type { RunEvent } from "../findings.ts";
 import type { WarningSaying } from "../sayings.ts";
 import { isUsable } from "../strength/known-good.ts";
 import { effectOfDifference } from "../strength/sheet-conditions.ts";
@@ -16,6 +17,7 @@ export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
   const log = run.recording.name;
   const warnings: WarningSaying[] = [];
   const { columns } = run.series;
+  warnings.push(...stopWarnings(run));
   if (run.recording.sourceCodes === null && run.recording.sourceMarks.length === 0)
     warnings.push({ code: "source-column-absent", log });
   if (columns.ambient === undefined || !columns.ambient.some(Number.isFinite))
@@ -37,6 +39,23 @@ export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
   }
   return warnings;
 }
+
+/** Whatever the verdict on the part that cooled: heat was lost while the source said on. Once for each source. */
+function stopWarnings({ recording, events }: RunEvidence): readonly WarningSaying[] {
+  const stops = stopsOf(events);
+  return [...new Set(stops.map(({ source }) => source))].map((source) => {
+    const own = stops.filter((stop) => stop.source === source);
+    const minutes = own.reduce((sum, { startMs, endMs }) => sum + (endMs - startMs) / msPerMinute, 0);
+    const startMs = Math.min(...own.map((stop) => stop.startMs));
+    return { code: "cooling-stopped", log: recording.name, source, times: own.length, startMs, minutes };
+  });
+}
+
+/** Cooling that stopped while a source said on, with that source. */
+export const stopsOf = (events: readonly RunEvent[]) =>
+  events.flatMap(({ reason, startMs, endMs }) =>
+    reason.code === "cooling-stopped" ? [{ source: reason.source, startMs, endMs }] : [],
+  );
 
 /** Fins warmer than the air they cool, for most of a stretch: probes exchanged, or one of them wrong. */
 function isEvaporatorWarmer({ view, offset }: StretchEvidence): boolean {

@@ -110,6 +110,20 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
       "Was noch möglich ist, lässt sich durch Temperaturen nicht unterscheiden, und der nächste Schritt geht an Gas, Netzspannung oder Kühlaggregat. " +
       "Ausschalten, Gas zudrehen und diesen Bericht mit dem Protokoll übergeben.",
   },
+  "why-flame-went-out": {
+    title: "Herausfinden, warum die Flamme erloschen ist",
+    text:
+      "An Ort und Stelle, und erst wenn kein Gasgeruch da ist: Ist die Flasche leer oder ein Ventil zu? Kommt Wind an die Mündung des Abgasrohrs oder an die Lüftungsgitter? " +
+      "Wenn beides nicht, sieht ein für Gas zugelassener Fachbetrieb nach der Zündsicherung, die das Gas schließt, wenn ihr Fühler keine Flamme spürt, und nach Brenner und " +
+      "Abgasrohr. Solange der Grund nicht bekannt ist, sagt dieser Teil des Protokolls nichts über den Kühlschrank, und Gas bleibt nicht sich selbst überlassen.",
+  },
+  "why-supply-was-lost": {
+    title: "Herausfinden, warum die Versorgung ausgefallen ist",
+    text:
+      "Auf 230\u00a0V: Zähler oder Sicherung des Platzes, RCD, Stecker, Leitung; auf 12\u00a0V: Sicherung, Relais, ein abgeschaltetes Ladegerät oder ein abgestellter Motor. Sehen Sie auch nach, ob der " +
+      "Überhitzungsschutz oder die Steuerung des Kühlschranks abgeschaltet hat: Dann sucht eine Elektrofachkraft den Grund, bevor er zurückgestellt wird. Ein Kühlschrank, der seine " +
+      "Energiequelle selbst wählt, kann inzwischen auf Gas übergegangen sein.",
+  },
   "dial-to-coldest": {
     title: "Regler auf die kälteste Stellung drehen und wiederholen",
     text:

@@ -1,6 +1,6 @@
 // German: what holds for the whole analysis and must be known before it is believed.
 
-import type { Phrases } from "../../../schema/index.ts";
+import { isElectric, type Phrases } from "../../../schema/index.ts";
 import type { ConditionEffect, WarningSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { conditionNames, conditionValue } from "./conditions.ts";
@@ -51,6 +51,22 @@ export const warnings: Phrases<WarningSayings, Hand> = {
       .join(
         "; ",
       )}. Die Liste der Ursachen nimmt immer nur eine an; hier können es zwei sein, oder dazwischen hat sich etwas geändert.`,
+  // Auf Gas und ohne benannte Energiequelle nie ohne das, was zu unterlassen ist.
+  "cooling-stopped": ({ log, source, times, startMs, minutes }, hand) => {
+    const spell = hand.span(minutes / 60);
+    const when =
+      times === 1
+        ? `für ${spell} ab ${hand.moment(startMs)}`
+        : `${hand.count(times, { one: "Mal", other: "Mal" })}, zusammen ${spell}, zuerst ${hand.moment(startMs)}`;
+    const stopped = `Im Protokoll ${log} setzte die Kühlung ${onSource(source)} ${when} aus${source === null ? "" : ", obwohl es die Energiequelle als eingeschaltet führt"}`;
+    if (isElectric(source))
+      return `${stopped}: Die Versorgung scheint ausgefallen zu sein, also ist das kein gewöhnlicher Lauf.`;
+    const what =
+      source === "gas"
+        ? "Die Flamme scheint erloschen zu sein"
+        : "Die Flamme oder die Versorgung scheint ausgefallen zu sein";
+    return `${stopped}: ${what}; von hier aus nicht wieder zünden und nicht hineineilen; bei Gasgeruch: keine Schalter betätigen, keine offene Flamme, draußen bleiben.`;
+  },
   "many-rejected": ({ log, position, share }, hand) =>
     `${hand.percent(share)} der Messwerte (${positionNames[position]}) im Protokoll ${log} mussten beiseitegelegt werden.`,
 };

@@ -111,6 +111,20 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
       "What remains possible cannot be told apart by temperatures, and the next step opens gas, mains or the cooling unit. " +
       "Switch off, close the gas, and hand over this report with the log.",
   },
+  "why-flame-went-out": {
+    title: "Find out why the flame went out",
+    text:
+      "On the spot, and only once there is no smell of gas: is the bottle empty, or a valve shut? Does wind reach the flue's outlet or the vents? " +
+      "If neither, a fitter licensed for gas looks at the flame failure device, which shuts the gas where its sensor feels no flame, and at burner and " +
+      "flue. Until it is known why, that part of the log says nothing of the fridge, and gas is not left to itself.",
+  },
+  "why-supply-was-lost": {
+    title: "Find out why the supply was lost",
+    text:
+      "On mains: the site's meter or fuse, the RCD, the plug, the lead; on 12\u00a0V: fuse, relay, a charger or an engine that was switched off. See also whether the " +
+      "fridge's own overheat cut-out or control opened: then a qualified person looks for the reason before it is set again. A fridge that chooses its own " +
+      "source may have gone over to gas meanwhile.",
+  },
   "dial-to-coldest": {
     title: "Turn the dial to coldest and repeat",
     text:

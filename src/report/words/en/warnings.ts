@@ -1,6 +1,6 @@
 // English: what holds for the whole analysis and must be known before it is believed.
 
-import type { Phrases } from "../../../schema/index.ts";
+import { isElectric, type Phrases } from "../../../schema/index.ts";
 import type { ConditionEffect, WarningSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { conditionNames, conditionValue } from "./conditions.ts";
@@ -48,6 +48,19 @@ export const warnings: Phrases<WarningSayings, Hand> = {
           `${onSource(source)} from ${hand.moment(startMs)} (${log}) to ${causes.map((cause) => causeNames[cause]).join(" or ")}`,
       )
       .join("; ")}. The list of causes assumes one at a time; here there may be two, or something changed in between.`,
+  // Of gas, and of a source nobody named, never without what not to do.
+  "cooling-stopped": ({ log, source, times, startMs, minutes }, hand) => {
+    const spell = hand.span(minutes / 60);
+    const when =
+      times === 1
+        ? `for ${spell} from ${hand.moment(startMs)}`
+        : `${hand.count(times, { one: "time", other: "times" })}, ${spell} in all, first at ${hand.moment(startMs)}`;
+    const stopped = `In ${log} cooling stopped ${onSource(source)} ${when}${source === null ? "" : ", while the log says that it was on"}`;
+    if (isElectric(source))
+      return `${stopped}: the supply seems to have been lost, so this is no run to call ordinary.`;
+    const what = source === "gas" ? "the flame seems" : "the flame, or the supply, seems";
+    return `${stopped}: ${what} to have gone out; do not relight from here and do not hurry in; if you smell gas: touch no switches, bring no flame, keep out.`;
+  },
   "many-rejected": ({ log, position, share }, hand) =>
     `${hand.percent(share)} of the ${positionNames[position]} readings in ${log} had to be set aside.`,
 };

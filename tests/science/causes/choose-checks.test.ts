@@ -1,0 +1,43 @@
+// What is sent to be checked, from whole simulated runs.
+
+import { describe, expect, test } from "vitest";
+import type { Analysis } from "../../../src/science/index.ts";
+import type { SimulationPlan } from "../../../src/simulate/index.ts";
+import { judged, simulated } from "../simulated-runs.ts";
+
+const judge = (seed: number, change: Partial<SimulationPlan> = {}): Analysis => judged(simulated(seed, change));
+const checks = ({ nextChecks }: Analysis) => nextChecks.map(({ check }) => check);
+const warned = ({ warnings }: Analysis) => warnings.map(({ code }) => code);
+const offered = ({ stretches }: Analysis) =>
+  stretches.flatMap(({ reasons }) => reasons).some(({ code }) => code === "offered-as-baseline");
+
+describe("heat lost for hours while the source says on", () => {
+  const flame = judge(25, { outages: [{ atHours: 17, hours: 2 }] });
+  const supply = judge(14, { outages: [{ atHours: 4, hours: 2 }] });
+
+  test("on gas: is warned of, and why the flame went out is the first check, with both its cautions", () => {
+    expect(flame.sources.map(({ verdict }) => verdict)).toEqual(["sound", "sound"]);
+    expect(flame.warnings).toContainEqual(
+      expect.objectContaining({ code: "cooling-stopped", source: "gas", times: 1 }),
+    );
+    expect(flame.nextChecks[0].check).toBe("why-flame-went-out");
+    expect(flame.nextChecks[0].cautions).toEqual(["stopped-on-gas", "gas"]);
+  });
+
+  test("on mains: is warned of, and why the supply was lost is the first check", () => {
+    expect(warned(supply)).toContain("cooling-stopped");
+    expect(supply.nextChecks[0].check).toBe("why-supply-was-lost");
+    expect(supply.nextChecks[0].cautions).toEqual(expect.arrayContaining(["mains", "night"]));
+  });
+
+  test("no stretch of such a run is offered as known-good", () => {
+    for (const analysis of [flame, supply]) expect(offered(analysis)).toBe(false);
+    expect(offered(judge(25))).toBe(true);
+  });
+
+  test("a thermostat that cycles is no such thing", () => {
+    const held = judge(25, { thermostatSetCelsius: 5 });
+    expect(warned(held)).not.toContain("cooling-stopped");
+    expect(checks(held)).not.toContain("why-supply-was-lost");
+  });
+});
