@@ -5,7 +5,7 @@ import { beforeCondemning } from "./causes/before-condemning.ts";
 import { weighCauses } from "./causes/causes.ts";
 import { causesApart } from "./causes/causes-apart.ts";
 import { chooseChecks } from "./causes/choose-checks.ts";
-import { observationsOf } from "./causes/observations.ts";
+import { observationsOf, sourcesSuppliedWell } from "./causes/observations.ts";
 import { heatWarnings } from "./causes/strength-in-heat.ts";
 import { runEvidence } from "./evidence/run-evidence.ts";
 import { warmingRatio } from "./evidence/warming-ratio.ts";
@@ -52,7 +52,9 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
   const seen = seenSources(judged);
   const sources = seen.map((source) => judgeSource(source, judged, margin));
   const events = runs.flatMap((run) => run.events);
-  const causes = weighCauses(observationsOf(judged, sources, warming, knownGood));
+  const observations = observationsOf(judged, sources, warming, knownGood);
+  const causes = weighCauses(observations);
+  const suppliedWell = sourcesSuppliedWell(observations);
   return {
     margin,
     sources,
@@ -66,7 +68,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       ),
     ),
     causes,
-    nextChecks: chooseChecks({ sources, causes, events, hasKnownGood: knownRuns.length > 0 }),
+    nextChecks: chooseChecks({ sources, causes, events, suppliedWell, hasKnownGood: knownRuns.length > 0 }),
     beforeCondemning: beforeCondemning(runs, sources, causes),
     events,
     rejected: runs.flatMap((run) => run.rejections),

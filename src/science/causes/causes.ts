@@ -5,6 +5,7 @@ import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CauseFinding } from "../findings.ts";
 import { normalBelow } from "../numbers/distributions.ts";
+import { lowSupplyShare } from "../verdict/stretch-reasons.ts";
 import { usualHeatScatter } from "./strength-in-heat.ts";
 
 /** ln(strength) of one source, its standard error, and how much later the cold began, if known. */
@@ -17,6 +18,8 @@ export interface SourceObservation {
   readonly isDead: boolean;
   /** Dead time minus the known-good one from a cold boiler; `atLeast` where no cold had begun when the stretch ended. */
   readonly onsetShift: { readonly minutes: number; readonly atLeast: boolean } | null;
+  /** Volts at the fridge over the rated ones, the lowest of its stretches; null where nobody told them of every one. */
+  readonly supplyShare: number | null;
 }
 
 /** A number that was seen, and its standard error. */
@@ -136,7 +139,8 @@ function likelihood(candidate: Candidate, observations: Observations): number {
         onsetDensity(one, candidate.hits(one.source) && candidate.delaysOnset ? delayOf(loss) : 0),
       1,
     );
-  const overLosses = losses.reduce((sum, loss) => sum + sourcesAt(loss), 0) / losses.length;
+  const possible = possibleLosses(candidate, sources);
+  const overLosses = possible.reduce((sum, loss) => sum + sourcesAt(loss), 0) / possible.length;
   const supply =
     lowSupply === null ? 1 : candidate.cause === "supply-voltage" && candidate.source === lowSupply ? 4 : 0.5;
   return (
@@ -147,6 +151,13 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     inHeatDensity(candidate.inHeat, inHeat) *
     supply
   );
+}
+
+/** What a fault may leave of the cooling: anything, but volts that were told and are not low take what they take and no more. */
+function possibleLosses({ cause, source }: Candidate, sources: readonly SourceObservation[]): readonly number[] {
+  const share = sources.find((one) => one.source === source)?.supplyShare ?? null;
+  if (cause !== "supply-voltage" || share === null || share < lowSupplyShare) return losses;
+  return [2 * coolingPower * Math.log(Math.min(1, share))];
 }
 
 /** Told against another source, a loss that both take cannot be seen. */

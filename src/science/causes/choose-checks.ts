@@ -1,7 +1,7 @@
 // Which checks come next: those that separate the likeliest causes, most of them per minute of work first.
 
 import type { Cause } from "../../schema/documents/index.ts";
-import { isElectric } from "../../schema/index.ts";
+import { type HeatSource, isElectric } from "../../schema/index.ts";
 import type { CauseFinding, NextCheck, RunEvent, SourceFinding } from "../findings.ts";
 import type { CheckCode } from "../sayings.ts";
 import { stopsOf } from "../verdict/warnings.ts";
@@ -39,19 +39,22 @@ export interface CheckGrounds {
   /** With probabilities that add to 1. */
   readonly causes: readonly CauseFinding[];
   readonly events: readonly RunEvent[];
+  /** Sources whose volts at the fridge are known, and not low. */
+  readonly suppliedWell: ReadonlySet<HeatSource>;
   /** Whether there was anything to compare with. */
   readonly hasKnownGood: boolean;
 }
 
-export function chooseChecks({ sources, causes, events, hasKnownGood }: CheckGrounds): readonly NextCheck[] {
+export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
+  const { sources, causes, events, hasKnownGood } = grounds;
   const checks: NextCheck[] = stopChecks(events);
   const troubled = sources.filter(
     ({ verdict, reasons }) =>
       verdict === "weak" || verdict === "not-cooling" || reasons.some(({ code }) => code === "low-among-sources"),
   );
-  if (troubled.length > 0) checks.push(...causeChecks(causes));
+  if (troubled.length > 0) checks.push(...causeChecks(grounds));
   else if (likelihoodOf(causes, excuses) > likelyExcuse || 1 - likelihoodOf(causes, ["none", "other"]) > likelyTrouble)
-    checks.push(...causeChecks(causes));
+    checks.push(...causeChecks(grounds));
   // A unit is never condemned on one run: heat in watts, level and air come first, and then a licensed fitter.
   const unitShare = likelihoodOf(causes, ["cooling-unit", "not-level", "ventilation"]);
   if (troubled.length > 0 && (unitShare > 0.3 || troubled.some((source) => source.verdict === "not-cooling"))) {
@@ -77,14 +80,17 @@ function stopChecks(events: readonly RunEvent[]): NextCheck[] {
   ];
 }
 
-function causeChecks(causes: readonly CauseFinding[]): readonly NextCheck[] {
+function causeChecks({ causes, suppliedWell }: CheckGrounds): readonly NextCheck[] {
   const likely = causes.filter(
     ({ cause, probability }) => cause !== "none" && cause !== "other" && probability >= worthChecking,
   );
   return separating
     .map((code) => {
       const { separates } = checkFor(code);
-      const hit = likely.filter(({ cause }) => separates.includes(cause));
+      const hit = likely.filter(
+        ({ cause, source }) =>
+          separates.includes(cause) && !(isAnswered(code) && source !== null && suppliedWell.has(source)),
+      );
       const source = hit.every((cause) => cause.source === hit[0]?.source) ? (hit[0]?.source ?? null) : null;
       const check = checkFor(code, source);
       return { check, worth: hit.reduce((sum, { probability }) => sum + probability, 0) / check.minutes };
@@ -94,6 +100,9 @@ function causeChecks(causes: readonly CauseFinding[]): readonly NextCheck[] {
     .slice(0, 4)
     .map(({ check }) => check);
 }
+
+/** Where the volts are known, measuring them tells nothing new. */
+const isAnswered = (code: CheckCode): boolean => code === "measure-supply-voltage";
 
 const likelihoodOf = (causes: readonly CauseFinding[], which: readonly Cause[]) =>
   causes.filter(({ cause }) => which.includes(cause)).reduce((sum, { probability }) => sum + probability, 0);

@@ -1,12 +1,14 @@
 // What the causes are weighed on, gathered from the judged stretches.
 
 import { mean } from "simple-statistics";
-import { type HeatSource, heatSources } from "../../schema/index.ts";
+import { type HeatSource, heatSources, isElectric } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { SourceFinding } from "../findings.ts";
 import { isKnown } from "../numbers/estimate.ts";
+import { ratedVoltsOf } from "../strength/heat-law.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
+import { lowSupplyShare } from "../verdict/stretch-reasons.ts";
 import type { Observations, Shown } from "./causes.ts";
 import { strengthInHeat } from "./strength-in-heat.ts";
 
@@ -35,6 +37,7 @@ export function observationsOf(
           against,
           isDead: finding.verdict === "not-cooling",
           onsetShift: onsetShiftOf(ofSource(source), knownGood.get(source) ?? []),
+          supplyShare: supplyShareOf(ofSource(source)),
         },
       ];
     }),
@@ -76,6 +79,19 @@ function onsetShiftOf(
     "why" in fitted && fitted.why.code === "no-onset" ? [view.endHours] : [],
   );
   return waited.length === 0 ? null : { minutes: 60 * (Math.max(...waited) - mean(dead)), atLeast: true };
+}
+
+/** Sources whose volts at the fridge are known, and not low. */
+export const sourcesSuppliedWell = ({ sources }: Observations): ReadonlySet<HeatSource> =>
+  new Set(sources.flatMap(({ source, supplyShare }) => ((supplyShare ?? 0) >= lowSupplyShare ? [source] : [])));
+
+/** @param judged the heated stretches of one source. */
+function supplyShareOf(judged: readonly JudgedStretch[]): number | null {
+  const shares = judged.map(({ evidence: { source, supplyVolts, run } }) =>
+    isElectric(source) && supplyVolts !== null ? supplyVolts / ratedVoltsOf(source, run.recording.sheet) : null,
+  );
+  const told = shares.filter((share) => share !== null);
+  return told.length === 0 || told.length < shares.length ? null : Math.min(...told);
 }
 
 /** The source that these stretches were told against, where no known-good run stands behind them. */

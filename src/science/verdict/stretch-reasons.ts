@@ -14,7 +14,7 @@ import { ratedVoltsOf } from "../strength/heat-law.ts";
 import type { Strength, WarmingRatio } from "../strength/strength.ts";
 
 /** An element's supply counts as low below this share of its rated voltage: the tolerance of IEC 60038 for mains. */
-const lowSupplyShare = 0.9;
+export const lowSupplyShare = 0.9;
 
 export function stretchReasons(
   evidence: StretchEvidence,

@@ -11,6 +11,7 @@ const seen = (source: HeatSource, strength: number, minutes: number | null = 0) 
   against: null,
   isDead: false,
   onsetShift: minutes === null ? null : { minutes, atLeast: false },
+  supplyShare: null,
 });
 
 const observed = (change: Partial<Observations>): Observations => ({
@@ -50,6 +51,17 @@ describe("first causes", () => {
     expect(leading({ logWarming: { value: Math.log(0.57), standardError: 0.04 } }).cause).toBe("warm-load");
   });
 
+  test("volts known to be near the rated ones nearly rule the supply out; unknown ones leave it", () => {
+    const supplied = (supplyShare: number | null) => {
+      const sources = [{ ...seen("mains", 0.65, 14), supplyShare }, seen("gas", 1)];
+      return weighCauses(observed({ sources })).find(({ cause }) => cause === "supply-voltage")?.probability ?? 0;
+    };
+    expect(supplied(null)).toBeGreaterThan(0.08);
+    expect(supplied(1.004)).toBeLessThan(0.01);
+    // A tenth of the volts is a quarter of the cooling, and no more.
+    expect(supplied(0.91)).toBeGreaterThan(supplied(0.97));
+  });
+
   test("a dead source is its heat even without an onset to look at", () => {
     const dead = {
       source: "dc12" as const,
@@ -58,6 +70,7 @@ describe("first causes", () => {
       against: null,
       isDead: true,
       onsetShift: null,
+      supplyShare: null,
     };
     expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
   });

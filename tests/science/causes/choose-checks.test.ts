@@ -1,6 +1,7 @@
 // What is sent to be checked, from whole simulated runs.
 
 import { describe, expect, test } from "vitest";
+import type { RunSheet } from "../../../src/schema/index.ts";
 import type { Analysis } from "../../../src/science/index.ts";
 import type { SimulationPlan } from "../../../src/simulate/index.ts";
 import { judged, simulated } from "../simulated-runs.ts";
@@ -39,5 +40,23 @@ describe("heat lost for hours while the source says on", () => {
     const held = judge(25, { thermostatSetCelsius: 5 });
     expect(warned(held)).not.toContain("cooling-stopped");
     expect(checks(held)).not.toContain("why-supply-was-lost");
+  });
+});
+
+describe("a weak source whose volts are known", () => {
+  const weakOn = (sheet: RunSheet) => judge(27, { faults: [{ name: "mains-element", size: 0.3 }], sheet });
+  const named = (analysis: Analysis) =>
+    analysis.causes.find(({ cause }) => cause === "supply-voltage")?.probability ?? 0;
+
+  test("is not sent to have them measured, and the supply is nearly out", () => {
+    const told = weakOn({ supplyVolts: { mains: 231 } });
+    expect(named(told)).toBeLessThan(0.01);
+    expect(checks(told)).not.toContain("measure-supply-voltage");
+    expect(checks(told)).toContain("measure-element");
+  });
+
+  test("is sent to have them measured where nobody told them, or they are low", () => {
+    expect(checks(weakOn({}))).toContain("measure-supply-voltage");
+    expect(checks(weakOn({ supplyVolts: { mains: 195 } }))).toContain("measure-supply-voltage");
   });
 });
