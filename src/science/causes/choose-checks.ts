@@ -58,7 +58,11 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
   // A unit is never condemned on one run: heat in watts, level and air come first, and then a licensed fitter.
   const unitShare = likelihoodOf(causes, ["cooling-unit", "not-level", "ventilation"]);
   if (troubled.length > 0 && (unitShare > 0.3 || troubled.some((source) => source.verdict === "not-cooling"))) {
-    checks.push(checkFor("prove-heat-in-watts"), checkFor("ask-a-fitter"));
+    // An electric source that cools as it should has proven unit, level and air: then only the gas side is left.
+    const isGasAlone =
+      troubled.every(({ source }) => source === "gas") &&
+      sources.some(({ source, verdict }) => isElectric(source) && verdict === "sound");
+    checks.push(...(isGasAlone ? [] : [checkFor("prove-heat-in-watts")]), checkFor("ask-a-fitter"));
   }
   const undecided = sources.filter((source) => source.verdict === "undecided");
   if (!hasKnownGood && sources.length > 0) checks.push(checkFor("record-known-good"));

@@ -60,3 +60,19 @@ describe("a weak source whose volts are known", () => {
     expect(checks(weakOn({ supplyVolts: { mains: 195 } }))).toContain("measure-supply-voltage");
   });
 });
+
+describe("a source that does not cool", () => {
+  const watts = "prove-heat-in-watts";
+
+  test("on gas, with mains in order, asks for no watts of the element", () => {
+    const dead = judge(15, { faults: [{ name: "flue", size: 0.85 }] });
+    expect(dead.sources.map(({ verdict }) => verdict)).toEqual(["sound", "not-cooling"]);
+    expect(checks(dead)).not.toContain(watts);
+    expect(checks(dead)).toContain("ask-a-fitter");
+  });
+
+  test("on mains, or on gas with no electric source that is in order, asks for them", () => {
+    expect(checks(judge(15, { faults: [{ name: "mains-element", size: 0.95 }] }))).toContain(watts);
+    expect(checks(judge(15, { faults: [{ name: "cooling-unit", size: 0.8 }] }))).toContain(watts);
+  });
+});
