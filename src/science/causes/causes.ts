@@ -166,7 +166,8 @@ const expectedLog = ({ source, against }: SourceObservation, { hits }: Candidate
 
 function strengthDensity({ logStrength, standardError, isDead }: SourceObservation, expected: number): number {
   if (logStrength === null && !isDead) return 1;
-  const seen = isDead ? deadLog : Math.min(0.3, logStrength ?? 0);
+  // Next to nothing is as good as dead: no loss goes further than that.
+  const seen = isDead ? deadLog : Math.max(deadLog, Math.min(0.3, logStrength ?? 0));
   return wideNormal(seen - expected, Math.max(0.04, standardError));
 }
 

@@ -62,6 +62,11 @@ describe("first causes", () => {
     expect(supplied(0.91)).toBeGreaterThan(supplied(0.97));
   });
 
+  test("a source with hardly any cooling left is not nothing unusual because no loss is listed that far", () => {
+    const found = weighCauses(observed({ sources: [seen("mains", 1), seen("gas", 0.05, null)] }));
+    expect(found.find(({ cause }) => cause === "none")?.probability).toBeLessThan(0.05);
+  });
+
   test("a dead source is its heat even without an onset to look at", () => {
     const dead = {
       source: "dc12" as const,
