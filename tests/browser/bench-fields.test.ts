@@ -127,3 +127,28 @@ test("a run taken out of sight is brought back from its fridge's page", { timeou
   await page.getByRole("link", { name: "evening" }).waitFor();
   expect((await bench.store.runs.list({ fridgeId })).runs).toHaveLength(1);
 });
+
+test("an alarm that nobody has seen stands at its fridge on the first page, with its caution, until it is seen", {
+  timeout: 60_000,
+}, async () => {
+  const [run] = (await bench.store.runs.list({ fridgeId })).runs;
+  const raisedUnixMs = run.startedUnixMs + 60_000;
+  await bench.store.alarms.raise({
+    ...{ runId: run.id, kind: "cooling-stopped", raisedUnixMs },
+    reason: {
+      ...{ code: "cooling-stopped", source: "gas", sinceMs: raisedUnixMs - 1000, subject: "" },
+      cautions: ["stopped-on-gas", "gas"],
+    },
+  });
+  await page.goto(bench.base);
+  const alarm = page.getByRole("region", { name: "Larch" }).getByRole("alert");
+  await alarm.getByText("cooling stopped").waitFor();
+  await alarm.getByText("Do not relight from here").waitFor();
+  expect(await alarm.getByRole("link").getAttribute("href")).toBe(`/run/${run.id}`);
+  // The run is over: its fridge's page tells of it all the same.
+  await page.goto(`${bench.base}/fridge/${fridgeId}`);
+  await page.getByRole("alert").getByText("cooling stopped").waitFor();
+  await page.goto(bench.base);
+  await alarm.getByRole("button", { name: "I have seen it" }).press("Enter");
+  await alarm.waitFor({ state: "detached" });
+});

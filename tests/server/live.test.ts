@@ -127,3 +127,22 @@ test("more viewers than a service carries are refused, and the place of one who 
   await sleep(100);
   expect((await viewing(service.base)).response.statusCode).toBe(200);
 });
+
+test("alarms are listed in sentences with their caution and their fridge; those of a removed run are not", async () => {
+  const service = await running();
+  const runId = await recordedRun(service);
+  await service.store.alarms.raise({
+    ...{ runId, kind: "cooling-stopped", raisedUnixMs: begin },
+    reason: {
+      ...{ code: "cooling-stopped", source: "gas", sinceMs: begin, subject: "" },
+      cautions: ["stopped-on-gas", "gas"],
+    },
+  });
+  const { answer } = await service.call("GET /api/alarms", { query: { state: "waiting" } });
+  const [{ fridgeId, text, caution }] = answer.alarms;
+  expect(fridgeId).toBe((await service.store.runs.get(runId)).fridgeId);
+  expect(text).toMatch(/cooling stopped/);
+  expect(caution?.subjects.map((subject) => subject.text).join(" ")).toMatch(/Do not relight from here/);
+  await service.call("DELETE /api/runs/{runId}", { params: { runId } });
+  expect((await service.call("GET /api/alarms")).answer.alarms).toEqual([]);
+});

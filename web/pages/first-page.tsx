@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { ask, sentenceOf, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
+import { useWaitingAlarms, WaitingAlarms } from "../parts/alarms.tsx";
 import { Go, goTo, useTitle } from "../parts/going.tsx";
 import { JobProgress } from "../parts/job-progress.tsx";
 import { useNewestVerdict, VerdictLines } from "../parts/verdict-line.tsx";
@@ -15,6 +16,7 @@ export function FirstPage() {
   useTitle(bench.first.title);
   const fridges = useAsked("fridges", () => ask("GET /api/fridges"));
   const open = useAsked("open runs", () => ask("GET /api/runs", { query: { state: "open", limit: 200 } }));
+  const waiting = useWaitingAlarms();
   const isChanging = useKept(mayChange);
   useLive((event) => {
     if (event.kind === "run" || event.kind === "missed") {
@@ -35,6 +37,10 @@ export function FirstPage() {
             <Go to={{ page: "fridge", fridgeId: fridge.id }}>{fridge.name}</Go>
           </h2>
           {recorded.has(fridge.id) ? <p class="recording">{bench.first.recording}</p> : null}
+          <WaitingAlarms
+            alarms={waiting.alarms.filter(({ fridgeId }) => fridgeId === fridge.id)}
+            again={waiting.again}
+          />
           <Newest fridgeId={fridge.id} />
         </section>
       ))}

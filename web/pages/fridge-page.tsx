@@ -4,6 +4,7 @@ import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
+import { useWaitingAlarms, WaitingAlarms } from "../parts/alarms.tsx";
 import { Baselines } from "../parts/baselines.tsx";
 import { FridgeDetails } from "../parts/fridge-details.tsx";
 import { Go, useTitle, Way } from "../parts/going.tsx";
@@ -22,6 +23,7 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
   const runs = useAsked(`runs ${fridgeId}`, () => ask("GET /api/runs", { query: { fridgeId, limit: 200 } }));
   const verdict = useNewestVerdict(fridgeId);
   const isChanging = useKept(mayChange);
+  const waiting = useWaitingAlarms();
   useTitle(fridge.answer?.name ?? bench.waiting);
   useLive((event) => {
     if (event.kind === "missed" || (event.kind === "run" && event.data.run.fridgeId === fridgeId)) {
@@ -29,6 +31,10 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
       verdict.again();
     }
   });
+  /** Those of a run that goes on stand with it. */
+  const isOfClosed = (alarm: { readonly fridgeId: string; readonly runId: string }) =>
+    alarm.fridgeId === fridgeId &&
+    runs.answer?.runs.some(({ id, endedUnixMs }) => id === alarm.runId && endedUnixMs !== null);
   if (fridge.answer === null) return <Waiting asked={fridge} />;
   const { name, kind, notes } = fridge.answer;
   const all = runs.answer?.runs ?? [];
@@ -48,6 +54,7 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
           </p>
         </>
       )}
+      <WaitingAlarms alarms={waiting.alarms.filter(isOfClosed)} again={waiting.again} />
       {open.map((run) => (
         <RecordedNow key={run.id} run={run} />
       ))}

@@ -10,6 +10,7 @@ import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
 import { mayChange } from "../role.ts";
 import { bench, names } from "../words.ts";
+import { Alarm } from "./alarms.tsx";
 import { Caution } from "./caution.tsx";
 import type { CurveBand, CurveLine } from "./curve-chart.ts";
 import { Curves } from "./curves.tsx";
@@ -121,32 +122,6 @@ function SoFar({ now }: { readonly now: RunNow }) {
       {now.onsetUnixMs === null && now.proofs.length > 0 ? <p>{bench.now.onsetAwaited}</p> : null}
       {now.until === null ? null : <p>{now.until}</p>}
     </>
-  );
-}
-
-interface AlarmProps {
-  readonly alarm: RunNow["alarms"][number];
-  readonly again: () => void;
-}
-
-function Alarm({ alarm, again }: AlarmProps) {
-  const isChanging = useKept(mayChange);
-  const acknowledge = async () => {
-    await ask("POST /api/alarms/{alarmId}/acknowledge", { params: { alarmId: alarm.id } }).catch(() => undefined);
-    again();
-  };
-  return (
-    <div class={`alarm ${alarm.isWaiting ? "waiting" : ""}`} role={alarm.isWaiting ? "alert" : undefined}>
-      <p>
-        <b>{alarm.isWaiting ? bench.now.alarm : bench.now.seenAlarm}</b> {alarm.text} {alarm.state}
-      </p>
-      <Caution caution={alarm.caution} />
-      {alarm.isWaiting && isChanging ? (
-        <button type="button" class="main" onClick={acknowledge}>
-          {bench.now.acknowledge}
-        </button>
-      ) : null}
-    </div>
   );
 }
 

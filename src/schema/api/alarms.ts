@@ -1,7 +1,7 @@
 // Alarms of runs.
 
 import { z } from "zod";
-import { id, instant, json, position } from "./parts.ts";
+import { caution, id, instant, json, position } from "./parts.ts";
 
 export const alarmSchema = z
   .strictObject({
@@ -19,7 +19,11 @@ export const alarmSchema = z
 
 export const alarmListSchema = z
   .strictObject({
-    alarms: z.array(alarmSchema),
+    alarms: z.array(
+      alarmSchema
+        .extend({ fridgeId: id, text: z.string(), state: z.string(), caution })
+        .meta({ id: "ToldAlarm", description: "an alarm in sentences too; those of removed runs are not told" }),
+    ),
     next: z.string().nullable().describe("cursor of the alarms that follow"),
   })
   .meta({ id: "AlarmList" });

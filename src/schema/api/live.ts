@@ -4,7 +4,7 @@ import { z } from "zod";
 import { alarmSchema } from "./alarms.ts";
 import { jobSchema } from "./jobs.ts";
 import type { Frozen } from "./operation.ts";
-import { energySource, id, instant, position } from "./parts.ts";
+import { caution, energySource, id, instant, position } from "./parts.ts";
 import { runSchema } from "./runs.ts";
 
 /** Every event by its name in the stream; `data` is JSON of this shape. */
@@ -40,14 +40,6 @@ export const liveQuery = z.strictObject({
     .optional()
     .describe("id of the last event received; the Last-Event-ID header, where it is sent, counts instead"),
 });
-
-const caution = z
-  .strictObject({
-    subjects: z.array(z.strictObject({ about: z.string(), text: z.string() })),
-    close: z.string(),
-  })
-  .nullable()
-  .describe("what stands with the sentence wherever it is shown");
 
 /** A run while it goes on, in sentences and numbers. */
 export const runNowSchema = z

@@ -21,6 +21,15 @@ export const energySource = z.enum(energySources);
 /** A reading: °C, or V for `supply`. Wide enough for a flue, too narrow for a slip of the decimal point. */
 export const readingValue = z.number().min(-100).max(1500).describe("Cel, or V for supply");
 
+/** What hurts, and how to be careful; null where nothing does. */
+export const caution = z
+  .strictObject({
+    subjects: z.array(z.strictObject({ about: z.string(), text: z.string() })),
+    close: z.string(),
+  })
+  .nullable()
+  .describe("what stands with the sentence wherever it is shown");
+
 /** Anything JSON can hold; its shape belongs to whoever wrote it. */
 type Json = string | number | boolean | null | Json[] | { [key: string]: Json };
 

@@ -2,8 +2,9 @@
 
 import { tellAlarm, tellLive } from "../../report/recording/index.ts";
 import type { GivenAnswerOf, Operations } from "../../schema/api/index.ts";
-import { msPerHour } from "../../schema/index.ts";
+import { BadInput, msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../../science/index.ts";
+import type { Run, Store } from "../../store/index.ts";
 import { toldAlarm } from "../../workshop/morning.ts";
 import { liveEstimateOf } from "../../workshop/recording/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
@@ -67,10 +68,22 @@ export function liveRoutes(
       const after = headers["last-event-id"]?.toString() ?? query.after ?? null;
       return { stream: (response) => streamTo(response, feed, after, limits.heartbeatMs) };
     },
-    "GET /api/alarms": async ({ query: { runId, state, limit, cursor } }) => {
+    "GET /api/alarms": async ({ query: { runId, state, limit, cursor }, headers }) => {
       const isAcknowledged = state === undefined ? undefined : state === "acknowledged";
       const { page, next } = pageOf(await store.alarms.list({ runId, isAcknowledged }), limit ?? 50, cursor);
-      return { alarms: page, next };
+      const runs = new Map<string, Promise<Run | null>>();
+      const alarms = await Promise.all(
+        page.map(async (alarm) => {
+          const asked = runs.get(alarm.runId) ?? runIfThere(store, alarm.runId);
+          runs.set(alarm.runId, asked);
+          const run = await asked;
+          if (run === null) return [];
+          const reader = { ...tellingFor(headers), utcOffsetMinutes: run.utcOffsetMinutes };
+          const { text, state, caution } = tellAlarm(toldAlarm(alarm), reader);
+          return [{ ...alarm, fridgeId: run.fridgeId, text, state, caution }];
+        }),
+      );
+      return { alarms: alarms.flat(), next };
     },
     "POST /api/alarms/{alarmId}/acknowledge": async ({ params, visitor }) => {
       await store.alarms.acknowledge(params.alarmId, parts.now(), visitor.role ?? undefined);
@@ -78,6 +91,16 @@ export function liveRoutes(
       return undefined;
     },
   };
+}
+
+/** Null for a run that was removed. */
+async function runIfThere(store: Pick<Store, "runs">, id: string): Promise<Run | null> {
+  try {
+    return await store.runs.get(id);
+  } catch (error) {
+    if (error instanceof BadInput) return null;
+    throw error;
+  }
 }
 
 /** Live pictures kept: one of each run that somebody looks at. */

@@ -168,6 +168,7 @@ export const bench = {
     onsetAwaited: "Der Kältebeginn ist noch nicht zu sehen; er wird erwartet.",
     signs,
     alarm: "Alarm.",
+    alarmOf: "Zu seinem Lauf",
     seenAlarm: "Gesehen.",
     seenAlarms: "Alarme, die gesehen wurden",
     acknowledge: "Ich habe es gesehen",

@@ -166,6 +166,7 @@ export const bench = {
     onsetAwaited: "The start of cold has not been seen yet; it is awaited.",
     signs,
     alarm: "Alarm.",
+    alarmOf: "To the run it is of",
     seenAlarm: "Seen.",
     seenAlarms: "Alarms that were seen",
     acknowledge: "I have seen it",
