@@ -100,6 +100,22 @@ for (const [name, compared] of comparisons) {
         expect(scenes.length).toBeGreaterThanOrEqual(compared.sources.length);
         for (const scene of scenes) expectWordsApart(scene);
       });
+
+      test(`no name or figure of a bar at ${width} px is written across what counts as the same`, () => {
+        const { bars } = tellComparison(compared, context);
+        const scene = ratiosDrawing(bars, compared.margin, teller, width);
+        if (scene === null) return expect(bars).toEqual([]);
+        const shaded = scene.marks.flatMap((mark) => {
+          if (mark.kind !== "path" || mark.ink !== "same") return [];
+          const downs = [...mark.d.matchAll(/[ML][\d.-]+ ([\d.-]+)/g)].map(([, down]) => Number(down));
+          return [{ top: Math.min(...downs), bottom: Math.max(...downs) }];
+        });
+        expect(shaded.length).toBeGreaterThan(0);
+        for (const mark of scene.marks)
+          if (mark.kind === "text")
+            for (const { top, bottom } of shaded)
+              expect(mark.y <= top || mark.y - mark.size * 0.75 >= bottom, mark.text).toBe(true);
+      });
     }
   });
 }

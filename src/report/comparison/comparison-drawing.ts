@@ -16,7 +16,8 @@ import {
   xAxis,
   yAxis,
 } from "../drawing/chart-panel.ts";
-import { type Mark, pathThrough, type Scene } from "../drawing/scene.ts";
+import type { Ink } from "../drawing/inks.ts";
+import { type Box, type Mark, pathThrough, type Scene } from "../drawing/scene.ts";
 import type { Teller } from "../telling.ts";
 import { curveLines, type RatioBar } from "./comparison-telling.ts";
 
@@ -96,47 +97,56 @@ export function ratioAxis(bars: readonly RatioBar[], margin: number, ticks: numb
   return roundAxis(Math.min(...ends, same[0] - 10), Math.max(...ends, same[1] + 10), ticks);
 }
 
-const barHeight = 46;
+/** Every bar has its name and its figure in a row of their own, above the strip in which it is drawn. */
+const nameHeight = 22;
+const stripHeight = 26;
+const barHeight = nameHeight + stripHeight;
 
 /** Each ratio's interval, its value marked, against what counts as the same. @returns null without any. */
 export function ratiosDrawing(bars: readonly RatioBar[], margin: number, teller: Teller, width: number): Scene | null {
   if (bars.length === 0) return null;
   const { hand, words: own } = teller;
   const x = ratioAxis(bars, margin, Math.floor(width / 70));
-  const box = { left: 14, top: 12, width: width - 28, height: bars.length * barHeight };
+  const box = { left: 14, top: 4, width: width - 28, height: bars.length * barHeight };
   const panel: Panel = { box, x, y: roundAxis(0, 1, 2), clip: "main" };
-  const { same, changed } = ratioLimits(margin);
-  const limit = (at: number): Mark =>
-    straight("limit", [acrossOf(panel, at), box.top], [acrossOf(panel, at), box.top + box.height]);
-  const unchanged = straight("axis", [acrossOf(panel, 100), box.top], [acrossOf(panel, 100), box.top + box.height]);
   return {
     width,
     height: box.top + box.height + 46,
     clips: { main: box },
     marks: [
-      shade(panel, "same", same[0], same[1]),
-      unchanged,
-      ...changed.map(limit),
-      ...bars.flatMap((bar, index) => barMarks(bar, box.top + index * barHeight, panel, teller)),
+      ...bars.flatMap((bar, index) => barMarks(bar, { ...panel, box: stripOf(box, index) }, margin, teller)),
       ...xAxis(panel, own.comparison.ratiosAxis, (value) => hand.number(value, x.decimals)),
     ],
   };
 }
 
-function barMarks({ name, ratio }: RatioBar, top: number, panel: Panel, { hand }: Teller): Mark[] {
-  const at = (share: number | null, open: number) => acrossOf(panel, share === null ? open : 100 * share);
-  const [low, high] = [at(ratio.low, panel.x.low), at(ratio.high, panel.x.high)];
-  const value = acrossOf(panel, 100 * ratio.value);
-  const middle = top + 32;
+const stripOf = ({ left, top, width }: Box, index: number): Box => ({
+  left,
+  top: top + index * barHeight + nameHeight,
+  width,
+  height: stripHeight,
+});
+
+function barMarks({ name, ratio }: RatioBar, strip: Panel, margin: number, { hand }: Teller): Mark[] {
+  const { left, top, width, height } = strip.box;
+  const at = (share: number | null, open: number) => acrossOf(strip, share === null ? open : 100 * share);
+  const [low, high] = [at(ratio.low, strip.x.low), at(ratio.high, strip.x.high)];
+  const middle = top + height / 2;
   const end = (across: number, isOpen: boolean) =>
     isOpen ? [] : [straight("after", [across, middle - 5], [across, middle + 5])];
+  const through = (ink: Ink, percent: number) =>
+    straight(ink, [acrossOf(strip, percent), top], [acrossOf(strip, percent), top + height]);
+  const { same, changed } = ratioLimits(margin);
   return [
-    words(name, panel.box.left + 4, top + letterSize + 3, "start", "axis", { bold: true }),
-    words(hand.brief(ratio), panel.box.left + panel.box.width - 4, top + letterSize + 3, "end"),
+    shade(strip, "same", same[0], same[1]),
+    through("axis", 100),
+    ...changed.map((percent) => through("limit", percent)),
+    words(name, left, top - 6, "start", "axis", { bold: true }),
+    words(hand.brief(ratio), left + width, top - 6, "end"),
     straight("after", [low, middle], [high, middle]),
     ...end(low, ratio.low === null),
     ...end(high, ratio.high === null),
-    { kind: "path", d: diamond(value, middle), ink: "after", filled: true },
+    { kind: "path", d: diamond(acrossOf(strip, 100 * ratio.value), middle), ink: "after", filled: true },
   ];
 }
 
