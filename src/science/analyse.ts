@@ -68,7 +68,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       ),
     ),
     causes,
-    nextChecks: chooseChecks({ sources, causes, events, suppliedWell, hasKnownGood: knownRuns.length > 0 }),
+    nextChecks: chooseChecks({ sources, causes, judged, events, suppliedWell, hasKnownGood: knownRuns.length > 0 }),
     beforeCondemning: beforeCondemning(runs, sources, causes),
     events,
     rejected: runs.flatMap((run) => run.rejections),

@@ -1,6 +1,6 @@
 import { stripVTControlCharacters } from "node:util";
 import { describe, expect, test } from "vitest";
-import { analysisText } from "../../src/report/analysis/index.ts";
+import { analysisPage, analysisText } from "../../src/report/analysis/index.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 
 const print = (analysis = weakOnGas, width = 80, colour = false) => analysisText(analysis, context, { colour, width });
@@ -104,4 +104,12 @@ test("where cooling stopped while the source said on, the causes do not say that
   expect(print({ ...nothingHeated, causes: [sound], events: [stop] })).toMatch(
     /96 % {2}nothing unusual while it was heated\n/,
   );
+});
+
+test("without a list of causes one sentence says that nothing can be said of them yet", () => {
+  const noCauses = { ...weakOnGas, causes: [] };
+  for (const text of [print(noCauses), analysisPage({ title: "x", analysis: noCauses, context })]) {
+    expect(text).toContain("Nothing can be said of causes yet");
+    expect(text).not.toContain("the shares add up");
+  }
 });

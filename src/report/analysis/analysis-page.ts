@@ -142,8 +142,8 @@ function keepsUp(telling: Telling, writer: AnalysisWriter): Html {
 }
 
 function causes({ causes: rows }: Telling, writer: AnalysisWriter): Html {
-  if (rows.length === 0) return raw("");
   const { report } = writer;
+  if (rows.length === 0) return section(writer, report.causesHeading, html`<p>${report.noCauses}</p>`);
   return section(
     writer,
     report.causesHeading,

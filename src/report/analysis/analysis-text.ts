@@ -150,7 +150,7 @@ function keepsUp(telling: Telling, page: Printer): string[] {
 
 function causes({ causes }: Telling, page: Printer): string[] {
   const { report, width, colours } = page;
-  if (causes.length === 0) return [];
+  if (causes.length === 0) return [...section(report.causesHeading, page), ...hang(margin, report.noCauses, width)];
   const lines = causes.flatMap(({ share, name }) => hang(`${margin}${share.padStart(5)}  `, name, width));
   return [...section(report.causesHeading, page), ...lines, ...hang(margin, report.causesNote, width).map(colours.dim)];
 }

@@ -436,7 +436,7 @@ function controlSource({ runs, service }: TestReport, { words: own, hand }: Tell
 // What may be behind it, and whether it keeps up -------------------------------------------------------
 
 function causes({ causes: rows }: Telling, { words: { report, testReport } }: Teller): readonly ReportPart[] {
-  if (rows.length === 0) return [];
+  if (rows.length === 0) return [{ kind: "text", text: report.noCauses }];
   const further = rows.slice(mostCauses).map(({ share, name }) => `${name} ${share}`);
   return [
     {

@@ -141,13 +141,15 @@ export const analysisDocumentSchema = z
         reasons: z.array(sentence),
       }),
     ),
-    causes: z.array(
-      z.strictObject({
-        cause: z.enum(causes),
-        source: z.enum(heatSources).nullable(),
-        probability: z.number().min(0).max(1),
-      }),
-    ),
+    causes: z
+      .array(
+        z.strictObject({
+          cause: z.enum(causes),
+          source: z.enum(heatSources).nullable(),
+          probability: z.number().min(0).max(1),
+        }),
+      )
+      .describe("adds to 1; empty where nothing was seen yet that points to any"),
     nextChecks: z.array(
       z.strictObject({ check: sentence, separates: z.array(z.enum(causes)), caution: sentence.nullable() }),
     ),

@@ -30,7 +30,7 @@ export function causesApart(
       observationsOf([one], [judgeSource(source, [one], margin)], [warmingOf(one)], knownGood),
     );
     const [leading] = groupsOf(causes);
-    return leading.share >= pointsTo && leading.name !== "none" && leading.name !== "other"
+    return leading !== undefined && leading.share >= pointsTo && leading.name !== "none" && leading.name !== "other"
       ? [{ one, source, leading, causes }]
       : [];
   });

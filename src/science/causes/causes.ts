@@ -5,6 +5,7 @@ import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CauseFinding } from "../findings.ts";
 import { normalBelow } from "../numbers/distributions.ts";
+import { isLamp } from "../strength/strength.ts";
 import { lowSupplyShare } from "../verdict/stretch-reasons.ts";
 import { usualHeatScatter } from "./strength-in-heat.ts";
 
@@ -114,8 +115,12 @@ const delayDoubt = 0.4;
 const coolingPower = 1.4;
 const warmingScatter = 0.08;
 
-/** @returns causes with probabilities that add to 1, likeliest first; only those of sources that were seen. */
+/**
+ * @returns causes with probabilities that add to 1, likeliest first; only those of sources that were seen. None at all where
+ * nothing was seen that points anywhere: the shares would be those from before anything was seen.
+ */
 export function weighCauses(observations: Observations): readonly CauseFinding[] {
+  if (!speaks(observations)) return [];
   const seen = new Set(observations.sources.map((source) => source.source));
   const possible = candidates.filter((candidate) => candidate.source === null || seen.has(candidate.source));
   const weights = possible.map((candidate) => candidate.prior * likelihood(candidate, observations));
@@ -124,6 +129,17 @@ export function weighCauses(observations: Observations): readonly CauseFinding[]
   const found = possible.map(({ cause, source }, i) => ({ cause, source, probability: weights[i] * share }));
   const other = { cause: "other" as const, source: null, probability: sum > 0 ? otherShare : 1 };
   return [...found, other].sort((a, b) => b.probability - a.probability || order(a.source) - order(b.source));
+}
+
+/** An onset and a warming back as usual and no lamp are good to know beside a strength; alone they point nowhere. */
+function speaks({ sources, logWarming, logApart, lift, inHeat, lowSupply }: Observations): boolean {
+  const ofSources = sources.some(
+    ({ logStrength, isDead, onsetShift }) =>
+      logStrength !== null || isDead || Math.abs(onsetShift?.minutes ?? 0) > 2 * onsetScatter,
+  );
+  const warmsOddly =
+    logWarming !== null && Math.abs(logWarming.value) > 2 * Math.hypot(logWarming.standardError, warmingScatter);
+  return ofSources || warmsOddly || isLamp(lift) || [logApart, inHeat, lowSupply].some((seen) => seen !== null);
 }
 
 const order = (source: HeatSource | null) => (source === null ? -1 : heatSources.indexOf(source));

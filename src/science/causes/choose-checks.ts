@@ -4,7 +4,9 @@ import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, isElectric } from "../../schema/index.ts";
 import type { CauseFinding, NextCheck, RunEvent, SourceFinding } from "../findings.ts";
 import type { CheckCode } from "../sayings.ts";
+import type { JudgedStretch } from "../verdict/judge-stretch.ts";
 import { stopsOf } from "../verdict/warnings.ts";
+import { lacksOf } from "./log-lacks.ts";
 import { checkFor } from "./next-checks.ts";
 
 /** Checks that tell causes apart; the rest of the table is about recording better. */
@@ -38,6 +40,7 @@ export interface CheckGrounds {
   readonly sources: readonly SourceFinding[];
   /** With probabilities that add to 1. */
   readonly causes: readonly CauseFinding[];
+  readonly judged: readonly JudgedStretch[];
   readonly events: readonly RunEvent[];
   /** Sources whose volts at the fridge are known, and not low. */
   readonly suppliedWell: ReadonlySet<HeatSource>;
@@ -46,7 +49,7 @@ export interface CheckGrounds {
 }
 
 export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
-  const { sources, causes, events, hasKnownGood } = grounds;
+  const { sources, causes, judged, events, hasKnownGood } = grounds;
   const checks: NextCheck[] = stopChecks(events);
   const troubled = sources.filter(
     ({ verdict, reasons }) =>
@@ -65,9 +68,13 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
     checks.push(...(isGasAlone ? [] : [checkFor("prove-heat-in-watts")]), checkFor("ask-a-fitter"));
   }
   const undecided = sources.filter((source) => source.verdict === "undecided");
+  const lacks = (source: SourceFinding) => lacksOf(source.stretches.map((index) => judged[index]));
+  checks.push(...undecided.flatMap(lacks).map((code) => checkFor(code)));
+  // What a log lacks, a longer one would lack as well.
+  const complete = undecided.filter((source) => lacks(source).length === 0);
   if (!hasKnownGood && sources.length > 0) checks.push(checkFor("record-known-good"));
-  else if (undecided.some(isUnheard)) checks.push(checkFor("record-longer"));
-  else if (undecided.length > 0) checks.push(checkFor("record-another-night"));
+  else if (complete.some(isUnheard)) checks.push(checkFor("record-longer"));
+  else if (complete.length > 0) checks.push(checkFor("record-another-night"));
   return checks.filter((check, at) => checks.findIndex((other) => other.check === check.check) === at);
 }
 

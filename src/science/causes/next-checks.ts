@@ -62,6 +62,10 @@ const checkTable: { readonly [C in CheckCode]: CheckRow } = {
   defrost: { separates: ["probe", "cooling-unit"], minutes: 15, cautions: ["cooling-unit", "food"], runsAgain: true },
   "record-known-good": { separates: [], minutes: 15, cautions: [], runsAgain: true },
   "record-longer": { separates: [], minutes: 5, cautions: ["no-cold"], runsAgain: true },
+  "sort-the-log": { separates: [], minutes: 10, cautions: [], runsAgain: false },
+  "say-the-source": { separates: [], minutes: 5, cautions: [], runsAgain: false },
+  "exchange-probes": { separates: ["probe"], minutes: 5, cautions: ["cooling-unit", "mains"], runsAgain: false },
+  "add-ambient-probe": { separates: [], minutes: 10, cautions: [], runsAgain: true },
   "record-another-night": { separates: [], minutes: 5, cautions: [], runsAgain: true },
   "prove-heat-in-watts": {
     separates: ["mains-element", "dc12-element", "supply-voltage", "thermostat", "cooling-unit"],

@@ -36,7 +36,7 @@ export function observationsOf(
           standardError: strength === null ? 0 : (strength.standardError ?? 0) / strength.value,
           against,
           isDead: finding.verdict === "not-cooling",
-          onsetShift: onsetShiftOf(ofSource(source), knownGood.get(source) ?? []),
+          onsetShift: onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
           supplyShare: supplyShareOf(ofSource(source)),
         },
       ];
@@ -80,6 +80,10 @@ function onsetShiftOf(
   );
   return waited.length === 0 ? null : { minutes: 60 * (Math.max(...waited) - mean(dead)), atLeast: true };
 }
+
+/** Where fins read warmer than the air, the curve may be that of the other probe, and its onset tells nothing. */
+const isOwnCabinet = ({ strength }: JudgedStretch): boolean =>
+  !("why" in strength && strength.why.code === "fins-warmer-than-air");
 
 /** Sources whose volts at the fridge are known, and not low. */
 export const sourcesSuppliedWell = ({ sources }: Observations): ReadonlySet<HeatSource> =>

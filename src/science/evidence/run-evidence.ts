@@ -26,6 +26,8 @@ export interface RunEvidence {
   readonly events: readonly RunEvent[];
   readonly rejections: readonly Rejection[];
   readonly offset: ProbeOffset;
+  /** Why nothing that rests on the log's time can be believed; null where it can. */
+  readonly timeDoubt: UnknownSaying | null;
 }
 
 /** One stretch with all that can be said of it alone. */
@@ -65,14 +67,15 @@ export function runEvidence(recording: Recording): RunEvidence {
   const offset = probeOffset(series, stretches);
   const views = stretches.map((stretch) => viewOf(series, stretch, events, pullDownEnd(stretch, events, series)));
   const relaxing = ownWarmingRate(views);
-  const lift = cabinetLift(views, relaxing);
   const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
+  const lift = doubt === null ? cabinetLift(views, relaxing) : null;
   return {
     recording,
     series,
     events,
     rejections: cleaned.rejections,
     offset,
+    timeDoubt: doubt,
     stretches: views.map((view) => ({ ...stretchEvidence(recording, view, offset, events, relaxing, doubt), lift })),
   };
 }

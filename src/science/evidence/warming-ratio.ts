@@ -36,6 +36,7 @@ export function warmingRatio(run: RunEvidence, knownGood: readonly RunEvidence[]
 
 /** The stretch that warms back longest and shows a rate. */
 function longestOff(run: RunEvidence): StretchEvidence | null {
+  if (run.timeDoubt !== null) return null;
   const shown = run.stretches.filter((stretch) => !stretch.stretch.heated && isKnown(warmingRate(stretch.view)));
   return shown.reduce<StretchEvidence | null>(
     (best, stretch) =>

@@ -107,10 +107,23 @@ function strengthAgainst(
   const { source, stretch } = evidence;
   if (!stretch.heated) return { why: { code: "is-off" } };
   if (source === null) return { why: { code: "source-unknown" } };
+  if (isTimeDoubtful(evidence)) return { why: evidence.fitted.why };
   const known = knownGood.get(source) ?? [];
   const strength = strengthOf(evidence, known, spread, warming, baselineKind);
   if ("why" in strength && strength.why.code === "no-known-good")
-    return strengthAmongSources(evidence, others, spread) ?? strength;
+    return (
+      strengthAmongSources(
+        evidence,
+        others.filter((other) => !isTimeDoubtful(other)),
+        spread,
+      ) ?? strength
+    );
   const overSwitch = strengthOverSwitch(evidence, others, known, spread, warming, baselineKind);
   return narrower("why" in strength ? null : strength, overSwitch) ?? strength;
 }
+
+/** Rows out of their order: not even the fins, which need no fit, are then known to be of this source. */
+const isTimeDoubtful = (
+  one: StretchEvidence,
+): one is StretchEvidence & { readonly fitted: { readonly why: UnknownSaying } } =>
+  "why" in one.fitted && one.fitted.why.code === "time-unreliable";

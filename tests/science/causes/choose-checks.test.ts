@@ -1,10 +1,10 @@
 // What is sent to be checked, from whole simulated runs.
 
 import { describe, expect, test } from "vitest";
-import type { RunSheet } from "../../../src/schema/index.ts";
-import type { Analysis } from "../../../src/science/index.ts";
+import type { Recording, RunSheet } from "../../../src/schema/index.ts";
+import { type Analysis, analyse, isKnown } from "../../../src/science/index.ts";
 import type { SimulationPlan } from "../../../src/simulate/index.ts";
-import { judged, simulated } from "../simulated-runs.ts";
+import { judged, knownGood, simulated } from "../simulated-runs.ts";
 
 const judge = (seed: number, change: Partial<SimulationPlan> = {}): Analysis => judged(simulated(seed, change));
 const checks = ({ nextChecks }: Analysis) => nextChecks.map(({ check }) => check);
@@ -74,5 +74,50 @@ describe("a source that does not cool", () => {
   test("on mains, or on gas with no electric source that is in order, asks for them", () => {
     expect(checks(judge(15, { faults: [{ name: "mains-element", size: 0.95 }] }))).toContain(watts);
     expect(checks(judge(15, { faults: [{ name: "cooling-unit", size: 0.8 }] }))).toContain(watts);
+  });
+});
+
+describe("a log that lacks something no longer run would mend", () => {
+  const whole = simulated(9).recording;
+  const { evaporator, cabinet, ambient } = whole.columns;
+  const isEven = (_: number, row: number) => row % 2 === 0;
+  const isOdd = (_: number, row: number) => row % 2 === 1;
+  // Every other row first, then the rest: most stand before an earlier one.
+  const shuffled = Float64Array.from([...whole.unixMs.filter(isEven), ...whole.unixMs.filter(isOdd)].reverse());
+
+  for (const [what, check, change] of [
+    ["no ambient probe", "add-ambient-probe", { columns: { evaporator, cabinet } }],
+    [
+      "evaporator and cabinet exchanged",
+      "exchange-probes",
+      { columns: { evaporator: cabinet, cabinet: evaporator, ambient } },
+    ],
+    ["rows out of order", "sort-the-log", { unixMs: shuffled }],
+    ["no source", "say-the-source", { sourceCodes: null }],
+  ] as const satisfies readonly (readonly [string, string, Partial<Recording>])[]) {
+    for (const known of [knownGood, []]) {
+      test(`${what}, with ${known.length} known-good runs, is sent to mend that and not to run longer`, () => {
+        const analysis = analyse([{ ...whole, ...change }], { knownGood: known, baselineKind: "own", margin: 0.15 });
+        expect(checks(analysis)[0]).toBe(check);
+        expect(checks(analysis)).not.toContain("record-longer");
+        const hasStrength = analysis.sources.some(({ coolingStrength }) => isKnown(coolingStrength));
+        expect(analysis.causes.length > 0).toBe(hasStrength);
+      });
+    }
+  }
+
+  test("a log of one row has no list of causes, and is to run longer", () => {
+    const row = whole.unixMs.findIndex((_, at) => whole.sourceCodes?.[at] === 2);
+    const one: Recording = {
+      ...whole,
+      unixMs: whole.unixMs.slice(row, row + 1),
+      columns: Object.fromEntries(
+        Object.entries(whole.columns).map(([position, values]) => [position, values.slice(row, row + 1)]),
+      ),
+      sourceCodes: Uint8Array.of(2),
+    };
+    const analysis = analyse([one], { knownGood, baselineKind: "own", margin: 0.15 });
+    expect(analysis.causes).toEqual([]);
+    expect(checks(analysis)).toEqual(["record-longer"]);
   });
 });

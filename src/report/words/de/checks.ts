@@ -92,6 +92,30 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
       "Vom kalten Kocher an lässt sich in der ersten halben Stunde nichts sagen; die Rippen sprechen nach 2\u00a0h, Abkühlkonstante und Tiefe nach " +
       "4\u00a0h, besser 7\u00a0h. Tür zulassen, Regler nicht verstellen. Nachts nur auf Strom, Gas nur unter Aufsicht.",
   },
+  "sort-the-log": {
+    title: "Die Zeilen des Protokolls in zeitliche Reihenfolge bringen",
+    text:
+      "Sortieren Sie sie nach ihrer Zeit und werten Sie neu aus. Wurde während des Laufs die Uhr gestellt oder sind Tag und Monat vertauscht, berichtigen Sie zuerst die Zeiten; bei einem " +
+      "fremden Protokoll sagt die Zuordnung, wie seine Zeiten geschrieben sind. Zeiten, die niemand berichtigen kann, bedeuten einen neuen Lauf.",
+  },
+  "say-the-source": {
+    title: "Angeben, welche Energiequelle an war",
+    text:
+      "Geben Sie für jedes Umschalten die Zeit und die neue Energiequelle an, mit --source-at ZEIT=QUELLE oder als Spalte source im Protokoll, und werten Sie neu aus: Eine " +
+      "Kühlleistung gibt es nur gegenüber Bezugsläufen mit derselben Energiequelle.",
+  },
+  "exchange-probes": {
+    title: "Die Spalten evaporator und cabinet tauschen, falls die Fühler vertauscht waren",
+    text:
+      "Sehen Sie nach, welcher Fühler auf den Rippen sitzt und welcher in der Kühlraumluft hängt. Sind sie vertauscht, tauschen Sie die Namen evaporator und cabinet in der ersten Zeile " +
+      "des Protokolls oder in seiner Zuordnung und werten Sie neu aus; für den nächsten Lauf setzen Sie die Fühler richtig. Sind sie es nicht, halten Sie beide zehn Minuten an einen Ort: Einer misst falsch.",
+  },
+  "add-ambient-probe": {
+    title: "Einen Umgebungsfühler hinzunehmen und wiederholen",
+    text:
+      "Ein dritter Fühler in der Luft, die ins untere Lüftungsgitter einströmt, im Schatten und weg von allem Warmen; im Protokoll heißt seine Spalte ambient. Die Abkühlung wird gegen " +
+      "diese Luft angepasst, ohne ihn ergeben auch viele Stunden keine Kühlleistung.",
+  },
   "record-another-night": {
     title: "Einen weiteren Lauf mit dieser Energiequelle aufzeichnen",
     text:

@@ -145,6 +145,7 @@ export const report = {
   causesHeading: "Wahrscheinliche Ursachen",
   causesNote: "Angenommen wird immer nur eine Ursache; die Anteile ergeben zusammen 100\u00a0%.",
   cause: (name: string, source: HeatSource | null) => (source === null ? name : `${name}, ${onSource(source)}`),
+  noCauses: "Über Ursachen lässt sich noch nichts sagen: Bisher war nichts zu sehen, was auf eine deutet.",
   nothingElseUnusual: "nichts Ungewöhnliches, solange geheizt wurde",
   causeColumn: "Ursache",
   shareColumn: "Anteil",

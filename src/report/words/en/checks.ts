@@ -93,6 +93,30 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
       "From a cold boiler nothing can be said in the first half hour; the fins speak after 2\u00a0h, rate constant and depth " +
       "after 4\u00a0h, better 7\u00a0h. Keep the door shut and the dial where it is. Nights on electricity, gas attended.",
   },
+  "sort-the-log": {
+    title: "Put the rows of the log in the order of time",
+    text:
+      "Sort them by their time and analyse again. If the clock was set during the run, or day and month stand exchanged, put the times right first; of another " +
+      "logger's log the mapping says how its times are written. Times that nobody can put right mean a new run.",
+  },
+  "say-the-source": {
+    title: "Say which energy source was on",
+    text:
+      "For every switch give its time and the source that came on, with --source-at TIME=SOURCE, or as a column named source in the log, and analyse again: a " +
+      "strength is only told against known-good runs on the same source.",
+  },
+  "exchange-probes": {
+    title: "Exchange the columns evaporator and cabinet, if the probes were exchanged",
+    text:
+      "Look which probe sits on the fins and which hangs in the cabinet air. If they are the wrong way round, exchange the names evaporator and cabinet in the first line of " +
+      "the log, or in its mapping, and analyse again; then put the probes right for the next run. If they are not, hold both in one place for ten minutes: one of them reads wrong.",
+  },
+  "add-ambient-probe": {
+    title: "Add an ambient probe, and repeat",
+    text:
+      "A third probe in the air that enters the lower vent, in the shade and away from anything warm; in the log its column is named ambient. The fall is fitted against that " +
+      "air, so without it hours of readings give no strength.",
+  },
   "record-another-night": {
     title: "Record another run on this source",
     text:

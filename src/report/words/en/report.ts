@@ -144,6 +144,7 @@ export const report = {
   causesHeading: "Likely causes",
   causesNote: "One cause at a time is assumed; the shares add up to 100\u00a0%.",
   cause: (name: string, source: HeatSource | null) => (source === null ? name : `${name}, ${onSource(source)}`),
+  noCauses: "Nothing can be said of causes yet: nothing was seen so far that points to any.",
   /** In place of "nothing unusual" where cooling stopped while a source said on. */
   nothingElseUnusual: "nothing unusual while it was heated",
   causeColumn: "cause",
