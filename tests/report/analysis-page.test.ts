@@ -58,6 +58,27 @@ for (const [name, page] of [
   });
 }
 
+test("verdict, causes and what to check come before the curves, and the evidence after them", () => {
+  const places = [
+    'class="verdicts"',
+    "Likely causes</h2>",
+    "What to check next</h2>",
+    "<figure>",
+    "On gas: weak</h2>",
+    "What happened during the run</h2>",
+  ].map((piece) => one.indexOf(piece));
+  for (const place of places) expect(place).toBeGreaterThan(0);
+  expect(places).toEqual(places.toSorted((a, b) => a - b));
+});
+
+test("evidence is a list, a reason an item, and its numbers are folded away", () => {
+  const [section] = one.match(/<section>\s*<h3>4.June[\s\S]*?<\/section>/) ?? [""];
+  const folded = section.indexOf('<details class="in-print">');
+  expect((section.slice(0, folded).match(/<li>/g) ?? []).length).toBeGreaterThan(3);
+  expect(section.indexOf('<table class="numbers">')).toBeGreaterThan(folded);
+  expect(section.indexOf("<dl>")).toBeGreaterThan(folded);
+});
+
 test("several fridges each have their own letter under their own title", () => {
   expect([...several.matchAll(/<article /g)]).toHaveLength(3);
   for (const title of ["Larch, before service", "Rowan", "Alder"])

@@ -48,6 +48,26 @@ describe("the page in a browser", { timeout: 60_000 }, () => {
     }
   }
 
+  test("on a telephone the first thing to check stands within three screens, caution and all", async () => {
+    const tab = await browser.newPage({ viewport: { width: 360, height: 800 } });
+    await tab.setContent(page);
+    const box = await tab.locator(".checks > li").first().boundingBox();
+    expect((box?.y ?? 0) + (box?.height ?? Number.POSITIVE_INFINITY)).toBeLessThan(3 * 800);
+    await tab.close();
+  });
+
+  test("the numbers of a stretch are folded away on a screen and stand open in print", async () => {
+    const tab = await browser.newPage();
+    await tab.setContent(page);
+    const numbers = tab.locator("table.numbers").first();
+    const isSeen = () => numbers.evaluate((table) => table.checkVisibility({ contentVisibilityAuto: true }));
+    expect(await isSeen()).toBe(false);
+    await tab.emulateMedia({ media: "print" });
+    expect(await isSeen()).toBe(true);
+    expect((await numbers.boundingBox())?.height).toBeGreaterThan(50);
+    await tab.close();
+  });
+
   test("prints on A4, each letter from a page of its own, with every drawing whole", async () => {
     const tab = await browser.newPage();
     await tab.setContent(page);

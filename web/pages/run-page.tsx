@@ -1,5 +1,5 @@
-// A run: the verdict first, the numbers under it, the curves under those, then what the verdict stands on, and how the run
-// is read, which may be changed and taken back.
+// A run: the verdict first, its likely causes and what to check next, then the curves and how the run is read, which may be
+// changed and taken back, and what the verdict stands on.
 
 import { useMemo, useRef, useState } from "preact/hooks";
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
@@ -61,7 +61,6 @@ export function RunPage({ runId }: { readonly runId: string }) {
         {bench.capital(bench.fridge.purposes[purpose])}, {periodOf(run.answer)}
       </p>
       {parts === null ? <Waiting asked={letter} /> : <Parts parts={parts.opening.filter(isNotWhen)} />}
-      {verdict.answer === null ? null : <Numbers analysis={verdict.answer} />}
       {whole === null ? null : (
         <section aria-labelledby="curves">
           <h2 id="curves">{bench.run.curves}</h2>
@@ -94,6 +93,7 @@ export function RunPage({ runId }: { readonly runId: string }) {
           readAnew={readAnew}
         />
       )}
+      {verdict.answer === null ? null : <Numbers analysis={verdict.answer} />}
       {parts === null ? null : <Parts parts={parts.rest} class="told" />}
       <Exports run={run.answer} />
       {isChanging ? <RunDetails key={run.answer.id} run={run.answer} changed={readAnew} /> : null}

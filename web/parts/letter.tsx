@@ -8,7 +8,7 @@ import { pngOf, save, svgFileOf } from "./picture-file.ts";
 /** A letter taken apart at its drawings. */
 export interface LetterParts {
   readonly heading: string;
-  /** Title, day and verdicts, up to the first drawing. */
+  /** All up to the first drawing; of a run's letter, what it comes to and what to do about it. */
   readonly opening: readonly Element[];
   /** The first drawing. */
   readonly drawing: Element | null;

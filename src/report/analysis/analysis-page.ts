@@ -21,6 +21,7 @@ import {
   type PageWriter,
   readingsTable,
   section,
+  sentences,
   tableRows,
 } from "../page/page-parts.ts";
 import { logsOf, type StretchTelling, type Telling, tellAnalysis } from "../telling.ts";
@@ -78,20 +79,20 @@ ${heading(writer, 0, title, id)}
 <p class="when">${telling.title}${telling.when === "" ? "" : `, ${telling.when}`}</p>
 ${verdicts(telling, writer)}
 ${listed(writer, report.warningsHeading, telling.warnings)}
+${causes(telling, writer)}
+${checks(telling, writer)}
+${condemning(telling, writer)}
 ${runFigures(analysis, writer)}
 ${telling.sources.map(
   (source, index) => html`<section>
 ${heading(writer, 1, source.heading)}
-<p>${source.reasons.join(" ")}</p>
+${sentences(source.reasons)}
 ${source.stretches.map((stretch, at) => stretchSection(stretch, writer, `${id}-s${index + 1}-${at + 1}`))}
 </section>
 `,
 )}
 ${otherStretches(telling, writer)}
 ${keepsUp(telling, writer)}
-${causes(telling, writer)}
-${checks(telling, writer)}
-${condemning(telling, writer)}
 ${events(telling, writer)}
 ${listed(writer, report.rejectedHeading, telling.rejected.length === 0 ? [report.noRejected] : [...telling.rejected, report.rejectedNote])}
 ${telling.knownGoodAdds === null ? "" : section(writer, report.knownGoodHeading, html`<p>${telling.knownGoodAdds}</p>`)}
@@ -114,13 +115,23 @@ function stretchSection(stretch: StretchTelling, writer: AnalysisWriter, id: str
   return html`<section>
 ${heading(writer, 2, `${stretch.heading}${verdict}`)}
 <p class="particulars">${stretch.particulars}</p>
-${stretch.reasons.length === 0 ? "" : html`<p>${stretch.reasons.join(" ")}</p>`}
-${stretch.allowances.length === 0 ? "" : html`<p class="note">${stretch.allowances.join(" ")}</p>`}
+${sentences(stretch.reasons)}
 ${stretchFigure(stretch, writer, id)}
-${numbersTable(writer.report.numbersCaption, stretch, writer)}
-${stretch.facts.length === 0 ? "" : html`<dl>${stretch.facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`}
+${stretchNumbers(stretch, writer)}
 </section>
 `;
+}
+
+/** What the evidence was figured from, folded away on a screen; on paper it stands open. */
+function stretchNumbers(stretch: StretchTelling, writer: AnalysisWriter): Html {
+  const { numbers, numberNotes, facts, allowances } = stretch;
+  if (numbers.length + numberNotes.length + facts.length + allowances.length === 0) return raw("");
+  const { numbersCaption, numbersSummary } = writer.report;
+  return html`<details class="in-print"><summary>${numbersSummary(allowances.length > 0)}</summary>
+${numbersTable(numbersCaption, stretch, writer)}
+${facts.length === 0 ? "" : html`<dl>${facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`}
+<div class="note">${sentences(allowances)}</div>
+</details>`;
 }
 
 function otherStretches({ otherStretches: others }: Telling, writer: AnalysisWriter): Html {

@@ -73,9 +73,13 @@ ${body}
 
 /** A section that is left out when it has nothing to say; a single sentence needs no list. */
 export function listed(writer: PageWriter, title: string, texts: readonly string[]): Html {
+  return texts.length === 0 ? raw("") : section(writer, title, sentences(texts));
+}
+
+/** A sentence each; a single one needs no list, and none leaves nothing. */
+export function sentences(texts: readonly string[]): Html {
   if (texts.length === 0) return raw("");
-  if (texts.length === 1) return section(writer, title, html`<p>${texts[0]}</p>`);
-  return section(writer, title, html`<ul>${texts.map((text) => html`<li>${text}</li>`)}</ul>`);
+  return texts.length === 1 ? html`<p>${texts[0]}</p>` : html`<ul>${texts.map((text) => html`<li>${text}</li>`)}</ul>`;
 }
 
 /** A piece of advice as an item of a list, its caution within it. */

@@ -127,7 +127,9 @@ h1,h2,h3,h4,h5{break-after:avoid}
 figure,.caution,.particulars,table,tr,.verdicts li,dl{break-inside:avoid}
 .particulars,.when,caption,thead,.checks strong{break-after:avoid}
 .caution{break-before:avoid}
-details{display:none}
+details:not(.in-print){display:none}
+.in-print>summary{display:none}
+.in-print::details-content{content-visibility:visible;display:block;block-size:auto}
 html:has(.plan){font-size:6.8pt}
 .plan{page:plan;font-size:1rem;line-height:1.25}
 .plan h1{font-size:1.7rem}

@@ -70,6 +70,9 @@ export const report = {
   knownGoodRuns: { one: "Lauf", other: "Läufen" },
   inLog: (log: string) => `Protokoll ${log}`,
 
+  /** Opens the table of numbers. */
+  numbersSummary: (hasAllowances: boolean) =>
+    hasAllowances ? "Die Zahlen dieses Abschnitts und was berücksichtigt wurde" : "Die Zahlen dieses Abschnitts",
   numbersCaption: "Die angepasste Abkühlung neben dem Bezug",
   numberColumn: "Größe",
   hereColumn: "dieser Abschnitt",

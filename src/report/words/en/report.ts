@@ -69,6 +69,9 @@ export const report = {
   knownGoodRuns: { one: "run", other: "runs" },
   inLog: (log: string) => `log ${log}`,
 
+  /** Opens the table of numbers. */
+  numbersSummary: (hasAllowances: boolean) =>
+    hasAllowances ? "The numbers of this stretch, and what was allowed for" : "The numbers of this stretch",
   numbersCaption: "The fitted pull-down beside known-good",
   numberColumn: "number",
   hereColumn: "this stretch",
