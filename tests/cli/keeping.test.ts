@@ -203,9 +203,9 @@ for (const [what, text, why] of [
 
 test("everything about a fridge goes into a file, a JSON object a line", async () => {
   await keep("night.csv", "test");
-  await done("fridges", "export", "Larch", "--out", at("larch.jsonl"));
-  expect(existsSync(at("larch.jsonl"))).toBe(true);
-  const pieces = readFileSync(at("larch.jsonl"), "utf8")
+  await done("fridges", "export", "Larch", "--out", at("larch-whole.jsonl"));
+  expect(existsSync(at("larch-whole.jsonl"))).toBe(true);
+  const pieces = readFileSync(at("larch-whole.jsonl"), "utf8")
     .trimEnd()
     .split("\n")
     .map((line) => JSON.parse(line));

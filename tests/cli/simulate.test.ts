@@ -41,12 +41,9 @@ test("a simulated run is a log in our own format, as long as asked for", async (
 
 test("the same seed gives the same bytes, another seed another night", async () => {
   const schedule = ["--schedule", "mains=1"];
-  expect((await simulated("a.csv", ...schedule, "--seed", "7")).text).toBe(
-    (await simulated("b.csv", ...schedule, "--seed", "7")).text,
-  );
-  expect((await simulated("c.csv", ...schedule, "--seed", "8")).text).not.toBe(
-    (await simulated("a.csv", ...schedule, "--seed", "7")).text,
-  );
+  const { text } = await simulated("a.csv", ...schedule, "--seed", "7");
+  expect((await simulated("b.csv", ...schedule, "--seed", "7")).text).toBe(text);
+  expect((await simulated("c.csv", ...schedule, "--seed", "8")).text).not.toBe(text);
 });
 
 test("a fault takes from the true cooling strength, which is printed", async () => {
