@@ -167,11 +167,17 @@ function fridgeOf({ recording, fridge }: ReadLog): LogOfFridge {
   return { log, fridges: fridge === undefined ? fridges : [fridge, ...fridges] };
 }
 
-/** The store, opened only when something named is no file; null when all are, or when there is no store. */
+/**
+ * The store, opened only when something named is no file; null when all are, or when there is no store.
+ *
+ * @throws BadInput "no-such-store" for a stated one
+ */
 async function storeFor(names: readonly string[], file: string | undefined): Promise<Store | null> {
   if (names.every((name) => existsSync(name))) return null;
   const path = storeFileOf(file);
-  return existsSync(path) ? openStore(path) : null;
+  if (existsSync(path)) return openStore(path);
+  if (file !== undefined) throw new BadInput({ code: "no-such-store", file });
+  return null;
 }
 
 const inputsOf = ({ recording, sheet }: LogFile, role: "log" | "known-good"): ReportInput[] => [

@@ -43,6 +43,15 @@ export const numberBetween =
 export const typedInstant = (text: string): Instant =>
   instantOf(text.trim().replace(/([T ]\d\d:\d\d)(?=[Zz+-])/, "$1:00"));
 
+/** What a fridge is called: something, not only blanks. @throws BadInput "bad-option" */
+export const fridgeNameOf =
+  (option: string) =>
+  (text: string): string => {
+    const name = text.trim();
+    if (name === "") throw badOption(option, text, ({ keeping }) => keeping.fridges.expectedName);
+    return name;
+  };
+
 /** A day, YYYY-MM-DD, as the beginning of it in the local zone. @throws BadInput "bad-option" */
 export const dayOf =
   (option: string) =>

@@ -19,6 +19,7 @@ import { type BoardRecordingOptions, boardRecording } from "./board-recording.ts
 import { isPosition, type LogColumns } from "./log-columns.ts";
 import { type LineUnit, longestLine, type ProbeLine, parseProbeLine } from "./probe-line.ts";
 import type { Instant } from "./text-log.ts";
+import { refuseUnknownColumns } from "./told-columns.ts";
 
 /** What is known of a board's file besides what it holds. */
 export interface BoardHints {
@@ -162,6 +163,7 @@ function placesOf(board: BoardFile, hints: BoardHints, bytes: Uint8Array) {
   const unplaced: string[] = [];
   const sure: LogFound[] = [boardFound(board), ...oddities(board)];
   const probeIds = [...new Set([...board.probes, ...board.readings].map(({ probeId }) => probeId))];
+  refuseUnknownColumns(hints.columns, probeIds);
   const listed = new Map(board.probes.map((probe) => [probe.probeId, probe]));
   for (const probeId of probeIds) {
     const told = columns.get(probeId);

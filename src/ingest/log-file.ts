@@ -9,12 +9,14 @@ import { readWholeFile, systemCode } from "./files.ts";
 import type { LogEnd, LogPiece } from "./log-columns.ts";
 import type { LogHints } from "./log-findings.ts";
 import { readLogPieces } from "./log-pieces.ts";
+import { logPartsOf } from "./log-rows.ts";
 import { understandLog } from "./log-understanding.ts";
 import { refuseWithoutStart } from "./mapped-log.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
-import { encodingOf } from "./text-encoding.ts";
+import { encodingOf, textOf } from "./text-encoding.ts";
 import type { Instant } from "./text-log.ts";
+import { refuseUnknownColumns } from "./told-columns.ts";
 
 /** What one pass over the bytes shows. */
 export interface LookedOver {
@@ -144,6 +146,7 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
   }
   try {
     readBeginning(log, { format: "native" });
+    if (hints.columns !== undefined) refuseUnknownColumns(hints.columns, nativeHeader(log.head), { areNumbered: true });
     return { way: { format: "native" }, understanding: null };
   } catch (error) {
     if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
@@ -153,6 +156,8 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     return { way: mapping && mappedWay(mapping, hints.startsAt), understanding };
   }
 }
+
+const nativeHeader = (head: Uint8Array) => logPartsOf(textOf(head), "dated", ",")?.header?.cells ?? [];
 
 /** A way by a mapping; when a log's elapsed time began goes with it and never into the mapping, which serves other logs. */
 export const mappedWay = (

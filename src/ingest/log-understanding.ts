@@ -31,6 +31,7 @@ import { celsiusOf, unitsIn, unitsPossible } from "./temperature-unit.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { timeTogether } from "./text-log.ts";
 import { type Clock, clockOf, datedColumns } from "./time-understanding.ts";
+import { refuseUnknownColumns } from "./told-columns.ts";
 
 /** Bytes looked at first; all of them where these leave a question open that later rows may answer. */
 const firstLook = 64 * 1024;
@@ -111,6 +112,8 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
   if (parts.header === null) findings.sure.push({ code: "no-header" });
   const found = (kind === "dated" ? datedColumns : elapsedColumns)(columns, parts, findings);
   if (found === null) return null;
+  const names = columns.map(({ number }) => parts.header?.cells[number - 1] || `${number}`);
+  refuseUnknownColumns(hints.columns, names, { areNumbered: true });
   const others = columns.filter((column) => column !== found.time && column !== found.date && column !== found.zone);
   const numbers = numbersOf(found, others, parts, hints, findings);
   if (isElapsed(found.form) && !isElapsedTime(found.time, found.form, numbers)) return null;

@@ -17,6 +17,7 @@ import { headerSays } from "./column-meaning.ts";
 import { parsedJson } from "./json-shapes.ts";
 import { isPosition, type LogColumns } from "./log-columns.ts";
 import { celsiusOf } from "./temperature-unit.ts";
+import { refuseUnknownColumns } from "./told-columns.ts";
 import { showable, UnreadableTally } from "./unreadable-cells.ts";
 
 /** One record without base fields (RFC 8428, section 4.6). One of the values, or a sum alone. */
@@ -180,6 +181,7 @@ function meaningsOf(
     const isReading = record.v !== undefined || record.vs !== undefined;
     if (isReading && !firstOf.has(record.n)) firstOf.set(record.n, { record, index });
   }
+  refuseUnknownColumns(columns, [...firstOf.keys()]);
   for (const [name, { record, index }] of firstOf) {
     const told = columns?.get(name);
     const meaning = told ?? meantBy(name, record);

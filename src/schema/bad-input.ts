@@ -75,6 +75,8 @@ export interface BadInputSayings {
   "wrong-shape": { file: string; where: string; problem: ShapeProblem };
   "newer-format": { file: string; format: string; known: string };
   "mapping-column-missing": { file: string; column: string; header: string };
+  /** Somebody said what it means. */
+  "no-such-column": { column: string; columns: readonly string[] };
   "cannot-write": { file: string; errorCode: string };
   /** `why`: the planner's own sentence, with the clock of the place. */
   "no-plan": { why: string };
@@ -115,6 +117,7 @@ export interface BadInputSayings {
   "record-in-use": { kind: StoreRecord; id: string; runs: number };
   /** `version` wrote the store, `known` is the newest that this program knows. */
   "store-newer": { file: string; version: number; known: number };
+  "no-such-store": { file: string };
   "not-a-store": { file: string };
   "store-busy": { file: string };
   "store-disk-full": { file: string };

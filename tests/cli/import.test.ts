@@ -423,3 +423,51 @@ describe("options that cannot be used are refused, naming what can", () => {
     expect((await bringIn(file)).told).toMatch(/--fridge: .*coldfall fridges/);
   });
 });
+
+describe("a column that the log does not have is refused, and those it has are named:", () => {
+  const header = "Time,Probe 1,Probe 2,Outside";
+  const logs = {
+    "another logger's": `${header}\n${[0, 1, 2].map((index) => `${minute(index)},4.5,6.5,21.5`).join("\n")}\n`,
+    "our own": `time,cabinet,ambient\n${[0, 1, 2].map((index) => `${minute(index)},6.5,21.5`).join("\n")}\n`,
+    "a SenML pack": JSON.stringify(
+      [0, 1, 2].map((index) => ({ n: "inside", u: "Cel", t: 1.7e9 + 60 * index, v: 6.5 })),
+    ),
+  };
+  for (const [what, columns] of [
+    ["another logger's", '"Time", "Probe 1", "Probe 2", "Outside"'],
+    ["our own", '"time", "cabinet", "ambient"'],
+    ["a SenML pack", '"inside"'],
+  ] as const) {
+    test(what, async () => {
+      const file = write("night.log", logs[what]);
+      for (const column of ["Probe 9", "probe 1", "7", "0"]) {
+        const { exitCode, printed, told } = await commandLine(
+          file,
+          "--store",
+          store,
+          "--column",
+          `${column}=evaporator`,
+        );
+        expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
+        expect(told).toBe(`There is no column "${column}" in the log; its columns are ${columns}.\n`);
+      }
+      expect(await runsKept()).toEqual([]);
+    });
+  }
+
+  test("a name and a number that are there are taken", async () => {
+    const file = write("night.log", logs["another logger's"]);
+    const told = [
+      "--column",
+      "Probe 1=evaporator",
+      "--column",
+      "3=cabinet",
+      "--column",
+      "Outside=ambient",
+      "--unit",
+      "C",
+    ];
+    expect(await commandLine(file, "--store", store, ...told)).toMatchObject({ exitCode: 0 });
+    expect(Object.keys((await runsKept())[0].recording.columns)).toEqual(["evaporator", "cabinet", "ambient"]);
+  });
+});

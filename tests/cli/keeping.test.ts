@@ -61,8 +61,56 @@ const runsBehind = ({ stretches }: AnalysisDocument) =>
   stretches.find(({ source }) => source === "mains")?.baseline.runs;
 
 test("an empty store says how to begin", async () => {
+  await using _store = await openStore(file);
   expect(await done("fridges")).toMatch(/No fridge yet.*coldfall fridges add/);
   expect(await done("runs")).toMatch(/No run yet.*coldfall import/);
+});
+
+test("a store that is not there is told as such by what only looks, and is not made", async () => {
+  const missing = join(folder, "nowhere", "x.coldfall");
+  for (const args of [
+    ["runs"],
+    ["fridges"],
+    ["store", "check"],
+    ["export", "run", "--out", at("no.csv")],
+    ["analyse", "7f3a"],
+  ]) {
+    const { exitCode, printed, told } = await coldfall([...args, "--store", missing]);
+    expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
+    expect(told).toMatch(`There is no store "${missing}"; check the path`);
+  }
+  expect(existsSync(join(folder, "nowhere"))).toBe(false);
+  expect(await coldfall(["fridges", "add", "Larch", "--store", missing])).toMatchObject({ exitCode: 0 });
+  expect((await coldfall(["fridges", "--store", missing])).printed).toMatch(/Larch/);
+});
+
+test("a fridge without a name is refused, and a name loses the blanks around it", async () => {
+  await done("fridges", "add", " Larch ");
+  for (const [args, option] of [
+    [["fridges", "add", ""], "NAME"],
+    [["fridges", "add", "  "], "NAME"],
+    [["fridges", "edit", "Larch", "--name", ""], "--name"],
+    [["record", "--fridge", " ", "--replay", at("night.csv")], "--fridge"],
+  ] as const) {
+    const { exitCode, told } = await coldfall([...args, "--store", file]);
+    expect(exitCode).toBe(2);
+    expect(told).toMatch(new RegExp(`^${option}: " *" cannot be used; give a name`));
+  }
+  expect(await done("fridges")).toMatch(/^Larch$/m);
+});
+
+test("a fridge that recording adds is told, beside those that it may have been taken for", async () => {
+  const replay = (name: string, log = "night.csv") =>
+    coldfall(["record", "--fridge", name, "--replay", at(log), "--speed", "1e9", "--store", file], {
+      now: () => performance.now(),
+    });
+  expect((await replay("Larch")).told).toMatch(/^Larch is new in the store\.\n/);
+  expect((await replay("larch")).told).not.toMatch(/new in the store/);
+  expect((await replay("Lrach", "good-1.csv")).told).toMatch(
+    /^Lrach is new in the store, which so far knows Larch\.\n/,
+  );
+  expect(await replay("Nobody", "none.csv")).toMatchObject({ exitCode: 2 });
+  expect(await done("fridges")).not.toMatch(/Nobody/);
 });
 
 test("a fridge is added, changed, removed and brought back", async () => {
@@ -181,8 +229,8 @@ test("a fridge that was exported goes into another store with all that belongs t
   expect(readFileSync(at("again.jsonl"), "utf8")).toBe(readFileSync(at("larch.jsonl"), "utf8"));
   const second = await coldfall(["fridges", "take-in", at("larch.jsonl"), ...other]);
   expect(second.printed).toMatch(/known already, 0 new runs, 0 new readings, \d+ were there already/);
-  await coldfall(["fridges", "export", "Larch", "--out", at("again.jsonl"), ...other]);
-  expect(readFileSync(at("again.jsonl"), "utf8")).toBe(readFileSync(at("larch.jsonl"), "utf8"));
+  await coldfall(["fridges", "export", "Larch", "--out", at("third.jsonl"), ...other]);
+  expect(readFileSync(at("third.jsonl"), "utf8")).toBe(readFileSync(at("larch.jsonl"), "utf8"));
 });
 
 for (const [what, text, why] of [
@@ -203,9 +251,8 @@ for (const [what, text, why] of [
 
 test("everything about a fridge goes into a file, a JSON object a line", async () => {
   await keep("night.csv", "test");
-  await done("fridges", "export", "Larch", "--out", at("larch-whole.jsonl"));
-  expect(existsSync(at("larch-whole.jsonl"))).toBe(true);
-  const pieces = readFileSync(at("larch-whole.jsonl"), "utf8")
+  await done("fridges", "export", "Larch", "--out", at("pieces.jsonl"));
+  const pieces = readFileSync(at("pieces.jsonl"), "utf8")
     .trimEnd()
     .split("\n")
     .map((line) => JSON.parse(line));

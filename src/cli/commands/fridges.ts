@@ -1,10 +1,10 @@
 // The options of `coldfall fridges`.
 
-import { type Command, Option } from "commander";
+import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { command, part } from "../command.ts";
 import type { FridgeOptions } from "../keeping/fridges.ts";
-import { numberBetween } from "../option-values.ts";
+import { fridgeNameOf, numberBetween } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -20,11 +20,12 @@ export function addFridges(program: Command, terminal: Terminal): void {
     .addOption(storeOption())
     .option("--json", keeping.json)
     .action(async (options) => (await work()).listFridges(options, terminal));
-  withDetails(part(fridges, "add <name>", text.add))
+  withDetails(part(fridges, "add", text.add))
+    .addArgument(new Argument("<name>").argParser(fridgeNameOf("NAME")))
     .addOption(storeOption())
     .action(async (name: string, options: FridgeOptions) => (await work()).addFridge(name, options, terminal));
   withDetails(part(fridges, "edit <fridge>", text.edit))
-    .option("--name <name>", text.rename)
+    .addOption(new Option("--name <name>", text.rename).argParser(fridgeNameOf("--name")))
     .addOption(storeOption())
     .action(async (name: string, options: FridgeOptions) => (await work()).editFridge(name, options, terminal));
   part(fridges, "remove <fridge>", text.remove)

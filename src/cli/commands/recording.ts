@@ -6,7 +6,15 @@ import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
-import { atOption, numberBetween, positionValueOf, quietOf, tooWarmOf, webhookOf } from "../option-values.ts";
+import {
+  atOption,
+  fridgeNameOf,
+  numberBetween,
+  positionValueOf,
+  quietOf,
+  tooWarmOf,
+  webhookOf,
+} from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -16,7 +24,7 @@ const { recording, keeping, testReport } = words("en");
 export function addRecord(program: Command, terminal: Terminal): void {
   const text = recording.record;
   command(program, "record", text)
-    .requiredOption("--fridge <name>", text.fridge)
+    .addOption(new Option("--fridge <name>", text.fridge).argParser(fridgeNameOf("--fridge")).makeOptionMandatory())
     .option("--port <path>", text.port)
     .option("--replay <log>", text.replay)
     .addOption(

@@ -8,7 +8,7 @@ import type { FridgeDetails } from "../../store/index.ts";
 import { fridgeList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
-import { type StoreOptions, withStore } from "./with-store.ts";
+import { type StoreOptions, withNewStore, withStore } from "./with-store.ts";
 
 const { keeping } = words("en");
 const text = keeping.fridges;
@@ -41,7 +41,7 @@ const numberOrNothing = (value: number | null | undefined) => (value === null ||
 
 /** @throws BadInput "name-taken" */
 export const addFridge = (name: string, options: FridgeOptions, terminal: Terminal) =>
-  withStore(options, async (store) => {
+  withNewStore(options, async (store) => {
     await store.fridges.add({ name, ...detailsOf(options) });
     terminal.print(`${text.added(name)}\n`);
   });
@@ -106,7 +106,7 @@ export const exportFridge = (name: string, options: StoreOptions & { readonly ou
 
 /** What another store exported. @throws BadInput for a file that is none, "name-taken" */
 export const takeInFridge = (file: string, options: StoreOptions, terminal: Terminal) =>
-  withStore(options, async (store) => {
+  withNewStore(options, async (store) => {
     const taken = await store.fridges.takeIn(readFridgeExport(readWholeFile(file), file));
     terminal.print(`${text.takenIn(file, taken.fridge.name, taken, taken.received)}\n`);
   });

@@ -8,7 +8,7 @@ import { probeList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { dayText } from "./calibrate.ts";
 import { table } from "./table.ts";
-import { type StoreOptions, withStore } from "./with-store.ts";
+import { type StoreOptions, withNewStore, withStore } from "./with-store.ts";
 
 const { keeping, probes: probeWords } = words("en");
 const text = keeping.probes;
@@ -53,7 +53,7 @@ export const putProbe = (
   { label, kind, notes, ...options }: StoreOptions & Omit<Probe, "id">,
   terminal: Terminal,
 ) =>
-  withStore(options, async (store) => {
+  withNewStore(options, async (store) => {
     await store.probes.put({
       id,
       ...(label === undefined ? {} : { label }),

@@ -1,5 +1,7 @@
 // A command's work on the store, which is open only as long as the work lasts.
 
+import { existsSync } from "node:fs";
+import { BadInput } from "../../schema/index.ts";
 import { openStore, type Store } from "../../store/index.ts";
 import { storeFileOf } from "../store-option.ts";
 
@@ -10,8 +12,24 @@ export interface StoreOptions {
   readonly json?: boolean;
 }
 
-/** @throws BadInput when the store cannot be opened, or as the work does */
+/**
+ * Does the work on a store that is there; without one stated, on the usual one, which is made when it is not.
+ *
+ * @throws BadInput "no-such-store" for a stated one, when the store cannot be opened, or as the work does
+ */
 export async function withStore<Result>(
+  options: StoreOptions,
+  work: (store: Store) => Promise<Result>,
+): Promise<Result> {
+  // Made anew, a mistyped one would be empty, and say so as if it were the workshop's.
+  if (options.store !== undefined && !existsSync(options.store)) {
+    throw new BadInput({ code: "no-such-store", file: options.store });
+  }
+  return withNewStore(options, work);
+}
+
+/** As `withStore`, for work that may begin a store: the first fridge, probe or board of a workshop. */
+export async function withNewStore<Result>(
   { store: stated }: StoreOptions,
   work: (store: Store) => Promise<Result>,
 ): Promise<Result> {

@@ -5,7 +5,7 @@ import { handOf, plain, words } from "../../report/index.ts";
 import { boardList } from "../../workshop/kept-lists.ts";
 import { type BoardAnswer, tellBoard } from "../../workshop/recording/index.ts";
 import { table } from "../keeping/table.ts";
-import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import { type StoreOptions, withNewStore, withStore } from "../keeping/with-store.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -32,7 +32,7 @@ export interface TokenOptions extends StoreOptions {
 
 /** @throws BadInput "no-such-record" for a fridge that is not there; no token is made then */
 export const issueToken = (boardId: string, options: TokenOptions, terminal: Terminal) =>
-  withStore(options, async (store) => {
+  withNewStore(options, async (store) => {
     const fridge = options.fridge === undefined ? null : await store.fridges.named(options.fridge);
     const token = await store.boards.issueToken(boardId);
     if (fridge !== null) await store.boards.edit(boardId, { fridgeId: fridge.id });

@@ -23,7 +23,7 @@ import {
   ticking,
 } from "../../workshop/recording/index.ts";
 import { dayText } from "../keeping/calibrate.ts";
-import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import { type StoreOptions, withNewStore } from "../keeping/with-store.ts";
 import { wordsFor } from "../language-option.ts";
 import { structuredTerminal, type Terminal } from "../terminal.ts";
 import { Night, type NightOptions } from "./night.ts";
@@ -41,21 +41,29 @@ export interface RecordOptions extends StoreOptions, NightOptions {
 
 /** Records until the log or the person ends it. @throws BadInput when it cannot begin or cannot go on */
 export const runRecord = (options: RecordOptions, shown: Terminal) =>
-  withStore(options, async (store) => {
+  withNewStore(options, async (store) => {
     if ((options.port === undefined) === (options.replay === undefined)) {
       throw new BadInput({ code: "nothing-to-record" });
     }
-    const fridge = await fridgeNamed(store, options.fridge);
     using stop = stopOnSignal();
     const terminal = options.structured ? structuredTerminal(shown) : shown;
-    if (options.replay !== undefined) await replayLog(store, fridge, options, options.replay, terminal, stop.signal);
-    if (options.port !== undefined) await recordBoard(store, fridge, options, options.port, terminal, stop.signal);
+    if (options.replay !== undefined) await replayLog(store, options, options.replay, terminal, stop.signal);
+    if (options.port !== undefined) await recordBoard(store, options, options.port, terminal, stop.signal);
   });
 
-/** The fridge of that name, added when the store does not know it. */
-async function fridgeNamed(store: Store, name: string): Promise<Fridge> {
-  const known = (await store.fridges.list()).find((fridge) => fridge.name.toLowerCase() === name.toLowerCase());
-  return known ?? (await store.fridges.add({ name }));
+/** The fridge of that name, added when the store does not know it: said, as the name may be mistyped. */
+async function fridgeNamed(
+  store: Store,
+  { fridge: name, ...options }: RecordOptions,
+  terminal: Terminal,
+): Promise<Fridge> {
+  const fridges = await store.fridges.list();
+  const known = fridges.find((fridge) => fridge.name.toLowerCase() === name.toLowerCase());
+  if (known !== undefined) return known;
+  const added = await store.fridges.add({ name });
+  const others = fridges.map((fridge) => fridge.name);
+  terminal.tell(`${wordsFor(options).recording.record.newFridge(added.name, others)}\n`);
+  return added;
 }
 
 /** Ctrl-C and a service manager's SIGTERM end recording; what has come is kept first. */
@@ -71,7 +79,6 @@ function stopOnSignal(): Disposable & { readonly signal: AbortSignal } {
 
 async function replayLog(
   store: Store,
-  fridge: Fridge,
   options: RecordOptions,
   file: string,
   terminal: Terminal,
@@ -79,6 +86,7 @@ async function replayLog(
 ): Promise<void> {
   const { recording: log } = readLogFile(file);
   const { recording: ordered } = cleanRecording(log);
+  const fridge = await fridgeNamed(store, options, terminal);
   await using _claim = await claimed(store.boards, `replay of ${log.name} into ${fridge.name}`, terminal.today);
   const wanted = {
     fridgeId: fridge.id,
@@ -103,7 +111,6 @@ async function replayLog(
 
 async function recordBoard(
   store: Store,
-  fridge: Fridge,
   options: RecordOptions,
   path: string,
   terminal: Terminal,
@@ -114,6 +121,7 @@ async function recordBoard(
   terminal.tell(`${text.listening(path)}\n`);
   const greeted = await firstHello(port);
   if (greeted === null) return;
+  const fridge = await fridgeNamed(store, options, terminal);
   const { hello, happenings } = greeted;
   await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.today);
   const roles = await boardRoles(store, hello, fridge, terminal.today());

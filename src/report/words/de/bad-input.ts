@@ -44,6 +44,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“ hat das Format „${format}“, und diese Version von Coldfall kennt höchstens „${known}“; aktualisieren Sie Coldfall, um sie zu lesen.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `„${file}“: Die Zuordnung nennt eine Spalte „${column}“, aber die Kopfzeile ist „${header}“; berichtigen Sie die Spaltennamen der Zuordnung oder ihr Trennzeichen.`,
+  "no-such-column": ({ column, columns }) =>
+    `Das Protokoll hat keine Spalte „${column}“; seine Spalten sind ${columns.map((name) => `„${name}“`).join(", ")}.`,
   "cannot-write": ({ file, errorCode }) => `„${file}“ ließ sich nicht schreiben: ${systemReason(errorCode)}.`,
   "no-plan": ({ why }) => why,
   "bad-option": ({ option, value, expected }) =>

@@ -57,6 +57,7 @@ export const keeping = {
             ]
           : []),
       ].join(" "),
+    expectedName: "einen Namen, unter dem die Werkstatt den Kühlschrank kennt",
     expectedWatts: "eine Zahl von Watt zwischen 1 und 2000",
     expectedLitres: "eine Zahl von Litern zwischen 1 und 500",
   },

@@ -1,5 +1,7 @@
 // German: the commands that record.
 
+import { list } from "./names.ts";
+
 export const recording = {
   record: {
     summary:
@@ -30,6 +32,8 @@ export const recording = {
     structured: "Meldungen als JSON, ein Objekt pro Zeile: für ein Protokoll, das Programme lesen",
     noSecret:
       "COLDFALL_WEBHOOK_SECRET ist nicht gesetzt: Wer die Alarme empfängt, kann sie nicht von gefälschten unterscheiden.",
+    newFridge: (name: string, others: readonly string[]) =>
+      `${name} ist neu im Speicher${others.length === 0 ? "" : `, der bisher ${list(others)} kennt`}.`,
     begins: (run: string, fridge: string) =>
       `${fridge} wird als Lauf ${run} aufgezeichnet. Beenden mit Strg+C; derselbe Befehl macht weiter.`,
     goesOn: (run: string, fridge: string, since: string) =>

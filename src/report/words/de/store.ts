@@ -7,6 +7,7 @@ type StoreCode =
   | "not-one-record"
   | "name-taken"
   | "record-in-use"
+  | "no-such-store"
   | "not-a-store"
   | Extract<keyof BadInputSayings, `store-${string}`>;
 
@@ -21,6 +22,8 @@ export const storeRefusals: Phrases<Pick<BadInputSayings, StoreCode>, unknown> =
     `„${id}“ (${recordNames[kind]}) kann nicht entfernt werden: ${runs === 1 ? "Ein Lauf enthält" : `${runs} Läufe enthalten`} Messwerte davon, die sich dann nicht mehr berichtigen ließen; löschen Sie diese zuerst.`,
   "store-newer": ({ file, version, known }) =>
     `„${file}“ wurde von einem neueren Coldfall geschrieben (Speicherversion ${version}; dieses hier kennt höchstens ${known}) und blieb daher unberührt; aktualisieren Sie Coldfall, um die Datei zu öffnen.`,
+  "no-such-store": ({ file }) =>
+    `Es gibt keinen Speicher „${file}“; prüfen Sie den Pfad, oder beginnen Sie dort mit „coldfall fridges add NAME --store DATEI“ einen neuen.`,
   "not-a-store": ({ file }) =>
     `„${file}“ ist kein Speicher von Coldfall und blieb daher unberührt; nennen Sie mit --store die Datei eines Speichers oder eine neue.`,
   "store-busy": ({ file }) =>

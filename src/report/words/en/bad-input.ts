@@ -42,6 +42,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}" is of format "${format}", and this version of coldfall knows "${known}" at most; update coldfall to read it.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `"${file}": the mapping names a column "${column}", but the header is "${header}"; correct the mapping's column names or its separator.`,
+  "no-such-column": ({ column, columns }) =>
+    `There is no column "${column}" in the log; its columns are ${columns.map((name) => `"${name}"`).join(", ")}.`,
   "cannot-write": ({ file, errorCode }) => `"${file}" could not be written: ${systemReason(errorCode)}.`,
   "no-plan": ({ why }) => why,
   "bad-option": ({ option, value, expected }) => `${option}: "${value}" cannot be used; give ${expected}.`,

@@ -51,6 +51,7 @@ export const keeping = {
           ? [`${contradicted} readings say something else than what is kept of the same instant, and were not taken.`]
           : []),
       ].join(" "),
+    expectedName: "a name, by which the workshop knows the fridge",
     expectedWatts: "a number of watts between 1 and 2000",
     expectedLitres: "a number of litres between 1 and 500",
   },

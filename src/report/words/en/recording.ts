@@ -1,5 +1,7 @@
 // English: the commands that record.
 
+import { list } from "./names.ts";
+
 export const recording = {
   record: {
     summary: "record a fridge from a probe board, or replay a log as if it were recorded now",
@@ -27,6 +29,8 @@ export const recording = {
     expectedWebhook: "an address that begins with http:// or https://",
     structured: "messages as JSON, one object a line: for a log that programs read",
     noSecret: "COLDFALL_WEBHOOK_SECRET is not set: whoever receives the alarms cannot tell them from forged ones.",
+    newFridge: (name: string, others: readonly string[]) =>
+      `${name} is new in the store${others.length === 0 ? "" : `, which so far knows ${list(others)}`}.`,
     begins: (run: string, fridge: string) =>
       `Recording ${fridge} as run ${run}. Stop with Ctrl-C; the same command goes on.`,
     goesOn: (run: string, fridge: string, since: string) =>

@@ -7,6 +7,7 @@ type StoreCode =
   | "not-one-record"
   | "name-taken"
   | "record-in-use"
+  | "no-such-store"
   | "not-a-store"
   | Extract<keyof BadInputSayings, `store-${string}`>;
 
@@ -21,6 +22,8 @@ export const storeRefusals: Phrases<Pick<BadInputSayings, StoreCode>, unknown> =
     `The ${recordNames[kind]} "${id}" cannot be removed: ${runs === 1 ? "one run holds" : `${runs} runs hold`} readings of it, which could then no longer be corrected; delete these first.`,
   "store-newer": ({ file, version, known }) =>
     `"${file}" was written by a newer coldfall (store version ${version}; this one knows ${known} at most), so it was left alone; update coldfall to open it.`,
+  "no-such-store": ({ file }) =>
+    `There is no store "${file}"; check the path, or begin a new one there with "coldfall fridges add NAME --store FILE".`,
   "not-a-store": ({ file }) =>
     `"${file}" is not a store of coldfall, so it was left alone; name a store's file, or a new one, with --store.`,
   "store-busy": ({ file }) =>
