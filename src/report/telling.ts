@@ -293,8 +293,8 @@ export const allowanceCodes: ReadonlySet<ReasonSaying["code"]> = new Set([
   "two-modes",
 ]);
 
-function tellParticulars(stretch: StretchFinding, { words: { report, names }, hand }: Teller): string[] {
-  const { baseline, startState } = stretch;
+function tellParticulars(stretch: StretchFinding, { words: { report, names, unknowns }, hand }: Teller): string[] {
+  const { baseline, startState, coolingStrength } = stretch;
   const runs = hand.count(baseline.runs, report.knownGoodRuns);
   return [
     report.lasting(hand.span(hoursBetween(stretch.startMs, stretch.endMs))),
@@ -304,7 +304,9 @@ function tellParticulars(stretch: StretchFinding, { words: { report, names }, ha
       ? []
       : [
           baseline.kind === "none"
-            ? names.baselineNames.none
+            ? isKnown(coolingStrength) || lacksKnownGood(stretch)
+              ? names.baselineNames.none
+              : report.notCompared(say(unknowns, coolingStrength.why, hand))
             : report.comparedWith(names.baselineNames[baseline.kind], runs),
         ]),
     report.inLog(stretch.log),
@@ -430,11 +432,13 @@ function tellEvent(event: Analysis["events"][number], { words: { report, names, 
 }
 
 function tellKnownGoodAdds(analysis: Analysis, { words: { report, names } }: Teller): string | null {
-  const without = analysis.stretches
-    .filter((stretch) => stretch.source !== "off" && stretch.baseline.kind === "none")
-    .map((stretch) => names.onSource(stretch.source));
+  const without = analysis.stretches.filter(lacksKnownGood).map((stretch) => names.onSource(stretch.source));
   return without.length === 0 ? null : report.knownGoodAdds(report.list(distinct(without)));
 }
+
+/** Known-good runs that are there but could not be compared are another matter, told by why. */
+const lacksKnownGood = ({ coolingStrength }: StretchFinding): boolean =>
+  !isKnown(coolingStrength) && coolingStrength.why.code === "no-known-good";
 
 function tellFoot(analysis: Analysis, context: ReportContext, { words: { report, names }, hand }: Teller): string[] {
   return [

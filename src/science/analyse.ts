@@ -13,7 +13,7 @@ import type { Analysis } from "./findings.ts";
 import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
 import { nightSpread } from "./strength/night-spread.ts";
 import { isHeated, judgeSource, seenSources } from "./verdict/judge-source.ts";
-import { type JudgedStretch, judgeWhole } from "./verdict/judge-stretch.ts";
+import { type JudgedStretch, judgeWhole, sourcesRunBy } from "./verdict/judge-stretch.ts";
 import { keepsUp } from "./verdict/keeps-up.ts";
 import { knownGoodWarnings, marksOutside, runWarnings } from "./verdict/warnings.ts";
 
@@ -41,7 +41,13 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
   const knownRuns = runsInOrder(options.knownGood);
   const knownGood = knownGoodBySource(knownRuns);
   const heated = runs.map((run) => run.stretches.filter(({ stretch }) => stretch.heated));
-  const yardstick = { knownGood, spread: nightSpread(knownGood, heated), baselineKind, margin };
+  const yardstick = {
+    knownGood,
+    ranKnownGood: sourcesRunBy(knownRuns),
+    spread: nightSpread(knownGood, heated),
+    baselineKind,
+    margin,
+  };
   const warming = runs.map((run) => warmingRatio(run, knownRuns));
   const stretches = runs.flatMap((run) => run.stretches);
   const judged = runs.flatMap((run, i) =>

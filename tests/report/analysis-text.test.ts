@@ -1,6 +1,7 @@
 import { stripVTControlCharacters } from "node:util";
 import { describe, expect, test } from "vitest";
 import { analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { unknown } from "../../src/science/numbers/estimate.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 
 const print = (analysis = weakOnGas, width = 80, colour = false) => analysisText(analysis, context, { colour, width });
@@ -75,6 +76,20 @@ describe("the printed verdict", () => {
   test("says what a known-good run would add, only where there was none", () => {
     expect(print(withoutKnownGood)).toContain("What a known-good run would add");
     expect(print()).not.toContain("What a known-good run would add");
+  });
+
+  test("says why a stretch was not compared where known-good runs are there, and not that there are none", () => {
+    const coolingStrength = unknown({ code: "no-ambient" });
+    const [stretch] = withoutKnownGood.stretches;
+    const text = print({
+      ...withoutKnownGood,
+      sources: [{ ...withoutKnownGood.sources[0], coolingStrength, reasons: [] }],
+      stretches: [{ ...stretch, coolingStrength, reasons: [] }],
+      nextChecks: [],
+      keepsUp: [],
+    });
+    expect(text.replace(/\s+/g, " ")).toContain("not compared: the log has no ambient readings here");
+    expect(text).not.toMatch(/no known-good run|What a known-good run would add/i);
     expect(print(withoutKnownGood)).not.toContain("known-good      ");
   });
 

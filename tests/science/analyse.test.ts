@@ -189,6 +189,19 @@ describe("without a known-good run", () => {
   });
 });
 
+test("a source that the known-good runs ran on, too short to serve, is not said to have none", () => {
+  const short = (seed: number) => simulated(seed, { schedule: [{ source: "gas", hours: 1 }] }).recording;
+  const options = { knownGood: [short(1), short(2)], baselineKind: "own", margin: 0.15 } as const;
+  const alone = simulated(9, { schedule: [{ source: "gas", hours: 7 }] }).recording;
+  expect(sourceIn(analyse([alone], options), "gas").coolingStrength).toMatchObject({
+    why: { code: "known-good-unusable" },
+  });
+  expect(analyse([alone], options).nextChecks.map(({ check }) => check)).toEqual(["record-known-good"]);
+  expect(sourceIn(analyse([alone], { ...options, knownGood: [] }), "gas").coolingStrength).toMatchObject({
+    why: { code: "no-known-good" },
+  });
+});
+
 describe("what must not matter", () => {
   const run = simulated(11, { faults: [{ name: "flue", size: 0.3 }] });
   const strengthAfter = (recording: Recording, known = knownGood) =>

@@ -72,7 +72,8 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
   checks.push(...undecided.flatMap(lacks).map((code) => checkFor(code)));
   // What a log lacks, a longer one would lack as well.
   const complete = undecided.filter((source) => lacks(source).length === 0);
-  if (!hasKnownGood && sources.length > 0) checks.push(checkFor("record-known-good"));
+  if ((!hasKnownGood && sources.length > 0) || complete.some(lacksKnownGood))
+    checks.push(checkFor("record-known-good"));
   else if (complete.some(isUnheard)) checks.push(checkFor("record-longer"));
   else if (complete.length > 0) checks.push(checkFor("record-another-night"));
   return checks.filter((check, at) => checks.findIndex((other) => other.check === check.check) === at);
@@ -81,6 +82,10 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
 /** A stretch too short or too odd for a strength; one whose run sheet forbids to compare it needs another run, not a longer one. */
 const isUnheard = ({ coolingStrength }: SourceFinding): boolean =>
   "why" in coolingStrength && coolingStrength.why.code !== "conditions-differ";
+
+/** Known-good runs of other sources, or none that can serve. */
+const lacksKnownGood = ({ coolingStrength }: SourceFinding): boolean =>
+  "why" in coolingStrength && ["no-known-good", "known-good-unusable"].includes(coolingStrength.why.code);
 
 /** Heat that was lost while the source said on comes first: until it is known why, no other run can be trusted. */
 function stopChecks(events: readonly RunEvent[]): NextCheck[] {

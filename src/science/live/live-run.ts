@@ -22,7 +22,7 @@ import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import { finsAloneHours } from "../strength/comparison.ts";
 import { knownGoodBySource, runsInOrder } from "../strength/known-good.ts";
 import { nightSpread } from "../strength/night-spread.ts";
-import { judgeWhole, type Yardstick } from "../verdict/judge-stretch.ts";
+import { judgeWhole, sourcesRunBy, type Yardstick } from "../verdict/judge-stretch.ts";
 import { notCoolingHours } from "../verdict/stretch-verdict.ts";
 import { liveHead } from "./live-head.ts";
 import { type LiveNumbers, numbersOf } from "./live-numbers.ts";
@@ -103,7 +103,8 @@ export class LiveRun {
     this.sheet = sheet;
     this.knownRuns = runsInOrder(knownGood);
     const bySource = knownGoodBySource(this.knownRuns);
-    this.yardstick = { knownGood: bySource, spread: nightSpread(bySource), baselineKind, margin };
+    const ranKnownGood = sourcesRunBy(this.knownRuns);
+    this.yardstick = { knownGood: bySource, ranKnownGood, spread: nightSpread(bySource), baselineKind, margin };
   }
 
   /**

@@ -3,7 +3,7 @@
 import type { HeatSource } from "../../schema/index.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import { milestones } from "../evidence/milestones.ts";
-import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { belowAmbient, duty } from "../evidence/settled-depth.ts";
 import { sideBySide } from "../evidence/side-by-side.ts";
 import { stretchCurves } from "../evidence/stretch-curves.ts";
@@ -23,10 +23,16 @@ import { deadness, judgeStretch } from "./stretch-verdict.ts";
 /** What a stretch is compared with. */
 export interface Yardstick {
   readonly knownGood: ReadonlyMap<HeatSource, readonly StretchEvidence[]>;
+  /** Sources that the known-good logs ran on, be it in no stretch that can serve. */
+  readonly ranKnownGood: ReadonlySet<HeatSource | null>;
   readonly spread: WitnessSpread;
   readonly baselineKind: "own" | "kind";
   readonly margin: number;
 }
+
+/** @param knownGood runs, whether they can serve or not. */
+export const sourcesRunBy = (knownGood: readonly RunEvidence[]): Yardstick["ranKnownGood"] =>
+  new Set(knownGood.flatMap(({ stretches }) => stretches.map(({ source }) => source)));
 
 export interface JudgedStretch {
   readonly evidence: StretchEvidence;
@@ -101,7 +107,7 @@ const switchOverFinding = (over: SwitchOver | null): StretchFinding["switchOver"
 function strengthAgainst(
   evidence: StretchEvidence,
   others: readonly StretchEvidence[],
-  { knownGood, spread, baselineKind }: Yardstick,
+  { knownGood, ranKnownGood, spread, baselineKind }: Yardstick,
   warming: WarmingRatio,
 ): Strength | { readonly why: UnknownSaying } {
   const { source, stretch } = evidence;
@@ -110,14 +116,11 @@ function strengthAgainst(
   if (isTimeDoubtful(evidence)) return { why: evidence.fitted.why };
   const known = knownGood.get(source) ?? [];
   const strength = strengthOf(evidence, known, spread, warming, baselineKind);
-  if ("why" in strength && strength.why.code === "no-known-good")
-    return (
-      strengthAmongSources(
-        evidence,
-        others.filter((other) => !isTimeDoubtful(other)),
-        spread,
-      ) ?? strength
-    );
+  if ("why" in strength && strength.why.code === "no-known-good") {
+    const sorted = others.filter((other) => !isTimeDoubtful(other));
+    const unusable = { why: { code: "known-good-unusable", source } } as const;
+    return strengthAmongSources(evidence, sorted, spread) ?? (ranKnownGood.has(source) ? unusable : strength);
+  }
   const overSwitch = strengthOverSwitch(evidence, others, known, spread, warming, baselineKind);
   return narrower("why" in strength ? null : strength, overSwitch) ?? strength;
 }

@@ -47,7 +47,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "strength-unbelievable": ({ estimate }, hand) =>
     `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): So viel besser als in einem Lauf, der als gut bekannt war, kühlt keine Energiequelle. Vielleicht sind Fühler vertauscht oder seither versetzt, oder die Bezugsläufe sind von einem anderen Kühlschrank oder aus einer schlechten Nacht.`,
   "compared-with-source": ({ other }) =>
-    `Zu dieser Energiequelle gibt es keinen Bezugslauf, also werden die Energiequellen nach der Wärme, die jede bekommt, aneinander gemessen, diese hier an ${bareSource(other)}. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
+    `Zu dieser Energiequelle gibt es keinen Bezugslauf zum Vergleich, also werden die Energiequellen nach der Wärme, die jede bekommt, aneinander gemessen, diese hier an ${bareSource(other)}. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
     `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die andere Energiequelle erwarten lässt (${hand.interval(estimate)}): Das ganze Intervall liegt unter den ${limit(margin, hand)}, die noch als gut gelten.`,
   "low-among-sources": ({ estimate, margin }, hand) =>

@@ -43,7 +43,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "strength-unbelievable": ({ estimate }, hand) =>
     `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): no source cools so much better than when it was known to be good. The probes may be exchanged or moved since, or the known-good runs of another fridge or of a poor night.`,
   "compared-with-source": ({ other }) =>
-    `There is no known-good run on this source, so the sources are held against each other by the heat that each gets, this one against ${bareSource(other)}. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
+    `There is no known-good run on this source to compare with, so the sources are held against each other by the heat that each gets, this one against ${bareSource(other)}. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
     `It cools with ${hand.value(estimate)} of the strength that the other source leads one to expect (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
   "low-among-sources": ({ estimate, margin }, hand) =>

@@ -4,7 +4,7 @@ import type { BaselineKind } from "../../../schema/documents/index.ts";
 import type { HeatSource } from "../../../schema/index.ts";
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
-import { capital } from "../phrasing.ts";
+import { capital, lowered } from "../phrasing.ts";
 import { list, onSource, startingOf } from "./names.ts";
 
 /** The four numbers of a pull-down: name, what it says of this stretch, what it does and does not show. */
@@ -66,6 +66,8 @@ export const report = {
   lasting: (length: string) => `${length} long`,
   toldOrFound: { told: "source as told", found: "found from the curves" },
   comparedWith: (baseline: string, runs: string) => `compared with ${runs} (${baseline})`,
+  /** @param why a full sentence. */
+  notCompared: (why: string) => `not compared: ${lowered(why).replace(/\.$/, "")}`,
   knownGoodRuns: { one: "run", other: "runs" },
   inLog: (log: string) => `log ${log}`,
 
