@@ -152,3 +152,28 @@ test("an alarm that nobody has seen stands at its fridge on the first page, with
   await alarm.getByRole("button", { name: "I have seen it" }).press("Enter");
   await alarm.waitFor({ state: "detached" });
 });
+
+test("begun by hand on gas, a run shows the gas pressed and its cautions at once, before any reading", {
+  timeout: 60_000,
+}, async () => {
+  await page.goto(`${bench.base}/fridge/${fridgeId}`);
+  await page.getByText("Begin one by hand").click();
+  const gas = page.getByRole("button", { name: "gas", exact: true });
+  await gas.click();
+  await page.getByRole("heading", { name: "Being recorded now" }).waitFor();
+  const heeded = page.getByText("Never leave gas burning unattended");
+  await heeded.waitFor();
+  await expect.poll(() => gas.getAttribute("aria-pressed")).toBe("true");
+  await page.getByText("No reading has come yet.").waitFor();
+  await page.reload();
+  await heeded.waitFor();
+  expect(await heeded.count()).toBe(1);
+  expect(await gas.getAttribute("aria-pressed")).toBe("true");
+  // With the picture out of reach the answer to the press itself tells it.
+  await page.route("**/now", (route) => route.abort());
+  await page.reload();
+  await gas.click();
+  await heeded.waitFor();
+  expect(await gas.getAttribute("aria-pressed")).toBe("true");
+  await page.unroute("**/now");
+});

@@ -78,7 +78,7 @@ test("the band told after four hours on mains holds what the cabinet really did 
   }
 });
 
-test("a run without readings says so instead of a picture", async () => {
+test("a run without readings says so, what it was said to run on, and what is to be heeded there", async () => {
   const service = await running();
   const fridge = await service.store.fridges.add({ name: "empty" });
   const { id } = await service.store.runs.open({
@@ -88,8 +88,14 @@ test("a run without readings says so instead of a picture", async () => {
     startedUnixMs: 0,
     utcOffsetMinutes: 0,
   });
-  const problem = await service.problem(service.call("GET /api/runs/{runId}/now", { params: { runId: id } }));
-  expect(problem.code).toBe("not-now");
+  const picture = async () => (await service.call("GET /api/runs/{runId}/now", { params: { runId: id } })).answer;
+  expect(await picture()).toMatchObject({ source: null, headline: "No reading has come yet.", caution: null });
+  await service.call("POST /api/fridges/{fridgeId}/source", {
+    ...{ params: { fridgeId: fridge.id }, body: { source: "gas", unixMs: 60_000 } },
+  });
+  const { source, sinceUnixMs, caution } = await picture();
+  expect({ source, sinceUnixMs }).toEqual({ source: "gas", sinceUnixMs: 60_000 });
+  expect(caution?.subjects[0].text).toMatch(/Never leave gas burning unattended/);
 });
 
 test("a plan is a page with clock times; a source that is none, or named twice, is refused", async () => {

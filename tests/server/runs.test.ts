@@ -137,9 +137,26 @@ test("now on gas goes into the run being recorded, and hand readings open one wh
     body: { values: { cabinet: 7.5, ambient: 24 }, utcOffsetMinutes: 120 },
   });
   expect(answer).toMatchObject({ stored: 2, repeated: 0 });
-  await onGas();
+  const { caution } = (await onGas()).answer;
+  expect(caution?.subjects.map(({ text }) => text).join(" ")).toMatch(/Never leave gas burning unattended/);
   const { sourceMarks } = await store.edits.current(answer.runId);
   expect(sourceMarks).toMatchObject([{ unixMs: now, source: "gas", how: "told" }]);
+});
+
+test("in a replayed run now on gas, and its end, are at the log's newest instant, not at this machine's", async () => {
+  const { call, store } = await running({ now: () => begin + 1e9 });
+  const { id: fridgeId } = await store.fridges.add({ name: "Larch" });
+  const opened = { fridgeId, startedUnixMs: begin, purpose: "test", origin: "replay", utcOffsetMinutes: 120 } as const;
+  const { id: runId } = await store.runs.open(opened);
+  const sayGas = () =>
+    call("POST /api/fridges/{fridgeId}/source", { params: { fridgeId }, body: { source: "gas", runId } });
+  await sayGas();
+  await store.readings.append(runId, [{ position: "cabinet", unixMs: begin + 5000, raw: 8 }]);
+  await call("POST /api/fridges/{fridgeId}/source", { params: { fridgeId }, body: { source: "mains", runId } });
+  const { sourceMarks } = await store.edits.current(runId);
+  expect(sourceMarks.map(({ unixMs }) => unixMs - begin)).toEqual([0, 5000]);
+  const { answer } = await call("POST /api/runs/{runId}/end", { params: { runId } });
+  expect(answer.endedUnixMs).toBe(begin + 5000);
 });
 
 test("everything about a fridge comes out as one JSON object a line", async () => {

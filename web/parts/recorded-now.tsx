@@ -9,9 +9,9 @@ import { ask, sentenceOf, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
 import { mayChange } from "../role.ts";
-import { bench, names } from "../words.ts";
+import { bench, localOffset, names } from "../words.ts";
 import { Alarm } from "./alarms.tsx";
-import { Caution } from "./caution.tsx";
+import { Caution, type CautionText } from "./caution.tsx";
 import type { CurveBand, CurveLine } from "./curve-chart.ts";
 import { Curves } from "./curves.tsx";
 import { useFocusKept } from "./focus-kept.ts";
@@ -72,6 +72,7 @@ export function RecordedNow({ run }: { readonly run: Run }) {
         fridgeId={run.fridgeId}
         runId={run.id}
         source={answer?.source ?? null}
+        isCautioned={(answer?.caution ?? null) !== null}
         since={answer?.since}
         again={now.again}
       />
@@ -129,23 +130,35 @@ interface NowOnProps {
   readonly fridgeId: string;
   readonly runId?: string;
   readonly source: EnergySource | null;
+  /** Whether the cautions of that source stand on the page already. */
+  readonly isCautioned?: boolean;
   readonly since?: string;
   readonly again?: () => void;
 }
 
 /** One large control: what the fridge runs on from this instant. It switches nothing; it is told. */
-export function NowOn({ fridgeId, runId, source, since, again }: NowOnProps) {
+export function NowOn({ fridgeId, runId, source, isCautioned = false, since, again }: NowOnProps) {
   const isChanging = useKept(mayChange);
   const [said, setSaid] = useState<string | null>(null);
+  /** What was said last, until the picture of the run has it too. */
+  const [noted, setNoted] = useState<{ readonly source: EnergySource; readonly caution: CautionText | null } | null>(
+    null,
+  );
   const say = async (next: EnergySource) => {
     try {
-      await ask("POST /api/fridges/{fridgeId}/source", { params: { fridgeId }, body: { source: next, runId } });
+      const utcOffsetMinutes = localOffset(Date.now());
+      // Where nothing is being recorded, a run begins with it.
+      const into = runId ?? (await ask("POST /api/runs", { body: { fridgeId, purpose: "test", utcOffsetMinutes } })).id;
+      const body = { source: next, runId: into };
+      const { caution } = await ask("POST /api/fridges/{fridgeId}/source", { params: { fridgeId }, body });
+      setNoted({ source: next, caution });
       setSaid(bench.now.noted(names.onSource(next)));
     } catch (error) {
       setSaid(sentenceOf(error));
     }
     again?.();
   };
+  useEffect(() => setNoted(null), [source]);
   return (
     <fieldset class="now-on">
       <legend>
@@ -155,7 +168,7 @@ export function NowOn({ fridgeId, runId, source, since, again }: NowOnProps) {
         <>
           <div class="sources">
             {energySources.map((one) => (
-              <button key={one} type="button" aria-pressed={one === source} onClick={() => say(one)}>
+              <button key={one} type="button" aria-pressed={one === (noted?.source ?? source)} onClick={() => say(one)}>
                 {bench.now.switchNames[one]}
               </button>
             ))}
@@ -163,6 +176,7 @@ export function NowOn({ fridgeId, runId, source, since, again }: NowOnProps) {
           <p class="note" role="status">
             {said ?? bench.now.onlyTold}
           </p>
+          {noted === null || (isCautioned && noted.source === source) ? null : <Caution caution={noted.caution} />}
         </>
       ) : null}
     </fieldset>

@@ -21,10 +21,9 @@ export interface ByHandOptions extends StoreOptions {
 export const saySource = (source: EnergySource, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);
-    const unixMs = options.at?.unixMs ?? terminal.today();
     const how = options.at === undefined ? "told" : "later";
-    const run = await sayNowOn(store, fridge, source, {
-      unixMs,
+    const { run, unixMs } = await sayNowOn(store, fridge, source, {
+      unixMs: options.at?.unixMs ?? terminal.today(),
       how,
       ...(options.run === undefined ? {} : { runId: options.run }),
     });

@@ -1,9 +1,9 @@
 // A run while it goes on, in words and before any layout: what is proven, the numbers so far, how long it should go on.
 
-import { msPerHour } from "../../schema/index.ts";
+import { type EnergySource, msPerHour } from "../../schema/index.ts";
 import type { Estimate } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
-import type { LiveEstimate, LiveProofs, ProofState } from "../../science/live/index.ts";
+import { cautionsOnSource, type LiveEstimate, type LiveProofs, type ProofState } from "../../science/live/index.ts";
 import type { Reader } from "../context.ts";
 import { hoursBetween } from "../hand.ts";
 import { type CheckTelling, type Teller, tellCautions, tellerFor } from "../telling.ts";
@@ -47,6 +47,10 @@ export function tellLive(estimate: LiveEstimate, reader: Reader): LiveTelling {
     until: untilOf(estimate, teller),
   };
 }
+
+/** What is to be heeded on a source, told as somebody says that the fridge runs on it; null where it is off. */
+export const tellSourceCaution = (source: EnergySource, reader: Reader): CheckTelling["caution"] =>
+  tellCautions(cautionsOnSource(source), tellerFor(reader));
 
 export const proofNames = ["heat", "cold", "strength"] as const satisfies readonly (keyof LiveProofs)[];
 

@@ -48,6 +48,7 @@ import {
   editStepSchema,
   handReadingsSchema,
   newRunSchema,
+  notedSourceSchema,
   nowOnSchema,
   receivedSchema,
   runChangesSchema,
@@ -156,7 +157,7 @@ export const operations = {
     summary: "now on gas, on mains, on 12 V or off",
     may: "change",
     body: nowOnSchema,
-    answer: runSchema,
+    answer: notedSourceSchema,
     status: 201,
   }),
   "POST /api/fridges/{fridgeId}/readings": operation({

@@ -3,6 +3,7 @@
 import { z } from "zod";
 import { runSheetSchema } from "../run-sheet.ts";
 import {
+  caution,
   energySource,
   id,
   instant,
@@ -139,6 +140,10 @@ export const nowOnSchema = z
     runId: id.optional().describe("the run being recorded unless stated"),
   })
   .meta({ id: "NowOn", description: "from this instant on the fridge runs on this source" });
+
+export const notedSourceSchema = runSchema
+  .extend({ caution })
+  .meta({ id: "NotedSource", description: "the run it was noted in, and what is to be heeded on that source" });
 
 // Events and readings
 

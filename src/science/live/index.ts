@@ -9,6 +9,7 @@ export {
   usualAlarmLimits,
   watch,
 } from "./alarms.ts";
+export { cautionsOnSource } from "./live-head.ts";
 export type { LiveProofs, ProofState } from "./live-proofs.ts";
 export {
   type LiveEstimate,

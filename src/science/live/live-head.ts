@@ -1,6 +1,6 @@
 // The one sentence on top of a run that goes on, with the cautions that belong to it.
 
-import { type HeatSource, msPerHour } from "../../schema/index.ts";
+import { type EnergySource, type HeatSource, msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../numbers/estimate.ts";
 import { usualOnsetHours } from "../plan/proofs.ts";
 import type { CautionCode } from "../sayings.ts";
@@ -16,9 +16,10 @@ export function liveHead(estimate: Omit<LiveEstimate, "head">, parts: number): L
 }
 
 function headSaying(
-  { source: on, sinceMs, nowMs, proofs, stopped, finding }: Omit<LiveEstimate, "head">,
+  { source: on, sinceMs, nowMs, latest, proofs, stopped, finding }: Omit<LiveEstimate, "head">,
   parts: number,
 ): LiveHeadSaying {
+  if (Object.keys(latest).length === 0) return { code: "nothing-yet" };
   if (on === "off") return parts > 1 ? { code: "warming-back", sinceMs } : { code: "settling" };
   if (proofs === null || finding === null) return { code: "nothing-yet" };
   const source = on;
@@ -51,8 +52,23 @@ function cautionsOf({ code }: LiveHeadSaying, source: HeatSource | null): readon
     case "strength-so-far":
       return mayBeGas ? ["gas"] : ["night"];
     case "nothing-yet":
+      return source === null ? [] : cautionsOnSource(source);
     case "settling":
     case "warming-back":
+      return [];
+  }
+}
+
+/** What is to be heeded from the moment the fridge is switched to a source, before any reading tells more. */
+export function cautionsOnSource(source: EnergySource): readonly CautionCode[] {
+  switch (source) {
+    case "gas":
+      return ["gas", "two-sources"];
+    case "mains":
+      return ["night", "two-sources"];
+    case "dc12":
+      return ["dc12", "two-sources"];
+    case "off":
       return [];
   }
 }

@@ -1,10 +1,12 @@
 // Fridges, what they run on, and what they are compared with.
 
+import { tellSourceCaution } from "../../report/recording/index.ts";
 import type { Position } from "../../schema/index.ts";
 import type { Baseline, NewBaseline } from "../../store/index.ts";
 import { noteReadings, sayNowOn } from "../../workshop/recording/index.ts";
 import { refuseIfChanged } from "../etag.ts";
 import type { Handlers } from "../handlers.ts";
+import { tellingFor } from "../language.ts";
 import { Problem } from "../problem.ts";
 import type { ServiceParts } from "../service-parts.ts";
 
@@ -44,12 +46,12 @@ export function fridgeRoutes(
       await store.fridges.get(params.fridgeId);
       return linesOf(store.fridges.export(params.fridgeId));
     },
-    "POST /api/fridges/{fridgeId}/source": async ({ params, body: { source, unixMs, runId } }) => {
+    "POST /api/fridges/{fridgeId}/source": async ({ params, body: { source, unixMs, runId }, headers }) => {
       const fridge = await store.fridges.get(params.fridgeId);
       const at = { unixMs: unixMs ?? parts.now(), how: unixMs === undefined ? "told" : "later", runId } as const;
-      const run = await sayNowOn(store, fridge, source, at);
+      const { run } = await sayNowOn(store, fridge, source, at);
       await watch.look();
-      return run;
+      return { ...run, caution: tellSourceCaution(source, { ...tellingFor(headers), utcOffsetMinutes: 0 }) };
     },
     "POST /api/fridges/{fridgeId}/readings": async ({ params, body: { values, unixMs, utcOffsetMinutes } }) => {
       const fridge = await store.fridges.get(params.fridgeId);

@@ -29,7 +29,6 @@ export function liveRoutes(
       const telling = tellingFor(headers);
       const run = await store.runs.get(params.runId);
       const reader = { ...telling, utcOffsetMinutes: run.utcOffsetMinutes };
-      if ((await store.runs.extents(run.id)).length === 0) throw new Problem("not-now", ({ noReadings }) => noReadings);
       // All who look within a few seconds are shown the same picture: readings come every second, and each picture is a fit.
       const moment = Math.floor(parts.now() / pictureMs);
       const key = JSON.stringify([run, await store.edits.current(run.id), telling, moment]);

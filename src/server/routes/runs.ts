@@ -3,6 +3,7 @@
 import { nativeLogText } from "../../ingest/index.ts";
 import { keepExtremes } from "../../science/index.ts";
 import type { EditStep, Store } from "../../store/index.ts";
+import { nowOf } from "../../workshop/recording/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
 import { type BelievedSeries, believedSeries } from "../believed-series.ts";
 import { refuseIfChanged } from "../etag.ts";
@@ -61,7 +62,8 @@ export function runRoutes(
     },
     "POST /api/runs/{runId}/restore": ({ params }) => store.runs.restore(params.runId),
     "POST /api/runs/{runId}/end": async ({ params }) => {
-      const run = await store.runs.close(params.runId, parts.now());
+      const at = await nowOf(store, await store.runs.get(params.runId), parts.now());
+      const run = await store.runs.close(params.runId, at);
       await watch.look();
       return run;
     },

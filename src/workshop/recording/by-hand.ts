@@ -13,6 +13,7 @@ export async function openRunOf(store: Pick<Store, "runs">, fridgeId: string): P
  * "Now on gas."
  *
  * @param at since when, and whether that is now or said afterwards
+ * @returns the run, and the instant that was noted
  * @throws BadInput "nothing-recorded" when no run of the fridge is open and none was named
  */
 export async function sayNowOn(
@@ -20,12 +21,24 @@ export async function sayNowOn(
   fridge: Fridge,
   source: EnergySource,
   at: { readonly unixMs: number; readonly how: "told" | "later"; readonly runId?: string },
-): Promise<Run> {
+): Promise<{ readonly run: Run; readonly unixMs: number }> {
   const run = at.runId === undefined ? await openRunOf(store, fridge.id) : await store.runs.get(at.runId);
   if (run === null) throw new BadInput({ code: "nothing-recorded", fridge: fridge.name });
   if (run.fridgeId !== fridge.id) throw new BadInput({ code: "different-fridges", run: run.name, other: fridge.name });
-  await store.edits.make(run.id, { kind: "source", unixMs: at.unixMs, source, how: at.how });
-  return run;
+  const unixMs = at.how === "told" ? await nowOf(store, run, at.unixMs) : at.unixMs;
+  await store.edits.make(run.id, { kind: "source", unixMs, source, how: at.how });
+  return { run, unixMs };
+}
+
+/**
+ * "Now" as a run means it: this clock's, but in a log that is replayed the instant it has come to.
+ *
+ * @param clockUnixMs what this machine's clock says
+ */
+export async function nowOf(store: Pick<Store, "runs">, run: Run, clockUnixMs: number): Promise<number> {
+  if (run.origin !== "replay") return clockUnixMs;
+  const extents = await store.runs.extents(run.id);
+  return Math.max(run.startedUnixMs, ...extents.map(({ lastUnixMs }) => lastUnixMs));
 }
 
 /**

@@ -10,6 +10,8 @@ export interface KeptLiveRun {
   readonly live: LiveRun;
   /** The newest instant that is kept; null before the first reading. */
   readonly newestUnixMs: number | null;
+  /** Since when it runs on what was said last; null where nobody said. */
+  readonly newestMarkUnixMs: number | null;
 }
 
 /** @param baseline what the run is compared with */
@@ -28,5 +30,6 @@ export async function liveRunOf(
       if (Number.isFinite(values[row])) live.add({ unixMs: at, position, value: values[row] });
     }
   }
-  return { live, newestUnixMs: unixMs.at(-1) ?? null };
+  const newestMarkUnixMs = sourceMarks.length === 0 ? null : Math.max(...sourceMarks.map((mark) => mark.unixMs));
+  return { live, newestUnixMs: unixMs.at(-1) ?? null, newestMarkUnixMs };
 }

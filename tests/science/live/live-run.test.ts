@@ -297,3 +297,11 @@ test("what is told is remembered until a minute or a new row has passed", () => 
 test("a run without any reading says so", () => {
   expect(new LiveRun().tell(0)).toMatchObject({ head: { saying: { code: "nothing-yet" } }, finding: null });
 });
+
+test("the cautions of a source stand with a run from the moment it is switched to, before any reading", () => {
+  const run = new LiveRun();
+  run.switchTo("gas", 0);
+  expect(run.tell(0).head).toEqual({ saying: { code: "nothing-yet" }, cautions: ["gas", "two-sources"] });
+  run.switchTo("off", 1000);
+  expect(run.tell(1000).head).toEqual({ saying: { code: "nothing-yet" }, cautions: [] });
+});
