@@ -122,7 +122,8 @@ const shareOfTruth = ({ case: one, analysis }: JudgedCase) =>
   analysis.causes
     .filter(({ cause }) => causeGroups[one.kind].includes(cause))
     .reduce((sum, { probability }) => sum + probability, 0);
-const leadsRightly = ({ case: one, analysis }: JudgedCase) => causeGroups[one.kind].includes(analysis.causes[0].cause);
+const leadsRightly = ({ case: one, analysis }: JudgedCase) =>
+  analysis.causes.slice(0, 1).some(({ cause }) => causeGroups[one.kind].includes(cause));
 const lossOf = ({ judged }: JudgedCase) => 1 - Math.min(1, ...judged.map(({ truth }) => truth));
 const isAsked = (one: JudgedCase) => (one.case.kind !== "heat" && one.case.kind !== "unit") || lossOf(one) >= 0.2;
 

@@ -59,6 +59,25 @@ const pages: readonly [name: string, address: () => string, ready: string][] = [
   ["nowhere", () => "/no/such/page", "text=There is nothing at this address"],
 ];
 
+test("a run that points to no cause leaves the other fridges on the first page", { timeout: 60_000 }, async () => {
+  const { id: fridgeId } = await bench.store.fridges.add({ name: "a minute of mains" });
+  const startedUnixMs = Date.parse("2026-06-01T20:00:00Z");
+  const open = { fridgeId, name: "minute", purpose: "test", origin: "hand", utcOffsetMinutes: 120 } as const;
+  const run = await bench.store.runs.open({ ...open, startedUnixMs });
+  const at = (unixMs: number) =>
+    (["evaporator", "cabinet", "ambient"] as const).map((position) => ({ position, unixMs, raw: 25 }));
+  await bench.store.readings.append(run.id, [...at(startedUnixMs), ...at(startedUnixMs + 60_000)]);
+  await bench.store.edits.make(run.id, { kind: "source", unixMs: startedUnixMs, source: "mains" });
+  await bench.store.runs.close(run.id, startedUnixMs + 60_000);
+  await page.goto(bench.base);
+  const own = page.locator("section", { has: page.getByRole("heading", { name: "a minute of mains" }) });
+  await own.getByText("cannot say yet").waitFor();
+  expect(await own.getByText("Likeliest cause").count()).toBe(0);
+  await page.goto(`${bench.base}/fridge/${fridgeId}`);
+  await page.getByText("Why, and what to check next").waitFor();
+  await bench.store.fridges.remove(fridgeId);
+});
+
 test("a seal that leaks beside good sources is named on the first page", { timeout: 60_000 }, async () => {
   await page.goto(bench.base);
   await page.getByText(/^Likeliest cause: leaking door seal, \d\d\s%\.$/).waitFor();

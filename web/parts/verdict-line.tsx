@@ -9,14 +9,14 @@ type SourceVerdict = Pick<Analysis["sources"][number], "source" | "verdict" | "r
 
 interface VerdictLinesProps {
   readonly sources: readonly SourceVerdict[];
-  /** Likeliest first. */
+  /** Likeliest first; none where nothing was seen that points to any. */
   readonly causes: Analysis["causes"];
   /** A good one says no more than how strong it is: among many fridges the others are what to look for. */
   readonly isBrief?: boolean;
 }
 
 export function VerdictLines({ sources, causes, isBrief = false }: VerdictLinesProps) {
-  const [leading] = causes;
+  const leading = causes.find(isToBeSaid);
   return (
     <ul class="verdicts">
       {sources.map(({ source, verdict, reasons, coolingStrength }) => (
@@ -28,9 +28,9 @@ export function VerdictLines({ sources, causes, isBrief = false }: VerdictLinesP
             : reasons[0]}
         </li>
       ))}
-      {isToBeSaid(leading) ? (
+      {leading === undefined ? null : (
         <li>{bench.first.likeliest(names.causeNames[leading.cause], handFor(0).percent(leading.probability))}</li>
-      ) : null}
+      )}
     </ul>
   );
 }
