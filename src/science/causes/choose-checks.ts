@@ -3,9 +3,9 @@
 import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, isElectric } from "../../schema/index.ts";
 import type { CauseFinding, NextCheck, RunEvent, SourceFinding } from "../findings.ts";
+import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import type { CheckCode } from "../sayings.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
-import { stopsOf } from "../verdict/warnings.ts";
 import { lacksOf } from "./log-lacks.ts";
 import { checkFor } from "./next-checks.ts";
 

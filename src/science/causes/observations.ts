@@ -5,10 +5,9 @@ import { type HeatSource, heatSources, isElectric } from "../../schema/index.ts"
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { SourceFinding } from "../findings.ts";
 import { isKnown } from "../numbers/estimate.ts";
-import { ratedVoltsOf } from "../strength/heat-law.ts";
+import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
-import { lowSupplyShare } from "../verdict/stretch-reasons.ts";
 import type { Observations, Shown } from "./causes.ts";
 import { strengthInHeat } from "./strength-in-heat.ts";
 

@@ -2,7 +2,7 @@
 // Heat flows into the fins with it, so it is a witness of cooling that needs no curve.
 
 import { type Answer, estimate, unknown } from "../numbers/estimate.ts";
-import { doorCutHours, meanBetween, type StretchView } from "../readings/stretch-view.ts";
+import { doorCutHours, meanAmbient, meanBetween, type StretchView } from "../readings/stretch-view.ts";
 import type { ProbeOffset } from "./probe-offset.ts";
 
 /** F is the mean over the last hour of a stretch, or of its cut. */
@@ -11,8 +11,7 @@ const finHours = 1;
 /** Mean ambient while the fins are read, °C; NaN without the probe. */
 export function ambientOfFins(view: StretchView, untilHours = view.endHours): number {
   const until = Math.min(untilHours, view.endHours);
-  const found = meanBetween(view, until - finHours, until, (row) => view.ambient?.[row] ?? Number.NaN, 1);
-  return found?.mean ?? Number.NaN;
+  return meanAmbient(view, until - finHours, until);
 }
 
 /** @param untilHours end of the cut, h since the stretch began. */

@@ -5,7 +5,7 @@ import { type Answer, estimate, unknown } from "../numbers/estimate.ts";
 import type { CabinetFit } from "../pull-down/cabinet-fit.ts";
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import type { JudgedFit } from "../pull-down/pull-down-numbers.ts";
-import { meanBetween, type StretchView } from "../readings/stretch-view.ts";
+import { meanAmbient, meanBetween, type StretchView } from "../readings/stretch-view.ts";
 import { probeTolerance } from "./probe-offset.ts";
 
 type Milestones = StretchFinding["milestones"];
@@ -62,15 +62,15 @@ function projected(celsius: number, view: StretchView, fitted: MilestoneFit | nu
   if (fitted === null || view.ambient === null) return unknown({ code: "no-onset" });
   const { cabinetFit, judged } = fitted;
   if ("why" in judged.numbers.depth) return judged.numbers.depth;
-  const ambient = meanBetween(view, view.endHours - 1, view.endHours, (row) => view.ambient?.[row] ?? Number.NaN, 1);
-  if (ambient === null) return unknown({ code: "no-ambient" });
+  const ambient = meanAmbient(view, view.endHours - 1, view.endHours);
+  if (Number.isNaN(ambient)) return unknown({ code: "no-ambient" });
   const hoursAt = (rate: number, depth: number, onset: number, start: number): number | null => {
-    const after = hoursToFall(rate, start - (ambient.mean - depth), start - celsius);
+    const after = hoursToFall(rate, start - (ambient - depth), start - celsius);
     return after === null ? null : cabinetFit.shiftHours + onset + after;
   };
   const { rate, depth, onset, start } = cabinetFit.fit.pullDown;
   const value = hoursAt(rate, depth, onset, start);
-  if (value === null) return unknown({ code: "not-reached", celsius, settles: ambient.mean - depth });
+  if (value === null) return unknown({ code: "not-reached", celsius, settles: ambient - depth });
   const early = judged.intervals.possible.map(({ pullDown, depthReach }) =>
     hoursAt(pullDown.rate, pullDown.depth + depthReach, pullDown.onset, pullDown.start),
   );

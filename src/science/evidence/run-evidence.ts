@@ -10,7 +10,7 @@ import { type JudgedFit, judgedFit } from "../pull-down/pull-down-numbers.ts";
 import { cleanRecording } from "../readings/cleaning.ts";
 import { findEvents, pullDownEnd } from "../readings/events/index.ts";
 import { heatSourceOf, type Series, type Stretch } from "../readings/series.ts";
-import { meanBetween, type StretchView, viewOf } from "../readings/stretch-view.ts";
+import { meanAmbient, meanBetween, type StretchView, viewOf } from "../readings/stretch-view.ts";
 import { findStretches } from "../readings/stretches.ts";
 import { workingSeries } from "../readings/working-series.ts";
 import type { UnknownSaying } from "../sayings.ts";
@@ -109,10 +109,8 @@ function stretchEvidence(
   relaxing: number,
   doubt: UnknownSaying | null,
 ): Omit<StretchEvidence, "lift"> {
-  const ambientAt = (row: number) => view.ambient?.[row] ?? Number.NaN;
   const source = heatSourceOf(view.stretch);
-  const whole = meanBetween(view, 0, view.endHours, ambientAt, 1);
-  const start = meanBetween(view, 0, 0.25, (row) => ambientAt(row) - view.cabinet[row], 1);
+  const start = meanBetween(view, 0, 0.25, depthAt(view), 1);
   return {
     run: { log: recording.name, recording },
     stretch: view.stretch,
@@ -126,7 +124,7 @@ function stretchEvidence(
         ? fittedStretch(view, relaxing)
         : { why: doubt }
       : { why: { code: "is-off" } },
-    ambient: whole?.mean ?? Number.NaN,
+    ambient: meanAmbient(view, 0, view.endHours),
     startBelowAmbient: start?.mean ?? 0,
     supplyVolts: supplyVolts(recording, view, source),
   };
@@ -140,11 +138,14 @@ function fittedStretch(view: StretchView, relaxing: number): FittedStretch | { r
   return "why" in cabinetFit ? cabinetFit : { cabinetFit, judged: judgedFit(cabinetFit) };
 }
 
+/** Kelvin below ambient at a row; NaN without the probe. */
+const depthAt = (view: StretchView) => (row: number) => (view.ambient?.[row] ?? Number.NaN) - view.cabinet[row];
+
 /** A cabinet that begins as cold as it ends shows no pull-down. */
 function startsSettled(view: StretchView): boolean {
-  const depthAt = (row: number) => (view.ambient?.[row] ?? Number.NaN) - view.cabinet[row];
-  const first = meanBetween(view, 0, 0.25, depthAt, 1);
-  const last = meanBetween(view, view.endHours - 0.5, view.endHours, depthAt, 1);
+  const below = depthAt(view);
+  const first = meanBetween(view, 0, 0.25, below, 1);
+  const last = meanBetween(view, view.endHours - 0.5, view.endHours, below, 1);
   return first !== null && last !== null && first.mean > 5 && last.mean - first.mean < 0.25 * last.mean;
 }
 

@@ -7,7 +7,7 @@ import { settledDepth } from "../hot-days/depth-law.ts";
 import { type Answer, estimate, isKnown, unknown } from "../numbers/estimate.ts";
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
-import { meanBetween } from "../readings/stretch-view.ts";
+import { meanAmbient } from "../readings/stretch-view.ts";
 import { type CurveAhead, curveAhead } from "./curve-ahead.ts";
 import { fallOfLastHour, rateShares } from "./last-fall.ts";
 
@@ -40,19 +40,18 @@ export function numbersOf(evidence: StretchEvidence, finding: StretchFinding): L
   }
   const { hoursAfterOnset } = fitted.cabinetFit;
   const settled = settledOf(evidence, fit.depth);
+  const hasEnded = fallHasEnded(evidence.view);
   return {
     onset: isKnown(fit.deadTime) ? fit.deadTime : firstOnset(fitted),
     slope: hoursAfterOnset >= slopeHours ? fit.initialSlope : firstSlope(fitted),
     rate: fit.rateConstant,
     settled,
     to5:
-      isKnown(milestones.to5) && milestones.to5.value <= evidence.view.endHours
+      hasEnded || (isKnown(milestones.to5) && milestones.to5.value <= evidence.view.endHours)
         ? milestones.to5
-        : fallHasEnded(evidence.view)
-          ? milestones.to5
-          : projected(evidence, milestones.to5),
+        : projected(evidence, milestones.to5),
     ahead:
-      hoursAfterOnset >= slopeHours && !fallHasEnded(evidence.view)
+      hoursAfterOnset >= slopeHours && !hasEnded
         ? curveAhead(evidence.view, fitted.cabinetFit.fit.pullDown.rate, settled)
         : null,
   };
@@ -78,17 +77,12 @@ function firstSlope({ cabinetFit, judged }: Fitted): Answer {
 function settledOf(evidence: StretchEvidence, otherwise: Answer): Answer {
   const found = settledDepth(evidence);
   if (found === null) return isKnown(otherwise) ? unknown({ code: "not-settled" }) : otherwise;
-  const ambient = ambientOf(evidence);
-  if (ambient === null) return unknown({ code: "no-ambient" });
+  const { view } = evidence;
+  const ambient = meanAmbient(view, view.endHours - 1, view.endHours);
+  if (Number.isNaN(ambient)) return unknown({ code: "no-ambient" });
   const { depth, standardError } = found;
   const value = ambient - depth;
   return estimate("Cel", value, value - 2 * standardError, value + 2 * standardError, { standardError });
-}
-
-/** Mean of the last hour, °C; null without the probe. */
-function ambientOf({ view }: StretchEvidence): number | null {
-  const found = meanBetween(view, view.endHours - 1, view.endHours, (row) => view.ambient?.[row] ?? Number.NaN, 1);
-  return found?.mean ?? null;
 }
 
 /**

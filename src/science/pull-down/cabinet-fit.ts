@@ -2,7 +2,7 @@
 // curve is used. The fit itself is in pull-down-fit.ts.
 
 import { varianceInflation } from "../numbers/effective-readings.ts";
-import { doorCutHours, meanBetween, picked, type StretchView } from "../readings/stretch-view.ts";
+import { doorCutHours, meanAmbient, picked, type StretchView } from "../readings/stretch-view.ts";
 import type { UnknownSaying } from "../sayings.ts";
 import { ambientForSteadyCooling } from "./cooling-in-heat.ts";
 import { type FittedPullDown, fitPullDown } from "./pull-down-fit.ts";
@@ -96,11 +96,13 @@ function fitBetween(
   const options = { warmingRate, doorHours: doors.map((door) => door - from), robust: true };
   const fitIn = (ambient: Float64Array) =>
     fitPullDown({ hours, cabinetCelsius, ambientCelsius: picked(ambient, rows) }, options);
-  let ambient = view.ambient as Float64Array;
+  const measured = view.ambient as Float64Array;
+  const mean = meanAmbient(view, 0, view.endHours);
+  let ambient = measured;
   let fit = fitIn(ambient);
   // How deep it would settle decides how much warmer a loss of cooling is: twice is enough.
   for (let round = 0; round < 2 && fit.outcome === "fitted" && hasCooled(fit); round++) {
-    const steady = ambientForSteadyCooling(view.ambient as Float64Array, meanAmbient(view), fit.pullDown.depth);
+    const steady = ambientForSteadyCooling(measured, mean, fit.pullDown.depth);
     if (steady === null) break;
     ambient = steady;
     fit = fitIn(ambient);
@@ -140,9 +142,6 @@ function withNoiseOf({ fit: two }: TwoModes, fit: FittedPullDown): FittedPullDow
     },
   };
 }
-
-const meanAmbient = (view: StretchView): number =>
-  meanBetween(view, 0, view.endHours, (row) => view.ambient?.[row] ?? Number.NaN, 1)?.mean ?? Number.NaN;
 
 /** Whether the fitted cooling stands out: a fall of a kelvin, and well above its own error. */
 function hasCooled(fit: FittedPullDown): boolean {

@@ -14,7 +14,10 @@ export interface HeatLoss {
   readonly perSquareAbove: number;
 }
 
-/** As the curve of the cabinet shows it. */
+/**
+ * What the cooling itself loses within a stretch: the witnesses of whole stretches (condition-references.ts) feel warm walls, too.
+ * Held against mornings that grow hot in tests/bench/hot-morning-study.ts.
+ */
 const heatLossOfCurve: HeatLoss = { perKelvin: -0.0014, perSquareAbove: -0.001 };
 
 /** ln(cooling) at an ambient, °C, over that at the reference. */

@@ -96,6 +96,10 @@ export function meanBetween(
   return { ...meanOfRemembering(values), readings: values.length };
 }
 
+/** Mean ambient between two hours, °C; NaN without the probe. */
+export const meanAmbient = (view: StretchView, fromHours: number, toHours: number): number =>
+  meanBetween(view, fromHours, toHours, (row) => view.ambient?.[row] ?? Number.NaN, 1)?.mean ?? Number.NaN;
+
 /** Neighbouring readings remember each other: the error of the mean comes from the means of up to six blocks. */
 function meanOfRemembering(values: readonly number[]): { mean: number; standardError: number } {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -30,5 +30,8 @@ const usualVolts = { mains: 230, dc12: 12 } as const;
 export const ratedVoltsOf = (source: "mains" | "dc12", sheet: RunSheet | null): number =>
   sheet?.ratedVolts?.[source] ?? usualVolts[source];
 
+/** An element's supply counts as low below this share of its rated voltage: the tolerance of IEC 60038 for mains. */
+export const lowSupplyShare = 0.9;
+
 /** Heat of an element over its rated heat: Ohm's law, the element's resistance holding. */
 export const heatAtVoltage = (volts: number, ratedVolts: number): number => (volts / ratedVolts) ** 2;

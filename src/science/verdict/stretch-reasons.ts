@@ -1,20 +1,18 @@
 // The evidence behind a stretch's verdict in the order a technician would tell it: verdict, when the cold began, what
 // fins and slope show beside known-good, what the rate constant does and does not show, what was referred, what happened.
 
-import { msPerHour, msPerMinute } from "../../schema/index.ts";
+import { isElectric, msPerHour, msPerMinute } from "../../schema/index.ts";
 import { probeTolerance } from "../evidence/probe-offset.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf, meanOf } from "../evidence/side-by-side.ts";
 import type { SwitchOver } from "../evidence/switch-over.ts";
-import type { RunEvent, StretchFinding } from "../findings.ts";
+import type { StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
 import { isKnown } from "../numbers/estimate.ts";
+import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
-import { ratedVoltsOf } from "../strength/heat-law.ts";
+import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { Strength, WarmingRatio } from "../strength/strength.ts";
-
-/** An element's supply counts as low below this share of its rated voltage: the tolerance of IEC 60038 for mains. */
-export const lowSupplyShare = 0.9;
 
 export function stretchReasons(
   evidence: StretchEvidence,
@@ -35,7 +33,8 @@ export function stretchReasons(
   const isKnownGood =
     finding.verdict === "sound" &&
     over === null &&
-    !evidence.events.some(isStop) &&
+    // Heat that was lost while the source said on makes no run to measure others by.
+    stopsOf(evidence.events).length === 0 &&
     !reasons.some(({ code }) => toBeExplained.includes(code));
   return isKnownGood ? [...reasons, { code: "offered-as-baseline" }] : reasons;
 }
@@ -137,21 +136,18 @@ function conditionReasons(evidence: StretchEvidence, finding: Omit<StretchFindin
 }
 
 function flameOuts({ source, stretch, events }: StretchEvidence): ReasonSaying[] {
-  return events
-    .filter((event) => isStop(event) && event.startMs >= stretch.startMs && event.startMs < stretch.endMs)
-    .map((event) => ({
+  return stopsOf(events)
+    .filter(({ startMs }) => startMs >= stretch.startMs && startMs < stretch.endMs)
+    .map(({ startMs, endMs }) => ({
       code: "flame-out",
-      unixMs: event.startMs,
-      minutes: (event.endMs - event.startMs) / msPerMinute,
+      unixMs: startMs,
+      minutes: (endMs - startMs) / msPerMinute,
       source,
     }));
 }
 
-/** Heat that was lost while the source said on: no run to measure others by. */
-const isStop = ({ kind }: RunEvent): boolean => kind === "cooling-stopped";
-
 function lowSupply({ source, supplyVolts, run }: StretchEvidence): ReasonSaying[] {
-  if (source === null || source === "gas" || supplyVolts === null) return [];
+  if (!isElectric(source) || supplyVolts === null) return [];
   const rated = ratedVoltsOf(source, run.recording.sheet);
   return supplyVolts < lowSupplyShare * rated ? [{ code: "supply-low", volts: supplyVolts, ratedVolts: rated }] : [];
 }

@@ -4,7 +4,7 @@ import { median } from "simple-statistics";
 import { msPerMinute, type RunSheet } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { cyclingIn } from "../evidence/settled-depth.ts";
-import type { RunEvent } from "../findings.ts";
+import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import type { WarningSaying } from "../sayings.ts";
 import { isUsable } from "../strength/known-good.ts";
 import { effectOfDifference } from "../strength/sheet-conditions.ts";
@@ -50,12 +50,6 @@ function stopWarnings({ recording, events }: RunEvidence): readonly WarningSayin
     return { code: "cooling-stopped", log: recording.name, source, times: own.length, startMs, minutes };
   });
 }
-
-/** Cooling that stopped while a source said on, with that source. */
-export const stopsOf = (events: readonly RunEvent[]) =>
-  events.flatMap(({ reason, startMs, endMs }) =>
-    reason.code === "cooling-stopped" ? [{ source: reason.source, startMs, endMs }] : [],
-  );
 
 /** Fins warmer than the air they cool, for most of a stretch: probes exchanged, or one of them wrong. */
 function isEvaporatorWarmer({ view, offset }: StretchEvidence): boolean {

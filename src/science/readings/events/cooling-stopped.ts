@@ -24,6 +24,12 @@ const levelMinutes = 11;
 /** No thermostat holds a cabinet warmer than this, °C. Common practice, no source. */
 const warmestSetPoint = 11;
 
+/** Cooling that stopped while a source said on, among a run's events, with that source. */
+export const stopsOf = (events: readonly RunEvent[]) =>
+  events.flatMap(({ reason, startMs, endMs }) =>
+    reason.code === "cooling-stopped" ? [{ source: reason.source, startMs, endMs }] : [],
+  );
+
 /**
  * Pauses of cooling that no thermostat explains.
  *
