@@ -78,7 +78,13 @@ export function stretchCurves(
       evaporatorFitted:
         "why" in evaporatorFit || evaporatorFit.shiftHours !== shiftHours
           ? nothing()
-          : place(cabinetTemperature(course, evaporatorFit.fit.pullDown, setting)),
+          : place(
+              cabinetTemperature(
+                { ...course, ambientCelsius: evaporatorFit.ambient.slice(from, to) },
+                evaporatorFit.fit.pullDown,
+                setting,
+              ),
+            ),
       knownGood: knownGoodCurve(comparisons),
     },
   };
