@@ -3,7 +3,7 @@
 
 import type { ReportInput } from "../report/index.ts";
 import { BadInput, type Recording } from "../schema/index.ts";
-import type { Run, Store } from "../store/index.ts";
+import { nameKey, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline } from "./fridge-baseline.ts";
 import { inputOf, runLog } from "./run-log.ts";
 
@@ -74,10 +74,8 @@ export function refuseOtherFridge(logs: readonly LogOfFridge[], knownGood: reado
   }
 }
 
-/** As the store tells fridges apart: in either case, however typed. */
-const isAmong = (names: readonly string[], name: string) => names.some((each) => keyOf(each) === keyOf(name));
-
-const keyOf = (name: string) => name.trim().normalize("NFC").toLowerCase();
+/** As the store tells fridges apart. */
+const isAmong = (names: readonly string[], name: string) => names.some((each) => nameKey(each) === nameKey(name));
 
 /** Runs that are to be taken together must be different runs of one fridge. @throws BadInput */
 export function refuseMixed(runs: readonly Run[]): void {

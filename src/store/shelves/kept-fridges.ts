@@ -5,6 +5,7 @@ import { existingFridge, missing } from "../existing-records.ts";
 import { keepPieces } from "../fridge-arrival.ts";
 import { fridgePieces } from "../fridge-export.ts";
 import { fromJson } from "../json-text.ts";
+import { nameKey } from "../name-key.ts";
 import { newId } from "../new-id.ts";
 import type { Fridge, FridgeChanges, FridgeDetails, FridgeTakenIn } from "../records.ts";
 import type { Fridges, Store } from "../store.ts";
@@ -132,9 +133,6 @@ async function refuseTaken(queries: Queries, { id, name, name_key }: FridgeRow):
     .executeTakeFirst();
   if (other) throw new BadInput({ code: "name-taken", kind: "fridge", name });
 }
-
-/** Names that people would take for the same are the same. */
-const nameKey = (name: string) => name.trim().normalize("NFC").toLowerCase();
 
 function withChanges(details: FridgeDetails, changes: FridgeChanges): FridgeDetails {
   const all = Object.entries({ ...details, ...changes }).filter(([, value]) => value !== null);
