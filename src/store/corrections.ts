@@ -2,7 +2,7 @@
 // on reading back. Raw values are never changed.
 
 import type { ProbeCurve } from "../schema/index.ts";
-import { sensorCelsius, sensorUnits } from "../science/sensors/index.ts";
+import { isSameCurve, sensorCelsius, sensorUnits } from "../science/sensors/index.ts";
 import type { Calibration, Probe, SeriesPart } from "./records.ts";
 
 /** What decides how a raw value is corrected. */
@@ -31,7 +31,7 @@ export function correctionsFor(
     if (probeId === null) return unit === null ? null : noTemperature;
     const curve = unit === null ? null : (curves.get(probeId) ?? null);
     if (unit !== null && (curve === null || sensorUnits[curve.kind] !== unit)) return noTemperature;
-    const made = (perProbe.get(probeId) ?? []).filter((calibration) => isByCurve(calibration, curve));
+    const made = (perProbe.get(probeId) ?? []).filter((calibration) => isSameCurve(calibration.curve, curve));
     const calibration = made.findLast(({ madeUnixMs }) => madeUnixMs <= startedUnixMs) ?? made[0];
     return correctionBy(curve, calibration);
   };
@@ -46,9 +46,6 @@ export function correctionsFor(
 }
 
 const noTemperature: Correction = () => Number.NaN;
-
-const isByCurve = (calibration: Calibration, curve: ProbeCurve | null) =>
-  JSON.stringify(calibration.curve ?? null) === JSON.stringify(curve);
 
 function correctionBy(curve: ProbeCurve | null, calibration: Calibration | undefined): Correction | null {
   const celsiusOf: Correction | null =

@@ -2,13 +2,10 @@
 // checked is told while one types, so that a slip shows at once.
 
 import { useState } from "preact/hooks";
-import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import type { ProbeCurve } from "../../src/schema/index.ts";
 import { coldJunctionAt, curveChecks } from "../../src/science/sensors/index.ts";
 import { ask, sentenceOf } from "../ask.ts";
 import { bench, degreeSign, handFor, shownCelsius, typedCelsius } from "../words.ts";
-
-type Probe = AnswerOf<Operations["GET /api/probes"]>["probes"][number];
 
 const kinds = ["celsius", "thermistor-b", "thermistor-steinhart-hart", "pt100", "type-k"] as const;
 type Kind = (typeof kinds)[number];
@@ -86,10 +83,6 @@ export function ProbeCurveForm({ probeId, curve, changed }: ProbeCurveProps) {
   );
 }
 
-/** Whether a calibration was made while the probe counted as the sensor that it counts as now. */
-export const isByCurve = (made: ProbeCurve | undefined, { curve }: Probe): boolean =>
-  JSON.stringify(made ?? null) === JSON.stringify(curve ?? null);
-
 interface CurveField {
   readonly name: string;
   readonly label: () => string;
@@ -147,6 +140,7 @@ function CurveInput({ field: { name, label, choices, isOptional }, value, type }
 
 /** Null for °C, and while what is typed is no curve. */
 function curveOf(kind: Kind, typed: Typed): ProbeCurve | null {
+  // Coefficients are written with an exponent, as data sheets have them.
   const number = (name: string) => {
     const text = (typed[name] ?? "").trim().replace(",", ".");
     return text === "" ? Number.NaN : Number(text);

@@ -1,11 +1,12 @@
 // The probes on a fridge: where each sits, what it sends, and when its calibration is to be repeated.
 
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
+import { isSameCurve } from "../../src/science/sensors/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { mayChange } from "../role.ts";
 import { bench, handFor, localOffset, names } from "../words.ts";
-import { isByCurve, ProbeCurveForm } from "./probe-curve.tsx";
+import { ProbeCurveForm } from "./probe-curve.tsx";
 
 type Probe = AnswerOf<Operations["GET /api/probes"]>["probes"][number];
 type Calibration = AnswerOf<Operations["GET /api/probes"]>["calibrations"][number];
@@ -38,7 +39,7 @@ export function Probes({ fridgeId }: { readonly fridgeId: string }) {
 
 /** @param calibrations newest first */
 function standing(probe: Probe, calibrations: readonly Calibration[]): string {
-  const newest = calibrations.find(({ curve }) => isByCurve(curve, probe));
+  const newest = calibrations.find(({ curve }) => isSameCurve(curve, probe.curve));
   if (newest === undefined) return calibrations.length === 0 ? bench.probes.uncalibrated : bench.probes.otherCurve;
   const { madeUnixMs, dueUnixMs, standardUncertaintyKelvin } = newest;
   const day = (unixMs: number) => handFor(localOffset(unixMs)).day(unixMs);

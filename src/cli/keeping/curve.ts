@@ -2,7 +2,7 @@
 
 import { handOf, words } from "../../report/index.ts";
 import type { ProbeCurve } from "../../schema/index.ts";
-import { coldJunctionAt, curveChecks } from "../../science/sensors/index.ts";
+import { coldJunctionAt, curveChecks, isSameCurve } from "../../science/sensors/index.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
@@ -26,9 +26,7 @@ export const setCurve = (id: string, options: CurveOptions, terminal: Terminal) 
     terminal.print(
       `${curve === null ? text.sendsCelsius(id) : text.kept(id, curve, curveChecks(curve) ?? [], handOf("en", 0))}\n`,
     );
-    const past = (await probes.calibrations(id)).filter(
-      (calibration) => JSON.stringify(calibration.curve ?? null) !== JSON.stringify(curve),
-    );
+    const past = (await probes.calibrations(id)).filter((calibration) => !isSameCurve(calibration.curve, curve));
     if (past.length > 0) terminal.print(`${text.calibrateAnew(id, past.length)}\n`);
   });
 
