@@ -7,6 +7,7 @@ import { useLive } from "../live.ts";
 import { useWaitingAlarms, WaitingAlarms } from "../parts/alarms.tsx";
 import { Go, goTo, useTitle } from "../parts/going.tsx";
 import { JobProgress } from "../parts/job-progress.tsx";
+import { OutOfSight } from "../parts/out-of-sight.tsx";
 import { useNewestVerdict, VerdictLines } from "../parts/verdict-line.tsx";
 import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
@@ -45,7 +46,7 @@ export function FirstPage() {
         </section>
       ))}
       {isChanging ? <AddFridge /> : null}
-      {isChanging ? <OutOfSight again={fridges.again} /> : null}
+      {isChanging ? <FridgesOutOfSight again={fridges.again} /> : null}
     </>
   );
 }
@@ -89,26 +90,18 @@ function Empty({ again }: { readonly again: () => void }) {
 }
 
 /** Removed fridges, to be brought back. */
-function OutOfSight({ again }: { readonly again: () => void }) {
+function FridgesOutOfSight({ again }: { readonly again: () => void }) {
   const removed = useAsked("removed fridges", () => ask("GET /api/fridges", { query: { removed: true } }));
-  const all = removed.answer?.fridges ?? [];
-  if (all.length === 0) return null;
-  const bringBack = async (fridgeId: string) => {
-    await ask("POST /api/fridges/{fridgeId}/restore", { params: { fridgeId } }).catch(() => undefined);
-    removed.again();
-    again();
-  };
   return (
-    <details>
-      <summary>{bench.first.removedTitle}</summary>
-      <div class="movers">
-        {all.map(({ id, name }) => (
-          <button type="button" key={id} onClick={() => bringBack(id)}>
-            {bench.first.bringBack(name)}
-          </button>
-        ))}
-      </div>
-    </details>
+    <OutOfSight
+      title={bench.first.removedTitle}
+      things={removed.answer?.fridges ?? []}
+      restore={(fridgeId) => ask("POST /api/fridges/{fridgeId}/restore", { params: { fridgeId } })}
+      again={() => {
+        removed.again();
+        again();
+      }}
+    />
   );
 }
 

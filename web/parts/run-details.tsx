@@ -5,6 +5,7 @@ import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { ask, sentenceOf, useAsked } from "../ask.ts";
 import { bench } from "../words.ts";
 import { goTo } from "./going.tsx";
+import { OutOfSight } from "./out-of-sight.tsx";
 
 type Run = AnswerOf<Operations["GET /api/runs"]>["runs"][number];
 
@@ -121,30 +122,15 @@ export function RunsOutOfSight({ fridgeId, broughtBack }: RunsOutOfSightProps) {
   const removed = useAsked(`removed runs ${fridgeId}`, () =>
     ask("GET /api/runs", { query: { fridgeId, state: "deleted", limit: 200 } }),
   );
-  const [problem, setProblem] = useState<string | null>(null);
-  const all = removed.answer?.runs ?? [];
-  if (all.length === 0) return null;
-  const bringBack = async (runId: string) => {
-    try {
-      await ask("POST /api/runs/{runId}/restore", { params: { runId } });
-      setProblem(null);
-    } catch (error) {
-      setProblem(sentenceOf(error));
-    }
-    removed.again();
-    broughtBack();
-  };
   return (
-    <details>
-      <summary>{bench.fridge.runsRemovedTitle}</summary>
-      <div class="movers">
-        {all.map(({ id, name }) => (
-          <button type="button" key={id} onClick={() => bringBack(id)}>
-            {bench.first.bringBack(name)}
-          </button>
-        ))}
-      </div>
-      <p role="alert">{problem}</p>
-    </details>
+    <OutOfSight
+      title={bench.fridge.runsRemovedTitle}
+      things={removed.answer?.runs ?? []}
+      restore={(runId) => ask("POST /api/runs/{runId}/restore", { params: { runId } })}
+      again={() => {
+        removed.again();
+        broughtBack();
+      }}
+    />
   );
 }
