@@ -17,7 +17,10 @@ const { cli } = words("en");
  */
 export function runCommandLine(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const language = languageIn(args);
-  const run = async () => (await commandLine(args[0], terminal, language)).parseAsync(args, { from: "user" });
+  const run = async () => {
+    const program = await commandLine(args[0], terminal, language);
+    await program.parseAsync(answerable(args, program), { from: "user" });
+  };
   return withExitCode(terminal, run, language);
 }
 
@@ -31,6 +34,17 @@ async function commandLine(asked: string | undefined, terminal: Terminal, langua
   for (const load of loadersFor(asked)) (await load())(program, terminal);
   return program;
 }
+
+/**
+ * What is to be parsed: "help" with a command that does not exist is that command, which is refused as such. The parser would show
+ * the help of all and call that a failure.
+ */
+const answerable = (args: readonly string[], program: Command): readonly string[] => {
+  const [help, asked] = args;
+  if (help !== "help" || asked === undefined || asked.startsWith("-")) return args;
+  if (asked === "help") return ["help"];
+  return program.commands.some((command) => command.name() === asked) ? args : [asked];
+};
 
 /** `completion` teaches the words of all. */
 const loadersFor = (asked = "help") =>

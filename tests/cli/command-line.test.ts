@@ -188,3 +188,15 @@ test("a fault of the program ends with exit code 3 and asks for a report", async
   expect(exitCode).toBe(3);
   expect(told).toMatch(/^A fault in coldfall.*\n[\s\S]*planted/);
 });
+
+test("help with an unknown command is refused as the command itself is", async () => {
+  for (const name of ["foo", "analys"]) {
+    const alone = await coldfall([name]);
+    expect(await coldfall(["help", name])).toEqual(alone);
+    expect(alone).toMatchObject({ exitCode: 2, printed: "" });
+    expect(alone.told).toMatch(`Unknown command '${name}'`);
+  }
+  for (const args of [["help"], ["help", "runs"], ["help", "help"]]) {
+    expect(await coldfall(args)).toMatchObject({ exitCode: 0, told: "" });
+  }
+});
