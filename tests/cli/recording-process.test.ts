@@ -60,3 +60,22 @@ test("with --structured every message is a JSON object on a line of its own", ()
     expect(JSON.parse(line)).toMatchObject({ time: expect.stringMatching(/^20/), message: expect.any(String) });
   }
 }, 60_000);
+
+test("a port that is not there is told at once, and once, with where the ports are listed; then it is waited for", async () => {
+  const args = [entry, "record", "--fridge", "Larch", "--port", at("ttyNOPE"), "--store", at("port.coldfall")];
+  const child = spawn(process.execPath, args, { stdio: ["ignore", "ignore", "pipe"] });
+  let told = "";
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    told += text;
+  });
+  while (!/no port/.test(told)) await once(child.stderr, "data");
+  // Longer than the pause between two attempts.
+  await new Promise((resolve) => setTimeout(resolve, 2500));
+  expect(child.exitCode).toBeNull();
+  child.kill("SIGTERM");
+  await once(child, "close");
+  expect(told.split("\n").slice(1)).toEqual([
+    `There is no port ${at("ttyNOPE")} yet; it is waited for, so plug the board in. "coldfall boards" lists the ports there are.`,
+    "",
+  ]);
+}, 30_000);

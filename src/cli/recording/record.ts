@@ -119,7 +119,9 @@ async function recordBoard(
   const text = wordsFor(options).recording.record;
   const port = await listenToPort(path, { signal });
   terminal.tell(`${text.listening(path)}\n`);
-  const greeted = await firstHello(port);
+  const greeted = await firstHello(port, (why) => {
+    terminal.tell(`${isMissing(why) ? text.noPort(path) : text.cannotOpen(path, why)}\n`);
+  });
   if (greeted === null) return;
   const fridge = await fridgeNamed(store, options, terminal);
   const { hello, happenings } = greeted;
@@ -146,6 +148,9 @@ async function recordBoard(
   const counts = await record(withQuiet, { store, run, fridge, options, terminal });
   terminal.print(`${closing(counts, run.id, true, options)} ${text.lines(arrivals.counts)}\n`);
 }
+
+/** As the systems say that there is no such port. */
+const isMissing = (why: string) => /no such file|file not found/i.test(why);
 
 /** An overdue probe is recorded all the same, but not without a word. */
 async function remindOfCalibrations(

@@ -17,9 +17,13 @@ const askAgainMs = 2000;
 /**
  * Waits until a board says hello.
  *
+ * @param whenLost is told why the port cannot be listened to; the wait goes on, as it may be plugged in yet
  * @returns null when listening ended before
  */
-export async function firstHello(port: ListenedPort): Promise<Greeted | null> {
+export async function firstHello(
+  port: ListenedPort,
+  whenLost: (why: string) => void = () => {},
+): Promise<Greeted | null> {
   const lines = new BoardLines();
   const before: PortHappening[] = [];
   const rest = port.happenings[Symbol.asyncIterator]();
@@ -31,6 +35,7 @@ export async function firstHello(port: ListenedPort): Promise<Greeted | null> {
       if (done) return null;
       before.push(happening);
       if (happening.kind === "opened") ask();
+      if (happening.kind === "lost") whenLost(happening.why);
       if (happening.kind !== "bytes") continue;
       const hello = lines
         .push(happening.bytes)

@@ -20,6 +20,10 @@ export const recording = {
     expectedSpeed: "eine Zahl ab 1",
     port: "der serielle Anschluss, an dem eine Fühlerplatine steckt, etwa /dev/ttyUSB0 oder COM3",
     listening: (port: string) => `An ${port} wird auf die Begrüßung einer Fühlerplatine gewartet. Beenden mit Strg+C.`,
+    noPort: (port: string) =>
+      `Es gibt noch keinen Anschluss ${port}; es wird auf ihn gewartet, stecken Sie also die Fühlerplatine an. „coldfall boards“ zeigt die Anschlüsse, die es gibt.`,
+    cannotOpen: (port: string, why: string) =>
+      `${port} ist nicht zu öffnen (${why}); es wird jede Sekunde wieder versucht. „coldfall boards“ zeigt die Anschlüsse, die es gibt.`,
     lines: ({ good, damaged, missed }: { good: number; damaged: number; missed: number }) =>
       `Zeilen: ${good} gut, ${damaged} beschädigt, ${missed} fehlen.`,
     tooWarm: "Alarm, wenn der Kühlraum länger als HOURS über C °C liegt; ohne Angabe 8=1",

@@ -18,6 +18,10 @@ export const recording = {
     expectedSpeed: "a number of 1 or more",
     port: "the serial port that a board is plugged into, such as /dev/ttyUSB0 or COM3",
     listening: (port: string) => `Listening to ${port} for a board's hello. Stop with Ctrl-C.`,
+    noPort: (port: string) =>
+      `There is no port ${port} yet; it is waited for, so plug the board in. "coldfall boards" lists the ports there are.`,
+    cannotOpen: (port: string, why: string) =>
+      `${port} cannot be listened to (${why}); it is tried again every second. "coldfall boards" lists the ports there are.`,
     lines: ({ good, damaged, missed }: { good: number; damaged: number; missed: number }) =>
       `Lines: ${good} good, ${damaged} damaged, ${missed} missing.`,
     tooWarm: "alarm when the cabinet is above C °C for longer than HOURS; 8=1 unless stated",
