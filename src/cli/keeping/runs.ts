@@ -28,7 +28,7 @@ export const listRuns = (options: ListRunsOptions, terminal: Terminal) =>
       const hand = handOf("en", run.utcOffsetMinutes);
       const [from, to] = [Date.parse(run.start), run.end === null ? null : Date.parse(run.end)];
       const lasted = to === null ? text.goesOn : hand.span((to - from) / msPerHour);
-      return [run.id, run.fridge, run.name, run.purpose, hand.moment(from), lasted].map(plain);
+      return [run.id, run.fridge, run.name, run.purpose, hand.period(from, from, "with year"), lasted].map(plain);
     });
     terminal.print(table(text.headings, rows, text.none));
   });
