@@ -2,6 +2,7 @@
 // turned into exit code 2 by the command line.
 
 import type { LogQuestion } from "./log-understanding.ts";
+import type { Position } from "./recording.ts";
 import type { Nothing, SayingOf } from "./sayings.ts";
 
 /** What is wrong with one field of a JSON file. */
@@ -95,6 +96,8 @@ export interface BadInputSayings {
   "nothing-to-record": Nothing;
   /** No run of the fridge is open. */
   "nothing-recorded": { fridge: string };
+  /** Outside of what a probe at the position can see, °C (V for the supply). */
+  "unbelievable-reading": { position: Position; value: number; low: number; high: number };
   /** Nobody said where the board's probes sit. */
   "no-probe-placed": { board: string; fridge: string; probes: readonly string[] };
   /** Probes that send ohms or millivolts, nobody said what these mean, and no other probe gives a temperature. */

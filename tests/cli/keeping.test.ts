@@ -113,6 +113,44 @@ test("a fridge that recording adds is told, beside those that it may have been t
   expect(await done("fridges")).not.toMatch(/Nobody/);
 });
 
+test("the list of runs says the year in which each began", async () => {
+  await keep("night.csv", "test");
+  expect(await done("runs")).toMatch(/night\.csv +test +5 June 2026, 07:00/);
+});
+
+test("a reading by hand goes into a run that is recorded or named, and nowhere when none is", async () => {
+  const run = await keep("night.csv", "test");
+  const note = (...args: string[]) => coldfall(["note-reading", ...args, "--fridge", "Larch", "--store", file]);
+  const runsKept = async () => JSON.parse(await done("runs", "--json")).runs.length;
+  expect(await note("cabinet=6.5")).toMatchObject({
+    exitCode: 2,
+    told: expect.stringMatching(/^Nothing is being recorded on Larch; start recording first, or give --run/),
+  });
+  expect(await runsKept()).toBe(1);
+  expect((await note("cabinet=6.5", "ambient=24", "--run", run)).printed).toMatch(/^2 readings of Larch .* noted/);
+});
+
+for (const [reading, range] of [
+  ["cabinet=600", "-40 to 70 °C"],
+  ["evaporator=-45.5", "-45 to 70 °C"],
+  ["supply=400", "0 to 270 V"],
+] as const) {
+  test(`${reading} is no reading that anybody took`, async () => {
+    const run = await keep("night.csv", "test");
+    const before = await done("export", run, "--out", at(`before-${reading}.csv`)).then(() =>
+      readFileSync(at(`before-${reading}.csv`)),
+    );
+    const args = ["note-reading", "ambient=20", reading, "--run", run, "--fridge", "Larch", "--store", file];
+    expect(await coldfall(args)).toMatchObject({
+      exitCode: 2,
+      printed: "",
+      told: `"${reading}" cannot be true: there a probe reads from ${range}; check the number.\n`,
+    });
+    await done("export", run, "--out", at(`after-${reading}.csv`));
+    expect(readFileSync(at(`after-${reading}.csv`))).toEqual(before);
+  });
+}
+
 test("a fridge is added, changed, removed and brought back", async () => {
   await done("fridges", "add", "Larch", "--mains-watts", "135", "--kind", "90 litre");
   await done("fridges", "edit", "larch", "--gas-watts", "280");

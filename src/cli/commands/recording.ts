@@ -74,6 +74,7 @@ export function addNoteReading(program: Command, terminal: Terminal): void {
     )
     .requiredOption("--fridge <name>", keeping.fridge)
     .addOption(new Option("--at <time>", recording.source.at).argParser(atOption))
+    .option("--run <run>", recording.source.run)
     .addOption(storeOption())
     .action(async (values, options) => {
       const { noteByHand } = await import("../recording/by-hand.ts");

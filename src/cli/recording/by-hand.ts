@@ -3,7 +3,7 @@
 import type { Instant } from "../../ingest/index.ts";
 import { handOf, plain, words } from "../../report/index.ts";
 import type { EnergySource, Position } from "../../schema/index.ts";
-import { noteReadings, sayNowOn } from "../../workshop/recording/index.ts";
+import { noteReadings, runSpokenOf, sayNowOn } from "../../workshop/recording/index.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -31,17 +31,15 @@ export const saySource = (source: EnergySource, options: ByHandOptions, terminal
     terminal.print(`${plain(recording.source.said(fridge.name, names.onSource(source), since))}\n`);
   });
 
-/** @throws BadInput "no-such-record" */
-export const noteByHand = (
-  values: ReadonlyMap<Position, number>,
-  options: Omit<ByHandOptions, "run">,
-  terminal: Terminal,
-) =>
+/** @throws BadInput "no-such-record", "nothing-recorded", "unbelievable-reading" */
+export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);
     const unixMs = options.at?.unixMs ?? terminal.today();
     const utcOffsetMinutes = options.at?.utcOffsetMinutes ?? -new Date(unixMs).getTimezoneOffset();
-    const { run, received } = await noteReadings(store, fridge, values, { unixMs, utcOffsetMinutes });
+    // A run of its own, begun by a single reading, would take all that is recorded next.
+    const run = await runSpokenOf(store, fridge, options.run);
+    const { received } = await noteReadings(store, fridge, values, { unixMs, utcOffsetMinutes, run });
     const at = handOf("en", run.utcOffsetMinutes).moment(unixMs);
     const refused = received.contradicted > 0 ? ` ${recording.record.contradicted(received.contradicted)}` : "";
     terminal.print(`${recording.noteReading.noted(received.stored, fridge.name, at)}${refused}\n`);

@@ -1,4 +1,6 @@
 // What other floors may import of a run that is being recorded.
+
+export { probeLimits } from "../readings/probe-limits.ts";
 export type { AlarmKind, AlarmSayings } from "./alarm-sayings.ts";
 export {
   type Alarm,

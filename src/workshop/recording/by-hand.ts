@@ -1,6 +1,7 @@
 // What people say while a fridge is being recorded: what it runs on, and readings taken by hand.
 
 import { BadInput, type EnergySource, type Position } from "../../schema/index.ts";
+import { probeLimits } from "../../science/live/index.ts";
 import type { Fridge, Received, Run, Store } from "../../store/index.ts";
 
 /** The run that is being recorded on a fridge: the open one that began last; null when nothing is. */
@@ -10,11 +11,23 @@ export async function openRunOf(store: Pick<Store, "runs">, fridgeId: string): P
 }
 
 /**
+ * The run that something is said of: the one named, else the one being recorded.
+ *
+ * @throws BadInput "nothing-recorded" when no run of the fridge is open and none was named; "different-fridges"
+ */
+export async function runSpokenOf(store: Pick<Store, "runs">, fridge: Fridge, runId?: string): Promise<Run> {
+  const run = runId === undefined ? await openRunOf(store, fridge.id) : await store.runs.get(runId);
+  if (run === null) throw new BadInput({ code: "nothing-recorded", fridge: fridge.name });
+  if (run.fridgeId !== fridge.id) throw new BadInput({ code: "different-fridges", run: run.name, other: fridge.name });
+  return run;
+}
+
+/**
  * "Now on gas."
  *
  * @param at since when, and whether that is now or said afterwards
  * @returns the run, and the instant that was noted
- * @throws BadInput "nothing-recorded" when no run of the fridge is open and none was named
+ * @throws BadInput as `runSpokenOf` does
  */
 export async function sayNowOn(
   store: Pick<Store, "runs" | "edits">,
@@ -22,9 +35,7 @@ export async function sayNowOn(
   source: EnergySource,
   at: { readonly unixMs: number; readonly how: "told" | "later"; readonly runId?: string },
 ): Promise<{ readonly run: Run; readonly unixMs: number }> {
-  const run = at.runId === undefined ? await openRunOf(store, fridge.id) : await store.runs.get(at.runId);
-  if (run === null) throw new BadInput({ code: "nothing-recorded", fridge: fridge.name });
-  if (run.fridgeId !== fridge.id) throw new BadInput({ code: "different-fridges", run: run.name, other: fridge.name });
+  const run = await runSpokenOf(store, fridge, at.runId);
   const unixMs = at.how === "told" ? await nowOf(store, run, at.unixMs) : at.unixMs;
   await store.edits.make(run.id, { kind: "source", unixMs, source, how: at.how });
   return { run, unixMs };
@@ -42,17 +53,25 @@ export async function nowOf(store: Pick<Store, "runs">, run: Run, clockUnixMs: n
 }
 
 /**
- * Readings taken by hand at one instant, into the run being recorded, else into a run of their own that stays open.
+ * Readings taken by hand at one instant, into the run given, else into the one being recorded, else into a run of their
+ * own that stays open.
  *
  * @param values °C, `supply` in V
+ * @throws BadInput "unbelievable-reading"
  */
 export async function noteReadings(
   store: Pick<Store, "runs" | "readings">,
   fridge: Fridge,
   values: ReadonlyMap<Position, number>,
-  at: { readonly unixMs: number; readonly utcOffsetMinutes: number },
+  at: { readonly unixMs: number; readonly utcOffsetMinutes: number; readonly run?: Run },
 ): Promise<{ readonly run: Run; readonly received: Received }> {
+  for (const [position, value] of values) {
+    const { low, high } = probeLimits[position];
+    if (value >= low && value <= high) continue;
+    throw new BadInput({ code: "unbelievable-reading", position, value, low, high });
+  }
   const run =
+    at.run ??
     (await openRunOf(store, fridge.id)) ??
     (await store.runs.open({
       fridgeId: fridge.id,

@@ -66,6 +66,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     "Sagen Sie, was aufzuzeichnen ist: --port mit dem Anschluss einer Fühlerplatine oder --replay mit einem Protokoll, eines von beiden.",
   "nothing-recorded": ({ fridge }) =>
     `An ${fridge} wird gerade nichts aufgezeichnet; beginnen Sie erst die Aufzeichnung, oder geben Sie --run mit einem Lauf davon an.`,
+  "unbelievable-reading": ({ position, value, low, high }) =>
+    `„${position}=${value}“ kann nicht stimmen: Ein Fühler dort misst ${low} bis ${high} ${position === "supply" ? "V" : "°C"}; prüfen Sie die Zahl.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
     `Die Fühlerplatine ${board} hat ${probes.length === 0 ? "keinen Fühler angesteckt" : `die Fühler ${probes.join(", ")}, und keiner hat schon einen Platz an ${fridge}`}; geben Sie mit „coldfall probes place PROBE --fridge ${fridge} --position evaporator“ und so weiter an, wo jeder sitzt, und zeichnen Sie dann noch einmal auf.`,
   "no-probe-curve": ({ board, probes }) =>

@@ -63,6 +63,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     "Say what to record: give --port with a board's port, or --replay with a log, one of the two.",
   "nothing-recorded": ({ fridge }) =>
     `Nothing is being recorded on ${fridge}; start recording first, or give --run with a run of it.`,
+  "unbelievable-reading": ({ position, value, low, high }) =>
+    `"${position}=${value}" cannot be true: there a probe reads from ${low} to ${high} ${position === "supply" ? "V" : "°C"}; check the number.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
     `Board ${board} has ${probes.length === 0 ? "no probe plugged in" : `the probes ${probes.join(", ")}, and none has a place on ${fridge} yet`}; say where each sits with "coldfall probes place PROBE --fridge ${fridge} --position evaporator" and the like, then record again.`,
   "no-probe-curve": ({ board, probes }) =>
