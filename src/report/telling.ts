@@ -106,11 +106,21 @@ export interface CheckTelling {
   readonly title: string;
   readonly text: string;
   readonly note: string;
-  readonly caution: {
-    readonly subjects: readonly { readonly about: string; readonly text: string }[];
-    /** What holds for every caution. */
-    readonly close: string;
-  } | null;
+  readonly caution: CautionTelling | null;
+}
+
+export interface CautionTelling {
+  readonly subjects: readonly CautionSubject[];
+  /** What holds for every caution. */
+  readonly close: string;
+}
+
+export interface CautionSubject {
+  /** Its short name. */
+  readonly about: string;
+  readonly text: string;
+  /** The same text stands with an advice further up the same letter, so that here its short name may do. */
+  readonly isRepeated: boolean;
 }
 
 /** Tells an analysis in the context's language, on the log's own clock. */
@@ -118,6 +128,9 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
   const teller = tellerFor(context);
   const { report } = teller.words;
   const sources = analysis.sources.map((source) => tellSource(source, analysis.stretches, teller));
+  const checks = analysis.nextChecks.map((check) => tellCheck(check, teller));
+  const proofs = analysis.beforeCondemning.map((proof) => tellProof(proof, teller));
+  const advice = repeatsMarked([...checks, ...proofs]);
   const judged = new Set(analysis.sources.flatMap((source) => source.stretches));
   return {
     title: report.reportOn(report.list(logsOf(analysis))),
@@ -143,8 +156,8 @@ export function tellAnalysis(analysis: Analysis, context: ReportContext): Tellin
             ? report.nothingElseUnusual
             : report.cause(teller.words.names.causeNames[cause], source),
       })),
-    checks: analysis.nextChecks.map((check) => tellCheck(check, teller)),
-    proofs: analysis.beforeCondemning.map((proof) => tellProof(proof, teller)),
+    checks: advice.slice(0, checks.length),
+    proofs: advice.slice(checks.length),
     events: analysis.events.map((event) => tellEvent(event, teller)),
     rejected: analysis.rejected.map((rejection) => tellRejected(rejection, teller)),
     knownGoodAdds: tellKnownGoodAdds(analysis, teller),
@@ -189,7 +202,34 @@ export function tellCautions(
   codes: readonly CautionCode[],
   { words: { cautions, cautionClose } }: Teller,
 ): CheckTelling["caution"] {
-  return codes.length === 0 ? null : { subjects: codes.map((code) => cautions[code]), close: cautionClose };
+  if (codes.length === 0) return null;
+  return { subjects: codes.map((code) => ({ ...cautions[code], isRepeated: false })), close: cautionClose };
+}
+
+/**
+ * Marks what need not be told in full again: eight times the same caution is read by nobody.
+ *
+ * @param advice of one letter or list, in the order in which it is read
+ */
+export function repeatsMarked<Advice extends Pick<CheckTelling, "caution">>(advice: readonly Advice[]): Advice[] {
+  const said = new Set<string>();
+  return advice.map((one) => {
+    if (one.caution === null) return one;
+    const subjects = one.caution.subjects.map((subject) => ({ ...subject, isRepeated: said.has(subject.text) }));
+    for (const { text } of subjects) said.add(text);
+    return { ...one, caution: { ...one.caution, subjects } };
+  });
+}
+
+/** The cautions to tell in full, and the short names of those that stand further up. */
+export function cautionParts({ subjects }: CautionTelling): {
+  readonly full: readonly CautionSubject[];
+  readonly again: readonly string[];
+} {
+  return {
+    full: subjects.filter(({ isRepeated }) => !isRepeated),
+    again: subjects.filter(({ isRepeated }) => isRepeated).map(({ about }) => about),
+  };
 }
 
 /** The words and the hand of one report. */

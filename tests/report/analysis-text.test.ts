@@ -63,7 +63,9 @@ describe("the printed verdict", () => {
     const second = lines.findIndex((line) => line.includes("2. Have the gas pressure"));
     expect(first).toBeGreaterThan(0);
     expect(lines.slice(first, second).filter((line) => line.includes("! Caution, "))).toHaveLength(2);
-    expect(lines.slice(second).find((line) => line.includes("! Caution, "))).toContain("gas, flame, carbon monoxide");
+    expect(lines.slice(second).find((line) => line.includes("! Caution as above: "))).toContain(
+      "gas, flame, carbon monoxide",
+    );
   });
 
   test("lists causes by likelihood, and leaves out what would read 0 %", () => {

@@ -252,6 +252,40 @@ for (const language of languageCodes) {
       }
     });
 
+    test("of every check in one letter each keeps its caution in its own item: in full at first, then by its short name", () => {
+      const analysis = { ...nothingHeated, nextChecks: everyCheck };
+      const reader = { ...context, language };
+      const spaced = (text: string) => text.replaceAll("\u00a0", " ").replaceAll("&#39;", "'").replace(/\s+/g, " ");
+      const items = (
+        analysisPage({ title: "x", analysis, context: reader }).match(/<li><strong>[\s\S]*?<\/li>/g) ?? []
+      ).map((item) => spaced(item.replace(/<[^>]+>/g, " ")));
+      const text = analysisText(analysis, reader, { colour: false, width: 80 }).replace(/^ *! /gm, "");
+      const blocks = spaced(text.replace(/^ {2}(\d+)\. /gm, "§"))
+        .split("§")
+        .slice(1);
+      for (const told of [items, blocks]) {
+        expect(told).toHaveLength(everyCheck.length);
+        const full = new Set<CautionCode>();
+        everyCheck.forEach(({ cautions }, index) => {
+          const [whole = "", again = ""] = told[index].split(/(?:Caution as above|Vorsicht wie oben):/);
+          for (const code of cautions) {
+            const { about, text: caution } = own.cautions[code];
+            if (full.has(code)) {
+              expect(again).toContain(spaced(about));
+              expect(whole).not.toContain(spaced(caution));
+            } else expect(whole).toContain(spaced(caution));
+            full.add(code);
+          }
+        });
+        expect(full.size).toBeGreaterThan(6);
+      }
+      const inJson = analysisDocument(analysis, reader).nextChecks;
+      everyCheck.forEach(({ cautions }, index) => {
+        for (const code of cautions)
+          expect(spaced(inJson[index].caution ?? "")).toContain(spaced(own.cautions[code].text));
+      });
+    });
+
     test("cooling that stopped on gas, or on a source nobody named, is never told without its caution", () => {
       const hand = handOf(language, 0);
       for (const source of ["gas", null] as const) {

@@ -31,7 +31,7 @@ describe("the list of what must be proven before a cooling unit is condemned", (
     }
   });
 
-  test("holds each proof's cautions whole, in JSON in the same object and in text and page below its title", () => {
+  test("holds each proof's cautions below its title, in full or, where they stand further up, by name; in JSON always whole", () => {
     expect(weakUnit.beforeCondemning.length).toBe(6);
     for (const { proof, cautions: codes } of weakUnit.beforeCondemning) {
       const inJson = document.beforeCondemning.find((one) => one.proof === proof);
@@ -39,7 +39,10 @@ describe("the list of what must be proven before a cooling unit is condemned", (
         expect(inJson?.caution).toContain(spaced(cautions[code].text));
         for (const told of [inText, onPage]) {
           const from = told.indexOf(spaced(condemning.proofNames[proof]));
-          expect(told.indexOf(spaced(cautions[code].text), from)).toBeGreaterThan(from);
+          const full = told.indexOf(spaced(cautions[code].text));
+          expect(full).toBeGreaterThan(0);
+          const named = /Caution as above: ([^.]*)\./.exec(told.slice(from))?.[1] ?? "";
+          if (full < from) expect(named).toContain(spaced(cautions[code].about));
         }
       }
     }

@@ -6,7 +6,7 @@ import type { HotDay, HotDaySource, Trip, TripHour } from "../../science/hot-day
 import type { Answer, Estimate } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { program } from "../program.ts";
-import { type CheckTelling, type Teller, tellCautions, tellerFor } from "../telling.ts";
+import { type CheckTelling, repeatsMarked, type Teller, tellCautions, tellerFor } from "../telling.ts";
 import { say } from "../words/index.ts";
 import type { HotDayContext } from "./hot-day-context.ts";
 
@@ -66,11 +66,13 @@ export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTe
     ),
     classesNote: hotDay.classesNote,
     limits: [report.foodLimits(hand), hotDay.deferLimits, cautions.food.text],
-    advice: prediction.advice.map(({ advice, cautions: codes }) => ({
-      ...hotDay.advice[advice],
-      note: "",
-      caution: tellCautions(codes, teller),
-    })),
+    advice: repeatsMarked(
+      prediction.advice.map(({ advice, cautions: codes }) => ({
+        ...hotDay.advice[advice],
+        note: "",
+        caution: tellCautions(codes, teller),
+      })),
+    ),
     hours: trip === null ? [] : trip.hours.map((hour) => tellHour(hour, teller)),
     foot: [
       report.limits,

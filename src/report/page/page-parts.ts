@@ -2,7 +2,14 @@
 
 import type { Scene } from "../drawing/scene.ts";
 import { sceneToSvg } from "../drawing/scene-to-svg.ts";
-import type { CheckTelling, NumberRow, Teller, Telling } from "../telling.ts";
+import {
+  type CautionTelling,
+  type CheckTelling,
+  cautionParts,
+  type NumberRow,
+  type Teller,
+  type Telling,
+} from "../telling.ts";
 import { type Language, words } from "../words/index.ts";
 import { type Html, html, raw } from "./html.ts";
 import { pageStyle } from "./page-style.ts";
@@ -84,14 +91,19 @@ export function sentences(texts: readonly string[]): Html {
 
 /** A piece of advice as an item of a list, its caution within it. */
 export function checkItem({ title, text, note, caution }: CheckTelling, { report }: PageWriter): Html {
-  const careful =
-    caution === null
-      ? raw("")
-      : html`<div class="caution">${caution.subjects.map(
-          (subject) => html`<p><b>${report.cautionAbout(subject.about)}</b> ${subject.text}</p>`,
-        )}<p>${caution.close}</p></div>`;
+  const careful = caution === null ? raw("") : cautionBox(caution, report);
   return html`<li><strong>${title}</strong> ${text}${note === "" ? "" : html` <span class="note">${note}</span>`}${careful}</li>
 `;
+}
+
+/** A caution in full; what stands in full further up is only named. */
+export function cautionBox(caution: CautionTelling, report: PageWriter["report"]): Html {
+  const { full, again } = cautionParts(caution);
+  return html`<div class="caution">${full.map(
+    ({ about, text }) => html`<p><b>${report.cautionAbout(about)}</b> ${text}</p>`,
+  )}${full.length === 0 ? "" : html`<p>${caution.close}</p>`}${
+    again.length === 0 ? "" : html`<p><b>${report.cautionAgain(again)}</b></p>`
+  }</div>`;
 }
 
 /** Where it all comes from. */

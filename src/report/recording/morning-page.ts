@@ -4,7 +4,7 @@ import type { Analysis } from "../../science/index.ts";
 import { analysisWriter, checks, runFigures, verdicts } from "../analysis/analysis-page.ts";
 import type { ReportContext } from "../context.ts";
 import { type Html, html, raw } from "../page/html.ts";
-import { footer, heading, lettersPage, listed, type PageWriter, section } from "../page/page-parts.ts";
+import { cautionBox, footer, heading, lettersPage, listed, type PageWriter, section } from "../page/page-parts.ts";
 import { type MorningTelling, type Night, tellMorning } from "./morning-telling.ts";
 
 export interface MorningPage {
@@ -47,13 +47,7 @@ ${footer(writer, telling.analysis)}
 function alarms({ alarms: all }: MorningTelling, { words, report }: PageWriter): Html {
   if (all.length === 0) return html`<p>${words.morning.noAlarms}</p>`;
   const items = all.map(({ text, state, caution }) => {
-    const careful =
-      caution === null
-        ? raw("")
-        : html`<div class="caution">${caution.subjects.map(
-            ({ about, text: care }) => html`<p><b>${report.cautionAbout(about)}</b> ${care}</p>`,
-          )}<p>${caution.close}</p></div>`;
-    return html`<li>${text} ${state}${careful}</li>\n`;
+    return html`<li>${text} ${state}${caution === null ? raw("") : cautionBox(caution, report)}</li>\n`;
   });
   return html`<ul class="events">${items}</ul>`;
 }

@@ -3,10 +3,10 @@
 import type { Analysis } from "../../science/index.ts";
 import { nextChecks, verdicts } from "../analysis/analysis-text.ts";
 import type { ReportContext } from "../context.ts";
-import type { CheckTelling } from "../telling.ts";
 import { hang } from "../terminal/text-layout.ts";
 import {
   bullets,
+  cautionLines,
   foot,
   heading,
   listed,
@@ -45,18 +45,9 @@ function alarmLines({ alarms }: MorningTelling, page: Printer): string[] {
     ...section(morning.alarmsHeading, page),
     ...alarms.flatMap(({ text, state, caution }) => [
       ...hang(`${margin}! `, `${text} ${state}`, page.width),
-      ...cautionLines(caution, page),
+      ...(caution === null ? [] : cautionLines(caution, `${margin}  `, page)),
     ]),
   ];
-}
-
-function cautionLines(caution: CheckTelling["caution"], { report, width, colours }: Printer): string[] {
-  if (caution === null) return [];
-  const indent = `${margin}  `;
-  const lines = caution.subjects.flatMap(({ about, text }) =>
-    hang(`${indent}! `, `${report.cautionAbout(about)} ${text}`, width),
-  );
-  return [...lines, ...hang(`${indent}  `, caution.close, width)].map(colours.yellow);
 }
 
 /** What was not ticked is told without its cautions: nobody is sent to the fridge for it now; the plan of the next run has them. */

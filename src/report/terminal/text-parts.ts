@@ -2,7 +2,15 @@
 
 import { createColors } from "picocolors";
 import type { Reader } from "../context.ts";
-import { type CheckTelling, type NumberRow, type Teller, type Telling, tellerFor } from "../telling.ts";
+import {
+  type CautionTelling,
+  type CheckTelling,
+  cautionParts,
+  type NumberRow,
+  type Teller,
+  type Telling,
+  tellerFor,
+} from "../telling.ts";
 import { columns, hang, plain, visibleLength, wrap } from "./text-layout.ts";
 
 export interface TextOptions {
@@ -82,16 +90,23 @@ export const listed = (title: string, texts: readonly string[], page: Printer) =
 
 /** A numbered piece of advice, its caution right below it. */
 export function checkLines({ title, text, note, caution }: CheckTelling, number: number, page: Printer): string[] {
-  const { report, width, colours } = page;
+  const { width, colours } = page;
   const indent = `${margin}   `;
   const titleLines = hang(`${margin}${number}. `, title, width).map(colours.bold);
   const lines = [...titleLines, ...hang(indent, `${text} ${note}`.trimEnd(), width)];
   const gap = number === 1 ? [] : [""];
   if (caution === null) return [...gap, ...lines];
-  const careful = caution.subjects.flatMap(({ about, text: care }) =>
-    hang(`${indent}! `, `${report.cautionAbout(about)} ${care}`, width),
-  );
-  return [...gap, ...lines, ...[...careful, ...hang(`${indent}  `, caution.close, width)].map(colours.yellow)];
+  return [...gap, ...lines, ...cautionLines(caution, indent, page)];
+}
+
+/** A caution in full; what stands in full further up is only named. */
+export function cautionLines(caution: CautionTelling, indent: string, { report, width, colours }: Printer): string[] {
+  const { full, again } = cautionParts(caution);
+  return [
+    ...full.flatMap(({ about, text }) => hang(`${indent}! `, `${report.cautionAbout(about)} ${text}`, width)),
+    ...(full.length === 0 ? [] : hang(`${indent}  `, caution.close, width)),
+    ...(again.length === 0 ? [] : hang(`${indent}! `, report.cautionAgain(again), width)),
+  ].map(colours.yellow);
 }
 
 /** Where it all comes from. */

@@ -3,11 +3,11 @@
 
 import { tones } from "../drawing/inks.ts";
 import { boxPath, pathThrough, type Scene } from "../drawing/scene.ts";
+import { type CautionTelling, type CheckTelling, cautionParts } from "../telling.ts";
 import type { Words } from "../words/index.ts";
 import { a4, type Face, linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
 import { sceneToPaper } from "./scene-to-pdf.ts";
 import type {
-  ReportAdvice,
   ReportDrawing,
   ReportFact,
   ReportPart,
@@ -320,7 +320,7 @@ class Setter {
   // Advice
 
   /** With its caution: never one without the other. */
-  #advice({ title, text, note, caution }: ReportAdvice, number: number, width: number): Block {
+  #advice({ title, text, note, caution }: CheckTelling, number: number, width: number): Block {
     const indent = this.#size * 1.5;
     const inner = width - indent;
     const mark = this.#lines(`${number}`, indent, { face: "bold" });
@@ -356,18 +356,17 @@ class Setter {
     };
   }
 
-  #caution({ subjects, close }: NonNullable<ReportAdvice["caution"]>, width: number, small: { size: number }): Lines[] {
-    const { report, testReport } = this.#words;
+  #caution(caution: CautionTelling, width: number, small: { size: number }): Lines[] {
+    const { report } = this.#words;
     const care = { ...small, face: "bold", colour: tones.care.light } as const;
-    const told = subjects.filter(({ isRepeated }) => !isRepeated);
-    const repeated = subjects.filter(({ isRepeated }) => isRepeated).map(({ about }) => about);
+    const { full, again } = cautionParts(caution);
     return [
-      ...told.flatMap(({ about, text }, index) => [
+      ...full.flatMap(({ about, text }, index) => [
         { ...this.#lines(report.cautionAbout(about), width, care), above: index === 0 ? 0 : this.#size * 0.3 },
         this.#lines(text, width, small),
       ]),
-      ...(told.length === 0 ? [] : [this.#lines(close, width, small)]),
-      ...(repeated.length === 0 ? [] : [this.#lines(testReport.careAgain(repeated.join("; ")), width, care)]),
+      ...(full.length === 0 ? [] : [this.#lines(caution.close, width, small)]),
+      ...(again.length === 0 ? [] : [this.#lines(report.cautionAgain(again), width, care)]),
     ];
   }
 

@@ -2,11 +2,10 @@
 
 import { sceneToSvg } from "../drawing/scene-to-svg.ts";
 import { type Html, html, raw } from "../page/html.ts";
-import { heading, lettersPage, type PageWriter } from "../page/page-parts.ts";
+import { checkItem, heading, lettersPage, type PageWriter } from "../page/page-parts.ts";
 import { handOf, words } from "../words/index.ts";
 import type { TestReport } from "./test-report-matter.ts";
 import {
-  type ReportAdvice,
   type ReportDrawing,
   type ReportPart,
   type ReportSection,
@@ -85,7 +84,7 @@ function part(one: ReportPart, writer: PageWriter): Html {
       return html`<p class="note">${one.captionOf(one.drawings)}</p>
 <div class="drawings">${figures(one.drawings, writer)}</div>`;
     case "advice":
-      return html`<ol class="checks">${one.advice.map((advice) => item(advice, writer))}</ol>`;
+      return html`<ol class="checks">${one.advice.map((advice) => checkItem(advice, writer))}</ol>`;
     case "signatures":
       return html`<ul class="signatures">${one.names.map((name) => html`<li>${name}</li>`)}</ul>`;
   }
@@ -115,21 +114,5 @@ function figure(
   });
   return html`<figure class="${className}"><figcaption>${title}</figcaption>
 ${drawings}</figure>
-`;
-}
-
-/** Advice with its caution in the same item; a caution that stands further up is only named. */
-function item({ title, text, note, caution }: ReportAdvice, { report, words: { testReport } }: PageWriter): Html {
-  const said = (caution?.subjects ?? []).filter(({ isRepeated }) => isRepeated).map(({ about }) => about);
-  const told = (caution?.subjects ?? []).filter(({ isRepeated }) => !isRepeated);
-  const careful =
-    caution === null
-      ? raw("")
-      : html`<div class="caution">${told.map(
-          ({ about, text: care }) => html`<p><b>${report.cautionAbout(about)}</b> ${care}</p>`,
-        )}${told.length === 0 ? "" : html`<p>${caution.close}</p>`}${
-          said.length === 0 ? "" : html`<p><b>${testReport.careAgain(said.join("; "))}</b></p>`
-        }</div>`;
-  return html`<li><strong>${title}</strong> ${text}${note === "" ? "" : html` <span class="note">${note}</span>`}${careful}</li>
 `;
 }

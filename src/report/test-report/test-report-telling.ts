@@ -16,6 +16,7 @@ import {
   allowanceCodes,
   type CheckTelling,
   logsOf,
+  repeatsMarked,
   type Teller,
   type Telling,
   tellAnalysis,
@@ -55,7 +56,7 @@ export type ReportPart =
       /** Of those that are shown. */
       readonly captionOf: (shown: readonly ReportDrawing[]) => string;
     }
-  | { readonly kind: "advice"; readonly advice: readonly ReportAdvice[] }
+  | { readonly kind: "advice"; readonly advice: readonly CheckTelling[] }
   | { readonly kind: "signatures"; readonly names: readonly string[] };
 
 export interface ReportFact {
@@ -83,15 +84,6 @@ export interface ReportDrawing {
   readonly patterns: readonly string[];
   /** @returns null when there is nothing to draw. */
   readonly draw: (width: number) => Scene | null;
-}
-
-/** A piece of advice with its caution in the same object. */
-export interface ReportAdvice extends Omit<CheckTelling, "caution"> {
-  readonly caution: {
-    /** `isRepeated`: the same text stands with an advice further up, and paper may only point to it. */
-    readonly subjects: readonly { readonly about: string; readonly text: string; readonly isRepeated: boolean }[];
-    readonly close: string;
-  } | null;
 }
 
 /** Tells a test report on the clock of its (newest) runs. */
@@ -462,7 +454,7 @@ const keepsUp = ({ keepsUp: findings, food }: Telling): readonly ReportPart[] =>
         { kind: "small-print", text: food.join(" ") },
       ];
 
-const scrapping = (proofs: readonly ReportAdvice[], { words: { testReport } }: Teller): readonly ReportPart[] =>
+const scrapping = (proofs: readonly CheckTelling[], { words: { testReport } }: Teller): readonly ReportPart[] =>
   proofs.length === 0
     ? []
     : [
@@ -479,19 +471,10 @@ const inputsOf = ({ context, service }: TestReport, { words: { report, compariso
 
 // Advice -----------------------------------------------------------------------------------------------
 
-/** Checks, then proofs (the open ones first), in the order of the paper; a caution that was said further up is marked. */
+/** Checks, then proofs (the open ones first), in the order of the paper. */
 function adviceOf({ checks, proofs }: Telling, { beforeCondemning }: Analysis) {
-  const said = new Set<string>();
-  const withCare = ({ caution, ...advice }: CheckTelling): ReportAdvice => {
-    if (caution === null) return { ...advice, caution };
-    const subjects = caution.subjects.map(({ about, text }) => {
-      const isRepeated = said.has(about);
-      said.add(about);
-      return { about, text, isRepeated };
-    });
-    return { ...advice, caution: { subjects, close: caution.close } };
-  };
   const isShown = (_: CheckTelling, index: number) => beforeCondemning[index].state === "shown";
   const openFirst = [...proofs.filter((proof, index) => !isShown(proof, index)), ...proofs.filter(isShown)];
-  return { checks: checks.map(withCare), proofs: openFirst.map(withCare) };
+  const advice = repeatsMarked([...checks, ...openFirst]);
+  return { checks: advice.slice(0, checks.length), proofs: advice.slice(checks.length) };
 }

@@ -159,6 +159,8 @@ export const report = {
   checkNote: (minutes: string) => `Etwa ${minutes} Arbeit; gängige Praxis, ohne Quelle.`,
   tellsApart: (names: string) => `Unterscheidet: ${names}.`,
   cautionAbout: (about: string) => `Vorsicht, ${about}:`,
+  /** Of cautions that stand in full further up. */
+  cautionAgain: (abouts: readonly string[]) => `Vorsicht wie oben: ${abouts.join("; ")}.`,
   noChecks: "Es ist nichts zu prüfen.",
 
   condemningHeading: "Bevor ein Kühlaggregat aufgegeben wird",

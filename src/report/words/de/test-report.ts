@@ -139,7 +139,6 @@ export const testReport = {
   scrapHeading: "Noch nicht bewiesen, bevor etwas weggeworfen wird",
   scrapNote:
     "Das Kühlaggregat ist unter den Ursachen, und nach einem einzigen Lauf wird keines aufgegeben. All das muss erst gezeigt sein, und dann entscheidet ein zugelassener Fachbetrieb.",
-  careAgain: (about: string) => `${capital(about)}: Vorsicht wie oben.`,
   signatures: ["Ort und Datum", "für die Werkstatt", "Kunde"] as readonly string[],
 
   command: {

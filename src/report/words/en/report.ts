@@ -159,6 +159,8 @@ export const report = {
   checkNote: (minutes: string) => `About ${minutes} of work; common practice, no source.`,
   tellsApart: (names: string) => `Tells apart: ${names}.`,
   cautionAbout: (about: string) => `Caution, ${about}:`,
+  /** Of cautions that stand in full further up. */
+  cautionAgain: (abouts: readonly string[]) => `Caution as above: ${abouts.join("; ")}.`,
   noChecks: "Nothing needs checking.",
 
   condemningHeading: "Before a cooling unit is condemned",

@@ -123,7 +123,6 @@ export const testReport = {
   scrapHeading: "Not yet proven before anything is scrapped",
   scrapNote:
     "The cooling unit is among the causes, and no unit is condemned on one run. All of this must be shown first, and then a licensed fitter decides.",
-  careAgain: (about: string) => `${capital(about)}: caution as above.`,
   signatures: ["place and date", "for the workshop", "customer"] as readonly string[],
 
   command: {
