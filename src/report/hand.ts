@@ -142,11 +142,11 @@ export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: 
   };
 
   const value = (estimate: Estimate) =>
-    isLong(estimate)
+    isToldInHours(estimate)
       ? long(estimate)(estimate.value)
       : withUnit(figureOf(estimate, estimate.value), shownAs(estimate).unit);
   const interval = (estimate: Estimate) =>
-    ends(estimate, isLong(estimate) ? long(estimate) : (part) => figureOf(estimate, part));
+    ends(estimate, isToldInHours(estimate) ? long(estimate) : (part) => figureOf(estimate, part));
   const figures = (estimate: Estimate) => {
     const { unit } = shownAs(estimate);
     const error = estimate.standardError;
@@ -242,6 +242,9 @@ function spreadOf({ standardError = 0, value, low, high }: Estimate): number {
 /** Times from an hour and a half up read as hours and minutes, shorter ones as minutes. */
 const longFromHours = 1.5;
 const isLong = ({ unit, value }: Estimate) => unit === "h" && Math.abs(value) >= longFromHours;
+/** In running text "0 min (0 to 334)" is no better than 334 min: a long end has hours even where the value is short. */
+const isToldInHours = (estimate: Estimate) =>
+  [estimate.value, estimate.low, estimate.high].some((value) => value !== null && isLong({ ...estimate, value }));
 
 /** To how many minutes a time of this standard error is rounded. */
 const minuteStep = (error: number) => (error < 5 ? 1 : error < 15 ? 5 : error < 45 ? 10 : 30);

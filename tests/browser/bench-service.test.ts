@@ -85,7 +85,7 @@ test("on a phone the owner is told where the fridge settles at the ambient typed
   const ambient = page.getByLabel("Outside, °C");
   await ambient.fill("38");
   await ambient.press("Enter");
-  await page.getByText("At 38\u00a0°C outside").waitFor();
+  await page.getByText("At 38\u00a0°C outside this fridge").waitFor();
   await page.getByText(/lies beyond what (it|they) saw/).waitFor();
 });
 

@@ -81,7 +81,7 @@ const meanings: { readonly [L in Language]: { readonly [C in CautionCode]: reado
       /law and fitted safety devices allow/,
       /nothing over the vents while on gas/i,
     ],
-    food: [/not at mid-cabinet/, /few kelvin warmer/, /never judges whether food/, /limits with their source/],
+    food: [/not at mid-cabinet/, /few degrees warmer/, /never judges whether food/, /limits with their source/],
   },
   de: {
     gas: [
@@ -155,7 +155,7 @@ const meanings: { readonly [L in Language]: { readonly [C in CautionCode]: reado
     ],
     food: [
       /nicht in der Mitte des Kühlraums/,
-      /ein paar Kelvin wärmer/,
+      /ein paar Grad wärmer/,
       /beurteilt nie, ob Lebensmittel/,
       /Grenzwerte mit ihrer Quelle/,
     ],

@@ -20,6 +20,14 @@ import { eventSamples, reasonSamples, unitProofSamples, unknownSamples, warningS
 
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
+test("no unit of the other degrees stands in what a reader in Fahrenheit is told of hot days", () => {
+  for (const language of languageCodes)
+    for (const { prediction, context: asked } of Object.values(predictions)) {
+      const reader = { ...asked, language, degrees: "F" } as const;
+      expect(hotDayText(prediction, reader, { colour: false, width: 80 })).not.toMatch(/kelvin/i);
+    }
+});
+
 describe("the hand", () => {
   const [celsius, fahrenheit] = [handOf("en", 0), handOf("en", 0, "F")];
 

@@ -35,6 +35,8 @@ test("a time under an hour and a half is told in minutes, a longer one in hours 
   expect(plain(hand.brief(estimate("h", 2.62, 2.55, 2.7, { standardError: 0.04 })))).toBe(
     "2 h 37 min (2 h 33 min to 2 h 42 min)",
   );
+  // A short time whose end may lie hours away: nobody reads 334 min as five hours and a half.
+  expect(plain(hand.brief(estimate("h", 0, 0, 334 / 60)))).toBe("0 min (0 min to 5 h 30 min)");
   // Known to three quarters of an hour: to the half hour, and no minute more.
   expect(plain(hand.brief(estimate("h", 10.4, 8.9, null, { standardError: 0.8 })))).toBe("10 h 30 min (9 h or more)");
 });

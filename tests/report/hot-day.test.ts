@@ -17,7 +17,7 @@ import { estimate } from "../../src/science/numbers/estimate.ts";
 import limits from "../reference/limits.json" with { type: "json" };
 import { predictions } from "./hot-day-fixture.ts";
 
-const { hotDay, cautions, cautionClose, report } = words("en");
+const { hotDay, cautions, cautionClose, names, report } = words("en");
 const hand = handOf("en", 0);
 const spaced = (text: string) => text.replaceAll("\u00a0", " ").replace(/\s+/g, " ");
 const ajv = new Ajv2020({ strict: false, allErrors: true });
@@ -92,8 +92,38 @@ for (const [name, { prediction, context }] of Object.entries(predictions)) {
 
 test("the answer reads as a sentence with its interval", () => {
   const settled = estimate("Cel", 7, 4, 10, { standardError: 1.5 });
-  expect(spaced(hotDay.settles(32, settled, "gas", false, handOf("en", 0)))).toBe(
+  expect(spaced(hotDay.settles(32, [{ settled, source: "gas", isHeld: false }], handOf("en", 0)))).toBe(
     "At 32 °C outside this fridge settles at 7.0 °C (4.0 to 10.0) on gas.",
+  );
+});
+
+test("without a trip and unless one source was asked for, all that have a number lead, the coldest first", () => {
+  const { prediction, context } = predictions["at an ambient"];
+  const known = prediction.sources.flatMap(({ source, settled }) => (isKnown(settled) ? [{ source, settled }] : []));
+  expect(known.length).toBeGreaterThan(1);
+  const coldestFirst = known.toSorted((a, b) => a.settled.value - b.settled.value);
+  const { sentence } = hotDayDocument(prediction, context);
+  const at = coldestFirst.map(({ source, settled }) =>
+    sentence.indexOf(`${spaced(handOf("en", 0).brief(settled))} ${names.onSource(source)}`),
+  );
+  expect(Math.min(...at)).toBeGreaterThan(0);
+  expect(at).toEqual(at.toSorted((a, b) => a - b));
+  // What follows is of one of them, and says of which.
+  const text = hotDayText(prediction, context, { colour: false, width: 80 });
+  expect(text).toContain(`In numbers, ${names.onSource(prediction.source)}`);
+  expect(text).toContain(`Climate classes to compare with, ${names.onSource(prediction.source)}`);
+  expect(text).not.toContain("it would settle at");
+  const asked = hotDayDocument(prediction, { ...context, asked: { ...context.asked, source: "gas" } });
+  expect(asked.sentence.match(/ on (gas|mains)/g)).toHaveLength(1);
+});
+
+test("a climate class says in words what its figures are", () => {
+  const settled = estimate("Cel", 17, 12, 21, { standardError: 2 });
+  expect(spaced(hotDay.classLine("ST", 16, 38, settled, "no", handOf("en", 0)))).toBe(
+    "ST, 16 to 38 °C: at 38 °C outside it settles at 17 °C (12 to 21); 8 °C would not be held.",
+  );
+  expect(spaced(words("de").hotDay.classLine("ST", 16, 38, settled, "no", handOf("de", 0)))).toBe(
+    "ST, 16 bis 38 °C: Bei 38 °C außen pendelt er sich bei 17 °C (12 bis 21) ein; 8 °C würden nicht gehalten.",
   );
 });
 

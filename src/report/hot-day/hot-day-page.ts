@@ -49,10 +49,10 @@ ${heading(writer, 0, title, id)}
 <p class="when">${telling.title}${telling.when === "" ? "" : `, ${telling.when}`}</p>
 <p class="in-a-sentence">${telling.sentence}</p>
 ${tripSection(prediction, telling, context, writer)}
-${telling.facts.length === 0 ? "" : section(writer, hotDay.factsHeading, html`<dl>${telling.facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`)}
+${telling.facts.length === 0 ? "" : section(writer, telling.factsHeading, html`<dl>${telling.facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`)}
 ${section(writer, hotDay.restsHeading, html`<p>${telling.reasons.join(" ")}</p>${depthFigure(prediction.sources[0], prediction.ambient, writer)}`)}
 ${listed(writer, hotDay.sourcesHeading, telling.others)}
-${telling.classes.length === 0 ? "" : section(writer, hotDay.classesHeading, html`<ul>${telling.classes.map((text) => html`<li>${text}</li>`)}</ul><p class="note">${telling.classesNote}</p>`)}
+${telling.classes.length === 0 ? "" : section(writer, telling.classesHeading, html`<ul>${telling.classes.map((text) => html`<li>${text}</li>`)}</ul><p class="note">${telling.classesNote}</p>`)}
 ${listed(writer, hotDay.limitsHeading, telling.limits)}
 ${telling.advice.length === 0 ? "" : section(writer, hotDay.adviceHeading, html`<ol class="checks">${telling.advice.map((one) => checkItem(one, writer))}</ol>`)}
 ${footer(writer, telling)}

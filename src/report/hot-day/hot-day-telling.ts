@@ -16,9 +16,12 @@ export interface HotDayTelling {
   readonly when: string;
   /** The answer. */
   readonly sentence: string;
+  /** Names the source that the facts are of, where there are others. */
+  readonly factsHeading: string;
   readonly facts: readonly { readonly name: string; readonly text: string }[];
   readonly others: readonly string[];
   readonly reasons: readonly string[];
+  readonly classesHeading: string;
   readonly classes: readonly string[];
   readonly classesNote: string;
   readonly limits: readonly string[];
@@ -51,16 +54,20 @@ export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTe
   const { hotDay, report, cautions, names } = teller.words;
   const { hand } = teller;
   const { sources, trip } = prediction;
-  const [asked, ...others] = sources;
+  const [asked] = sources;
+  const led = ledBy(prediction, context);
+  const others = sources.filter((one) => !led.includes(one));
   const logs = context.inputs.filter(({ role }) => role === "log").map(({ name }) => name);
   const reasonOf = (reason: HotDaySource["reasons"][number]) => say(hotDay.reasons, reason, hand);
   return {
     title: hotDay.title(report.list(logs)),
     when: trip === null ? "" : report.when(hand.period(trip.startMs, trip.endMs, "with year"), hand.offset()),
-    sentence: [...(trip === null ? [] : tellTrip(trip, teller)), tellAnswer(asked, prediction, teller)].join(" "),
+    sentence: [...(trip === null ? [] : tellTrip(trip, teller)), tellAnswer(led, prediction, teller)].join(" "),
+    factsHeading: hotDay.factsHeading(trip === null && sources.length > 1 ? asked.source : "all"),
     facts: tellFacts(prediction, teller),
     others: others.map((one) => tellOther(one, teller)),
     reasons: [...new Set([...asked.reasons, ...(trip?.reasons ?? [])].map(reasonOf))],
+    classesHeading: hotDay.classesHeading(asked.source),
     classes: asked.classes.map(({ name, coolest, warmest, settled, holds8 }) =>
       hotDay.classLine(name, coolest, warmest, settled, holds8, hand),
     ),
@@ -85,12 +92,35 @@ export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTe
   };
 }
 
-function tellAnswer(asked: HotDaySource, { ambient }: HotDay, { words: { hotDay, unknowns }, hand }: Teller): string {
-  if (!isKnown(asked.settled))
-    return hotDay.cannot(ambient, asked.source, say(unknowns, asked.settled.why, hand), hand);
-  const held = asked.reasons.find((reason) => reason.code === "dial-held");
-  const isHeld = held?.code === "dial-held" && held.estimate.value >= asked.settled.value;
-  return hotDay.settles(ambient, asked.settled, asked.source, isHeld, hand);
+/**
+ * Of which sources the answer tells: of all that have a number, that which holds longest first. Where one was asked for, or
+ * a trip, of that one alone; and so where nothing is known.
+ */
+function ledBy({ sources, trip }: HotDay, { asked: { source } }: HotDayContext): readonly HotDaySource[] {
+  const known = sources.filter(({ settled }) => isKnown(settled));
+  if (trip !== null || source !== null || known.length === 0) return sources.slice(0, 1);
+  return known.toSorted((a, b) => settledAt(a) - settledAt(b));
+}
+
+const settledAt = ({ settled }: HotDaySource) => (isKnown(settled) ? settled.value : Number.POSITIVE_INFINITY);
+
+function tellAnswer(
+  led: readonly HotDaySource[],
+  { ambient }: HotDay,
+  { words: { hotDay, unknowns }, hand }: Teller,
+): string {
+  const [{ source, settled }] = led;
+  if (!isKnown(settled)) return hotDay.cannot(ambient, source, say(unknowns, settled.why, hand), hand);
+  const answers = led.flatMap((one) =>
+    isKnown(one.settled) ? [{ source: one.source, settled: one.settled, isHeld: isHeldByDial(one, one.settled) }] : [],
+  );
+  return hotDay.settles(ambient, answers, hand);
+}
+
+/** Whether the thermostat and not the unit keeps it there. */
+function isHeldByDial({ reasons }: HotDaySource, settled: Estimate): boolean {
+  const held = reasons.find((reason) => reason.code === "dial-held");
+  return held?.code === "dial-held" && held.estimate.value >= settled.value;
 }
 
 function tellTrip(trip: Trip, { words: { hotDay }, hand }: Teller): readonly string[] {

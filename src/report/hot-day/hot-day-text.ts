@@ -35,20 +35,20 @@ export function hotDayText(prediction: HotDay, context: HotDayContext, options: 
     ...listed(hotDay.restsHeading, telling.reasons, page),
     ...(telling.classes.length === 0
       ? []
-      : listed(hotDay.classesHeading, [...telling.classes, telling.classesNote], page)),
+      : listed(telling.classesHeading, [...telling.classes, telling.classesNote], page)),
     ...listed(hotDay.limitsHeading, telling.limits, page),
     ...adviceLines(telling, page),
     ...foot(telling, page),
   ]);
 }
 
-function factLines({ facts }: HotDayTelling, page: Printer): string[] {
+function factLines({ facts, factsHeading }: HotDayTelling, page: Printer): string[] {
   if (facts.length === 0) return [];
   const nameWidth = Math.min(Math.max(...facts.map(({ name }) => name.length)), 18);
   const lines = facts.flatMap(({ name, text }) =>
     columns([name, text], [nameWidth, page.width - nameWidth - margin.length - 2]).map((line) => margin + line),
   );
-  return [...section(page.words.hotDay.factsHeading, page), ...lines];
+  return [...section(factsHeading, page), ...lines];
 }
 
 function adviceLines({ advice }: HotDayTelling, page: Printer): string[] {

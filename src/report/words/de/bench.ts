@@ -360,7 +360,7 @@ export const bench = {
     lead: "Reicht die Kühlung? Aus allen seinen Läufen, und was sie nicht sagen können, steht auch da.",
     ambient: (degrees: string) => `Außen, ${degrees}`,
     source: "Läuft",
-    newest: "wie in seinem neuesten Lauf",
+    newest: "so wie er lief",
     trip: "Oder eine Reise: eingetippt, eingefügt oder aus einer Datei",
     tripHow: (degrees: string) =>
       `Eine Zeile für jede Änderung: Tag und Zeit, ${degrees} außen, Energiequelle (gas, mains, 12v, off), und wo es passt „sun“ und „driving“. Eine Zeit allein gehört zum selben Tag. Die letzte Zeile beendet die Reise.`,

@@ -69,7 +69,7 @@ export const cautions: { readonly [C in CautionCode]: CautionWords } = {
   food: {
     about: "Lebensmittel",
     text:
-      "Am wärmsten sind Lebensmittel nicht in der Mitte des Kühlraums: Oberste Ablage und Tür sind ein paar Kelvin wärmer. Coldfall beurteilt nie, ob " +
+      "Am wärmsten sind Lebensmittel nicht in der Mitte des Kühlraums: Oberste Ablage und Tür sind ein paar Grad wärmer. Coldfall beurteilt nie, ob " +
       "Lebensmittel noch gegessen werden dürfen; es nennt Grenzwerte mit ihrer Quelle.",
   },
 };

@@ -8,6 +8,14 @@ import { capital } from "../phrasing.ts";
 import { bareSource, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
+/** Where it settles on one source. */
+interface Settling {
+  readonly source: HeatSource | null;
+  readonly settled: Estimate;
+  /** By the thermostat rather than by what the unit can do. */
+  readonly isHeld: boolean;
+}
+
 const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
 const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
 /** How the depth changes with the ambient: the same number in every degree. */
@@ -95,7 +103,7 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
   },
   "fan-at-the-rear": {
     title: "Luft hinter dem Kühlschrank bewegen",
-    text: "Ein kleiner 12-V-Lüfter an den oberen Lamellen, so eingebaut, dass er weder auf die Flamme bläst noch das Abgasrohr versperrt, bringt bei Hitze ein paar Kelvin (gängige Praxis, unsicher).",
+    text: "Ein kleiner 12-V-Lüfter an den oberen Lamellen, so eingebaut, dass er weder auf die Flamme bläst noch das Abgasrohr versperrt, bringt bei Hitze ein paar Grad (gängige Praxis, unsicher).",
   },
   "record-hotter": {
     title: "Einen Lauf an einem heißeren Tag aufzeichnen",
@@ -125,8 +133,16 @@ export const hotDay = {
   sourceLetters,
   title: (logs: string) => `Coldfall an Hitzetagen: ${logs}`,
   /** The answer. */
-  settles: (ambient: number, e: Estimate, source: HeatSource | null, isHeld: boolean, hand: Hand) =>
-    `Bei ${celsius(ambient, hand)} außen pendelt sich dieser Kühlschrank ${onSource(source)} bei ${hand.brief(e)} ein${isHeld ? ", so wie sein Regler stand" : ""}.`,
+  settles: (ambient: number, answers: readonly Settling[], hand: Hand) => {
+    const [only, ...others] = answers.map(({ settled, source, isHeld }) => ({
+      at: `${onSource(source)} bei ${hand.brief(settled)}`,
+      dial: isHeld ? ", so wie sein Regler stand" : "",
+    }));
+    if (others.length === 0)
+      return `Bei ${celsius(ambient, hand)} außen pendelt sich dieser Kühlschrank ${only.at} ein${only.dial}.`;
+    const each = [only, ...others].map(({ at, dial }) => at + dial);
+    return `Bei ${celsius(ambient, hand)} außen pendelt sich dieser Kühlschrank so ein: ${each.join("; ")}.`;
+  },
   cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
     `Wie er sich bei ${celsius(ambient, hand)} außen ${onSource(source)} schlägt, lässt sich nicht sagen. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
@@ -138,7 +154,9 @@ export const hotDay = {
   tripCannot: (unixMs: number, source: EnergySource, hand: Hand) =>
     `Was die Reise ab ${hand.moment(unixMs)} bringt, lässt sich nicht sagen: Sie geht ${onSource(source)} weiter, wozu diese Protokolle keinen brauchbaren Lauf enthalten.`,
 
-  factsHeading: "In Zahlen",
+  /** "all": of the trip, or of the only source there is. */
+  factsHeading: (source: HeatSource | null | "all") =>
+    source === "all" ? "In Zahlen" : `In Zahlen, ${onSource(source)}`,
   facts: (hand: Hand) => ({
     settled: "eingependelt",
     belowAmbient: "unter der Umgebung",
@@ -165,7 +183,7 @@ export const hotDay = {
   otherCannot: (source: HeatSource | null, why: string) => `${capital(onSource(source))}: ${why}`,
   restsHeading: "Worauf das beruht",
   tripHeading: "Die Reise, Stunde für Stunde",
-  classesHeading: "Klimaklassen zum Vergleich",
+  classesHeading: (source: HeatSource | null) => `Klimaklassen zum Vergleich, ${onSource(source)}`,
   classesNote:
     "Umgebungsbereiche von Haushaltskühlgeräten (IEC 62552-1:2015, davor ISO 15502; in Sekundärquellen gelesen). Mobile Geräte fallen nicht unter die " +
     "Verordnung (EU) 2019/2019 (Artikel 1): vergleichen, nicht beanspruchen.",
@@ -177,7 +195,7 @@ export const hotDay = {
     holds: "yes" | "no" | "undecided",
     hand: Hand,
   ) =>
-    `${name}, ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))}: bei ${celsius(warmest, hand)} ${hand.brief(e)}, ${
+    `${name}, ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))}: Bei ${celsius(warmest, hand)} außen pendelt er sich bei ${hand.brief(e)} ein; ${
       {
         yes: `${hand.degrees(8)} würden gehalten`,
         no: `${hand.degrees(8)} würden nicht gehalten`,

@@ -356,7 +356,7 @@ export const bench = {
     lead: "Does the fridge keep up? From all its runs, with what they cannot tell said too.",
     ambient: (degrees: string) => `Outside, ${degrees}`,
     source: "Running",
-    newest: "as in its newest run",
+    newest: "as it ran",
     trip: "Or a trip: typed, pasted, or from a file",
     tripHow: (degrees: string) =>
       `A line for each change: day and time, ${degrees} outside, source (gas, mains, 12v, off), and where it fits "sun" and "driving". A time alone belongs to the same day. The last line ends the trip.`,

@@ -68,7 +68,7 @@ export const cautions: { readonly [C in CautionCode]: CautionWords } = {
   food: {
     about: "food",
     text:
-      "The warmest food is not at mid-cabinet: top shelf and door are a few kelvin warmer. Coldfall never judges whether " +
+      "The warmest food is not at mid-cabinet: top shelf and door are a few degrees warmer. Coldfall never judges whether " +
       "food may be eaten; it names limits with their source.",
   },
 };

@@ -8,6 +8,14 @@ import { capital } from "../phrasing.ts";
 import { bareSource, onSource } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
 
+/** Where it settles on one source. */
+interface Settling {
+  readonly source: HeatSource | null;
+  readonly settled: Estimate;
+  /** By the thermostat rather than by what the unit can do. */
+  readonly isHeld: boolean;
+}
+
 const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
 const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
 /** How the depth changes with the ambient: the same number in every degree. */
@@ -97,7 +105,7 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
   },
   "fan-at-the-rear": {
     title: "Move air behind the fridge",
-    text: "A small 12\u00a0V fan at the upper fins, fitted so that it can neither blow on the flame nor block the flue, gains a few kelvin in heat (common practice, unsure).",
+    text: "A small 12\u00a0V fan at the upper fins, fitted so that it can neither blow on the flame nor block the flue, gains a few degrees in heat (common practice, unsure).",
   },
   "record-hotter": {
     title: "Record one run on a hotter day",
@@ -126,8 +134,13 @@ export const hotDay = {
   sourceLetters,
   title: (logs: string) => `Coldfall on hot days: ${logs}`,
   /** The answer. */
-  settles: (ambient: number, e: Estimate, source: HeatSource | null, isHeld: boolean, hand: Hand) =>
-    `At ${celsius(ambient, hand)} outside this fridge settles at ${hand.brief(e)} ${onSource(source)}${isHeld ? ", as its dial stood" : ""}.`,
+  settles: (ambient: number, answers: readonly Settling[], hand: Hand) =>
+    `At ${celsius(ambient, hand)} outside this fridge settles at ${answers
+      .map(
+        ({ settled, source, isHeld }) =>
+          `${hand.brief(settled)} ${onSource(source)}${isHeld ? ", as its dial stood" : ""}`,
+      )
+      .join("; at ")}.`,
   cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
     `How it would do at ${celsius(ambient, hand)} outside ${onSource(source)} cannot be said. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
@@ -139,7 +152,9 @@ export const hotDay = {
   tripCannot: (unixMs: number, source: EnergySource, hand: Hand) =>
     `What the trip does from ${hand.moment(unixMs)} on cannot be said: it goes on ${onSource(source)}, of which these logs hold no usable run.`,
 
-  factsHeading: "In numbers",
+  /** "all": of the trip, or of the only source there is. */
+  factsHeading: (source: HeatSource | null | "all") =>
+    source === "all" ? "In numbers" : `In numbers, ${onSource(source)}`,
   facts: (hand: Hand) => ({
     settled: "settled",
     belowAmbient: "below ambient",
@@ -166,7 +181,7 @@ export const hotDay = {
   otherCannot: (source: HeatSource | null, why: string) => `${capital(onSource(source))}: ${why}`,
   restsHeading: "What this rests on",
   tripHeading: "The trip, hour by hour",
-  classesHeading: "Climate classes to compare with",
+  classesHeading: (source: HeatSource | null) => `Climate classes to compare with, ${onSource(source)}`,
   classesNote:
     "Ambient ranges of household refrigerators (IEC 62552-1:2015, before it ISO 15502; read in secondary pages). Mobile appliances lie outside " +
     "Regulation (EU) 2019/2019 (Article 1): compare, do not claim.",
@@ -178,7 +193,7 @@ export const hotDay = {
     holds: "yes" | "no" | "undecided",
     hand: Hand,
   ) =>
-    `${name}, ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))}: at ${celsius(warmest, hand)} ${hand.brief(e)}, ${
+    `${name}, ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))}: at ${celsius(warmest, hand)} outside it settles at ${hand.brief(e)}; ${
       {
         yes: `${hand.degrees(8)} would be held`,
         no: `${hand.degrees(8)} would not be held`,
