@@ -255,6 +255,21 @@ test("a forecast file chosen on the page answers for the trip, and stays there t
   );
 });
 
+test("the plan says in which order the sources were ticked, and without one it waits for nothing", {
+  timeout: 60_000,
+}, async () => {
+  await page.goto(`${bench.base}/fridge/${fridge}/before-you-start`);
+  await page.getByText("Hour by hour").waitFor();
+  await page.getByLabel("on mains (first)").uncheck();
+  await page.getByLabel("on gas (first)").waitFor();
+  await page.getByLabel("on mains", { exact: true }).check();
+  await page.getByLabel("on mains (second)").waitFor();
+  await page.getByLabel("on mains (second)").uncheck();
+  await page.getByLabel("on gas (first)").uncheck();
+  await page.getByText("Tick one source at least.").waitFor();
+  expect(await page.locator("main").textContent()).not.toContain("One moment");
+});
+
 test("in German the page, the server's letter and the curves' key are German, and nothing is left in English", {
   timeout: 60_000,
 }, async () => {

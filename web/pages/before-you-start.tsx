@@ -53,7 +53,9 @@ export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
           {heatSources.map((source) => (
             <label key={source}>
               <input type="checkbox" checked={sources.includes(source)} onChange={() => toggle(source)} />
-              {names.onSource(source)}
+              {sources.includes(source)
+                ? bench.start.inOrder(names.onSource(source), sources.indexOf(source))
+                : names.onSource(source)}
             </label>
           ))}
         </fieldset>
@@ -70,8 +72,13 @@ export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
           {bench.start.print}
         </button>
       </p>
-      {sources.length === 0 ? <p>{bench.start.noSource}</p> : null}
-      {parts === null ? <Waiting asked={plan} /> : <Parts parts={wholeLetter(parts)} class="told plan" />}
+      {sources.length === 0 ? (
+        <p role="status">{bench.start.noSource}</p>
+      ) : parts === null ? (
+        <Waiting asked={plan} />
+      ) : (
+        <Parts parts={wholeLetter(parts)} class="told plan" />
+      )}
       {isChanging && open.answer !== null ? (
         <RunSheetForm fridgeId={fridgeId} sources={sources} run={open.answer.runs[0] ?? null} again={open.again} />
       ) : null}

@@ -64,6 +64,8 @@ export type PlanOutcome =
 
 /** Gas burns only within these hours of the day, whoever is there. CAUTIONS: nights are on electricity. */
 const gasHours: DayHours = { fromHour: 7, toHour: 21 };
+/** Outside these hours of the day it is night, whoever is there: begun at half past six a run is one of the day. */
+const wakingHours: DayHours = { fromHour: 6, toHour: 22 };
 /** The fridge off and shut shows how far the probes differ from each other, h. */
 const settlingHours = 0.5;
 /** Warming back for so long shows its rate, h. */
@@ -97,10 +99,11 @@ export function planRun(request: PlanRequest): PlanOutcome {
 
 const endOf = ({ stretches }: Layout) => stretches[stretches.length - 1].endMs;
 
-/** @param day the attended hours as far as they are day. */
-function planOf(request: PlanRequest, layout: Layout, attended: DayHours, day: DayWindow): RunPlan {
+/** @param gas when gas may burn. */
+function planOf(request: PlanRequest, layout: Layout, attended: DayHours, gas: DayWindow): RunPlan {
   const { startMs, sources, utcOffsetMinutes, isSwitchedWhileCold = false } = request;
   const { stretches } = layout;
+  const day = new DayWindow(wakingHours, utcOffsetMinutes);
   const planned = stretches.map(({ source }) => source).filter((source, i, all) => all.indexOf(source) === i);
   const isReordered = planned.some((source, i) => source !== sources[i]);
   const steps = [
@@ -120,7 +123,7 @@ function planOf(request: PlanRequest, layout: Layout, attended: DayHours, day: D
     steps,
     reasons: [
       ...(isReordered ? [{ code: "order-changed", asked: sources, planned } as const] : []),
-      ...(sources.includes("gas") ? [{ code: "gas-by-day-only", ...day.hours } as const] : []),
+      ...(sources.includes("gas") ? [{ code: "gas-by-day-only", ...gas.hours } as const] : []),
     ],
     checklist: checklistFor(sources),
   };
@@ -189,6 +192,6 @@ function stretchStep(stretch: PlannedStretch, isBack: boolean, day: DayWindow): 
   };
 }
 
-/** Whether any of it lies outside the day, or nobody is there. */
+/** Whether any of it lies in the night. */
 const isOvernight = (startMs: number, endMs: number, day: DayWindow) =>
   !day.holds(startMs) || endMs > day.endAfter(startMs);

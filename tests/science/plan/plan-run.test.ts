@@ -90,6 +90,17 @@ test("what reaches into the night carries the caution for the night, even where 
   expect(day.isOvernight).toBe(false);
 });
 
+test("what begins before the attended hours but after the night is a run of the day", () => {
+  const [settling, morning] = planned({ startMs: at("06:00"), sources: ["mains"] }).steps;
+  expect([clock(morning.startMs), clock(morning.endMs)]).toEqual(["06-04 06:30", "06-04 11:30"]);
+  for (const step of [settling, morning]) expect(step.isOvernight).toBe(false);
+  expect(morning.reasons.map(({ code }) => code)).not.toContain("night-runs-through");
+  const late = planned({ startMs: at("08:00"), sources: ["mains"], attended: { fromHour: 9, toHour: 17 } }).steps[1];
+  expect(late.isOvernight).toBe(false);
+  const night = planned({ startMs: at("16:00"), sources: ["mains"], attended: { fromHour: 9, toHour: 17 } }).steps[1];
+  expect(night).toMatchObject({ isOvernight: true, cautions: expect.arrayContaining(["night"]) });
+});
+
 test("the clock of the place decides, not that of Greenwich", () => {
   // 22:00 in Greenwich is 12:00 on a clock ten hours behind: day there.
   const plan = planned({ startMs: at("22:00"), sources: ["gas"], utcOffsetMinutes: -600 });

@@ -389,6 +389,8 @@ export const bench = {
     lead: "Sagen Sie, wann die Aufzeichnung beginnt und welche Energiequellen sich zeigen sollen; der Plan folgt der guten Gewohnheit: nachts nur auf Strom, Gas nur unter Aufsicht.",
     from: "Aufzeichnung beginnt",
     sources: "Was sich zeigen soll, in der Reihenfolge des Ankreuzens",
+    /** @param place 0 for the first. */
+    inOrder: (on: string, place: number) => `${on} (${["als Erstes", "als Zweites", "als Drittes"][place]})`,
     pauses: "In Eile",
     switched: "im kalten Zustand umschalten, ohne Pausen",
     print: "Drucken",

@@ -385,6 +385,8 @@ export const bench = {
     lead: "Say when logging begins and which sources are to be shown; the plan follows the safe habit: nights on electricity, gas attended.",
     from: "Logging begins",
     sources: "To be shown, in the order ticked",
+    /** @param place 0 for the first. */
+    inOrder: (on: string, place: number) => `${on} (${["first", "second", "third"][place]})`,
     pauses: "In a hurry",
     switched: "switch over while cold, without pauses",
     print: "Print",
