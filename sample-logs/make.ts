@@ -29,6 +29,7 @@ const bench: RunSheet = {
   fanInside: false,
   fanAtRear: false,
   gasKind: "propane",
+  gasChecked: true,
   checkedBy: "bench technician",
 };
 

@@ -22,3 +22,13 @@ test("no sample runs gas in the night: every gas row lies between 7:00 and 21:00
   expect(Math.min(...gasHours)).toBeGreaterThanOrEqual(7);
   expect(Math.max(...gasHours)).toBeLessThan(21);
 });
+
+test("every sample that burned gas says in its sheet's own field that flame, flue, leaks and carbon monoxide were checked", () => {
+  const files = sampleFiles();
+  const onGas = [...files].filter(([path, text]) => path.endsWith(".csv") && /,gas\r?$/m.test(text));
+  expect(onGas.length).toBeGreaterThan(10);
+  const unsaid = onGas
+    .map(([path]) => path.replace(/\.csv$/, ".sheet.json"))
+    .filter((path) => JSON.parse(files.get(path) ?? "{}").gasChecked !== true);
+  expect(unsaid).toEqual([]);
+});
