@@ -79,6 +79,13 @@ test("evidence is a list, a reason an item, and its numbers are folded away", ()
   expect(section.indexOf("<dl>")).toBeGreaterThan(folded);
 });
 
+test("a table of numbers names known-good only where there is one beside it", () => {
+  expect(one).toContain("<caption>The fitted pull-down beside known-good</caption>");
+  const alone = analysisPage({ title: "Rowan", analysis: withoutKnownGood, context });
+  expect(alone).toContain("<caption>The fitted pull-down</caption>");
+  expect(alone).not.toContain("beside known-good</caption>");
+});
+
 test("several fridges each have their own letter under their own title", () => {
   expect([...several.matchAll(/<article /g)]).toHaveLength(3);
   for (const title of ["Larch, before service", "Rowan", "Alder"])

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Hand, Language } from "../../src/report/index.ts";
 import { handOf, languageCodes, say, words } from "../../src/report/index.ts";
+import { benchWords } from "../../src/report/words/bench.ts";
 import type { Phrases, SayingOf } from "../../src/schema/index.ts";
 import { eventSamples, reasonSamples, unitProofSamples, unknownSamples, warningSamples } from "./samples.ts";
 
@@ -91,4 +92,23 @@ test("the plain phrases of the project's word table are used", () => {
     "not-cooling": "no cooling",
     undecided: "cannot say yet",
   });
+});
+
+test("what a run's numbers are held against is named as what it is", () => {
+  const { bench, names } = benchWords("en");
+  expect(bench.run.numbersCaption([names.baselineNames.own])).toBe(
+    "Strength held against known-good runs of this fridge, and what it stands on",
+  );
+  expect(bench.run.numbersCaption([names.baselineNames["other-sources"]])).toBe(
+    "Strength held against the other sources of the same run, and what it stands on",
+  );
+});
+
+test("the link to bring in a log and what follows it make one sentence", () => {
+  const sentence = (language: "en" | "de") => {
+    const { bringIn, bringInIs } = benchWords(language).bench.fridge;
+    return bringIn + bringInIs;
+  };
+  expect(sentence("en")).toBe("Bring in a log that another logger wrote.");
+  expect(sentence("de")).toBe("Ein Protokoll hereinholen, das ein anderer Logger geschrieben hat.");
 });

@@ -66,7 +66,8 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
             <Go to={{ page: "before-you-start", fridgeId }}>{bench.fridge.start}</Go> {bench.fridge.startIs}
           </li>
           <li>
-            <Go to={{ page: "bring-in", fridgeId }}>{bench.fridge.bringIn}</Go> {bench.fridge.bringInIs}
+            <Go to={{ page: "bring-in", fridgeId }}>{bench.fridge.bringIn}</Go>
+            {bench.fridge.bringInIs}
           </li>
           <li>
             <Go to={{ page: "before-and-after", fridgeId, before: "", after: "" }}>{bench.fridge.compare}</Go>{" "}

@@ -109,6 +109,7 @@ function Numbers({ analysis }: { readonly analysis: Analysis }) {
   const hand = handFor(0);
   const known = analysis.sources.filter(({ coolingStrength }) => coolingStrength !== null);
   if (known.length === 0) return null;
+  const caption = bench.run.numbersCaption([...new Set(known.map(({ baseline }) => names.baselineNames[baseline]))]);
   const { strength, deadTime, fall, fins, to5, unknown } = bench.run.numbers;
   const stretches = known.map((source) => longest(source.stretches.map((index) => analysis.stretches[index])));
   const rows: readonly (readonly [string, readonly (Estimate | null)[]])[] = [
@@ -119,9 +120,9 @@ function Numbers({ analysis }: { readonly analysis: Analysis }) {
     [to5(hand.degrees(5)), stretches.map(({ milestones }) => milestones.to5)],
   ];
   return (
-    <Scroll name={bench.run.numbersCaption}>
+    <Scroll name={caption}>
       <table>
-        <caption>{bench.run.numbersCaption}</caption>
+        <caption>{caption}</caption>
         <thead>
           <tr>
             <td />
@@ -154,8 +155,8 @@ function Numbers({ analysis }: { readonly analysis: Analysis }) {
   );
 }
 
-/** In narrow columns a value may part from its unit. */
-const wrapping = (text: string) => text.replaceAll("\u00a0", " ");
+/** In narrow columns a value may part from its unit; a per cent sign is too short to stand alone. */
+const wrapping = (text: string) => text.replaceAll(/\u00a0(?!%)/g, " ");
 
 type Stretch = Analysis["stretches"][number];
 type Estimate = NonNullable<Stretch["finDifference"]>;

@@ -3,6 +3,7 @@
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { bench, handFor, names } from "../words.ts";
+import { unbroken } from "./unbroken.ts";
 
 type Analysis = AnswerOf<Operations["GET /api/runs/{runId}/verdict"]>;
 type SourceVerdict = Pick<Analysis["sources"][number], "source" | "verdict" | "reasons" | "coolingStrength">;
@@ -25,7 +26,7 @@ export function VerdictLines({ sources, causes, isBrief = false }: VerdictLinesP
           <span class={`verdict ${verdict}`}>{names.verdictNames[verdict]}</span>.{" "}
           {isBrief && verdict === "sound" && coolingStrength !== null
             ? bench.first.soundBy(handFor(0).brief(coolingStrength))
-            : reasons[0]}
+            : unbroken(reasons[0] ?? "")}
         </li>
       ))}
       {leading === undefined ? null : (

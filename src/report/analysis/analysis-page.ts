@@ -128,7 +128,7 @@ function stretchNumbers(stretch: StretchTelling, writer: AnalysisWriter): Html {
   if (numbers.length + numberNotes.length + facts.length + allowances.length === 0) return raw("");
   const { numbersCaption, numbersSummary } = writer.report;
   return html`<details class="in-print"><summary>${numbersSummary(allowances.length > 0)}</summary>
-${numbersTable(numbersCaption, stretch, writer)}
+${numbersTable(numbersCaption(stretch.finding.baselineFit !== null), stretch, writer)}
 ${facts.length === 0 ? "" : html`<dl>${facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`}
 <div class="note">${sentences(allowances)}</div>
 </details>`;

@@ -3,12 +3,21 @@
 import { bench as germanBench } from "./de/bench.ts";
 import * as germanNames from "./de/names.ts";
 import { bench } from "./en/bench.ts";
-import { bareSource, causeNames, eventNames, handWords, onSource, positionNames, verdictNames } from "./en/names.ts";
+import {
+  bareSource,
+  baselineNames,
+  causeNames,
+  eventNames,
+  handWords,
+  onSource,
+  positionNames,
+  verdictNames,
+} from "./en/names.ts";
 import type { Widened } from "./widened.ts";
 
 const english = {
   bench,
-  names: { bareSource, causeNames, eventNames, handWords, onSource, positionNames, verdictNames },
+  names: { bareSource, baselineNames, causeNames, eventNames, handWords, onSource, positionNames, verdictNames },
 };
 
 export type BenchWords = Widened<typeof english>;

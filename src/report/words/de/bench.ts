@@ -6,7 +6,7 @@ import type { ProofState } from "../../../science/live/index.ts";
 import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
-import { onSource } from "./names.ts";
+import { list, onSource } from "./names.ts";
 import { sensorOf, valuesOf } from "./sensors.ts";
 
 /** "eins" to "neun" as they stand before "Kühlschränke" and "Bezugsläufe". */
@@ -136,7 +136,8 @@ export const bench = {
     start: "Bevor es losgeht",
     startIs: "mit einem Lauf: der Plan der Nacht mit Uhrzeiten, die Liste zum Abhaken, das Laufblatt.",
     bringIn: "Ein Protokoll hereinholen",
-    bringInIs: "das ein anderer Logger geschrieben hat.",
+    /** Follows its link without a space. */
+    bringInIs: ", das ein anderer Logger geschrieben hat.",
     compare: "Davor und danach",
     compareIs: "bei einer Wartung: Hat sie geholfen?",
     hotDays: "Hitzetage",
@@ -199,7 +200,8 @@ export const bench = {
 
   run: {
     fridge: "Der Kühlschrank",
-    numbersCaption: "Kühlleistung, am Bezug gemessen, und worauf sie beruht",
+    /** @param against "die anderen Energiequellen desselben Laufs" */
+    numbersCaption: (against: readonly string[]) => `Kühlleistung und worauf sie beruht; Maßstab: ${list(against)}`,
     // Soft hyphens: on a telephone the column is narrow.
     numbers: {
       strength: "Kühl\u00adleistung",

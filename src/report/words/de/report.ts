@@ -40,7 +40,7 @@ const pullDownNumbers = {
 const yardsticks: { readonly [K in BaselineKind]: string } = {
   own: "des Bezugs",
   kind: "des Bezugs seiner Bauart",
-  "other-sources": "dessen, was die andere Energiequelle erwarten lässt",
+  "other-sources": "dessen, was die stärkste andere Energiequelle erwarten lässt",
   generic: "des Üblichen",
   none: "von nichts Bekanntem",
 };
@@ -75,7 +75,8 @@ export const report = {
   /** Opens the table of numbers. */
   numbersSummary: (hasAllowances: boolean) =>
     hasAllowances ? "Die Zahlen dieses Abschnitts und was berücksichtigt wurde" : "Die Zahlen dieses Abschnitts",
-  numbersCaption: "Die angepasste Abkühlung neben dem Bezug",
+  numbersCaption: (hasKnownGood: boolean) =>
+    hasKnownGood ? "Die angepasste Abkühlung neben dem Bezug" : "Die angepasste Abkühlung",
   numberColumn: "Größe",
   hereColumn: "dieser Abschnitt",
   knownGoodColumn: "Bezug",

@@ -6,7 +6,7 @@ import type { ProofState } from "../../../science/live/index.ts";
 import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
-import { bareSource } from "./names.ts";
+import { bareSource, list } from "./names.ts";
 import { sensorOf, valuesOf } from "./sensors.ts";
 
 const few = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
@@ -134,7 +134,8 @@ export const bench = {
     start: "Before you start",
     startIs: "a run: the plan of the night with clock times, the checklist, the run sheet.",
     bringIn: "Bring in a log",
-    bringInIs: "that another logger wrote.",
+    /** Follows its link without a space. */
+    bringInIs: " that another logger wrote.",
     compare: "Before and after",
     compareIs: "a service: did it help?",
     hotDays: "Hot days",
@@ -197,7 +198,8 @@ export const bench = {
 
   run: {
     fridge: "The fridge",
-    numbersCaption: "Strength held against known-good, and what it stands on",
+    /** @param against "the other sources of the same run" */
+    numbersCaption: (against: readonly string[]) => `Strength held against ${list(against)}, and what it stands on`,
     numbers: {
       strength: "cooling strength",
       deadTime: "cold began after",

@@ -45,11 +45,11 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "compared-with-source": ({ other }) =>
     `There is no known-good run on this source to compare with, so the sources are held against each other by the heat that each gets, this one against ${bareSource(other)}. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
-    `It cools with ${hand.value(estimate)} of the strength that the other source leads one to expect (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
+    `It cools with ${hand.value(estimate)} of the strength that the strongest other source leads one to expect (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
   "low-among-sources": ({ estimate, margin }, hand) =>
-    `It cools with ${hand.value(estimate)} of the strength that the other source leads one to expect (${hand.interval(estimate)}): less than its heat explains, but whether by more than the allowed ${hand.percent(margin)} is open.`,
+    `It cools with ${hand.value(estimate)} of the strength that the strongest other source leads one to expect (${hand.interval(estimate)}): less than its heat explains, but whether by more than the allowed ${hand.percent(margin)} is open.`,
   "not-weak-among-sources": ({ estimate }, hand) =>
-    `It cools with ${hand.value(estimate)} of the strength that the other source leads one to expect (${hand.interval(estimate)}). That does not make it weak, nor prove that it is good: a known-good run would.`,
+    `It cools with ${hand.value(estimate)} of the strength that the strongest other source leads one to expect (${hand.interval(estimate)}). That does not make it weak, nor prove that it is good: a known-good run would.`,
   "another-night-decides": () => `Another run on this source would narrow the interval; ${safeHabit}.`,
   "wait-until": ({ unixMs, hours }, hand) =>
     `No verdict before ${hand.moment(unixMs)}, which is ${hand.span(hours)} into the stretch; ${safeHabit}.`,

@@ -40,7 +40,7 @@ const pullDownNumbers = {
 const yardsticks: { readonly [K in BaselineKind]: string } = {
   own: "known-good",
   kind: "known-good of its kind",
-  "other-sources": "what the other source leads one to expect",
+  "other-sources": "what the strongest other source leads one to expect",
   generic: "the usual",
   none: "nothing known",
 };
@@ -74,7 +74,8 @@ export const report = {
   /** Opens the table of numbers. */
   numbersSummary: (hasAllowances: boolean) =>
     hasAllowances ? "The numbers of this stretch, and what was allowed for" : "The numbers of this stretch",
-  numbersCaption: "The fitted pull-down beside known-good",
+  numbersCaption: (hasKnownGood: boolean) =>
+    hasKnownGood ? "The fitted pull-down beside known-good" : "The fitted pull-down",
   numberColumn: "number",
   hereColumn: "this stretch",
   knownGoodColumn: "known-good",
