@@ -57,9 +57,23 @@ export interface Asked<A> {
   /** The newest answer; the one before while another is on its way. */
   readonly answer: A | null;
   readonly problem: string | null;
+  /** Of the problem, for what the page can offer then; null where the service was not reached. */
+  readonly code: string | null;
   readonly isWaiting: boolean;
   readonly again: () => void;
 }
+
+interface State<A> {
+  readonly key: string | null;
+  readonly answer: A | null;
+  readonly problem: string | null;
+  readonly code: string | null;
+  readonly asking: boolean;
+}
+
+const nothingYet = { answer: null, problem: null, code: null, asking: true };
+
+const codeOf = (error: unknown) => (error instanceof ProblemAnswer ? error.problem.code : null);
 
 /**
  * Asks when the part appears and whenever what is asked changes, or the degrees it is to be told in.
@@ -67,25 +81,18 @@ export interface Asked<A> {
  * @param key says what is asked; null asks nothing
  */
 export function useAsked<A>(key: string | null, question: () => Promise<A>): Asked<A> {
-  const [state, setState] = useState<{ key: string | null; answer: A | null; problem: string | null; asking: boolean }>(
-    {
-      key: null,
-      answer: null,
-      problem: null,
-      asking: true,
-    },
-  );
+  const [state, setState] = useState<State<A>>({ ...nothingYet, key: null });
   const [turn, setTurn] = useState(0);
   const shownDegrees = useKept(degrees);
   useEffect(() => {
     if (key === null) return;
     let isWanted = true;
-    setState((before) =>
-      before.key === key ? { ...before, asking: true } : { key, answer: null, problem: null, asking: true },
-    );
+    setState((before) => (before.key === key ? { ...before, asking: true } : { ...nothingYet, key }));
     question().then(
-      (answer) => isWanted && setState({ key, answer, problem: null, asking: false }),
-      (error) => isWanted && setState((before) => ({ ...before, key, problem: sentenceOf(error), asking: false })),
+      (answer) => isWanted && setState({ key, answer, problem: null, code: null, asking: false }),
+      (error) =>
+        isWanted &&
+        setState((before) => ({ ...before, key, problem: sentenceOf(error), code: codeOf(error), asking: false })),
     );
     return () => {
       isWanted = false;
@@ -97,6 +104,7 @@ export function useAsked<A>(key: string | null, question: () => Promise<A>): Ask
   return {
     answer: isOwn ? state.answer : null,
     problem: isOwn ? state.problem : null,
+    code: isOwn ? state.code : null,
     isWaiting: key !== null && (!isOwn || state.asking),
     again,
   };

@@ -1,4 +1,5 @@
 // The outside shapes and the words for quantities: what every floor may import from below.
+export * from "./asked-ambient.ts";
 export * from "./bad-input.ts";
 export * from "./baseline-file.ts";
 export * from "./forecast.ts";

@@ -177,3 +177,9 @@ test("begun by hand on gas, a run shows the gas pressed and its cautions at once
   expect(await gas.getAttribute("aria-pressed")).toBe("true");
   await page.unroute("**/now");
 });
+
+test("hot days of a fridge without readings lead to bringing in a log", { timeout: 60_000 }, async () => {
+  await page.goto(`${bench.base}/fridge/${fridgeId}/hot-days`);
+  await page.getByRole("alert").getByRole("link", { name: "Bring in a log" }).click();
+  await page.getByRole("heading", { name: "Bring in a log", level: 1 }).waitFor();
+});

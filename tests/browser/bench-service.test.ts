@@ -89,6 +89,32 @@ test("on a phone the owner is told where the fridge settles at the ambient typed
   await page.getByText(/lies beyond what (it|they) saw/).waitFor();
 });
 
+test("a temperature outside that cannot be asked is told beside the field, and no old answer stays", {
+  timeout: 60_000,
+}, async () => {
+  const ambient = page.getByLabel("Outside, °C");
+  for (const typed of ["200", "abc", "", "-40"]) {
+    await ambient.fill(typed);
+    await ambient.blur();
+    await page.getByText("It takes a temperature from −20 to 55\u00a0°C.").waitFor();
+    await page.getByText("outside this fridge settles").waitFor({ state: "detached" });
+    expect(await ambient.inputValue()).toBe(typed);
+    await ambient.fill("38");
+    await ambient.press("Enter");
+    await page.getByText("At 38\u00a0°C outside").waitFor();
+  }
+  await ambient.fill("32,5");
+  await ambient.press("Enter");
+  await page.getByText("At 32.5\u00a0°C outside").waitFor();
+  await page.getByLabel("Fahrenheit").check();
+  await page.getByText("At 90.5\u00a0°F outside").waitFor();
+  expect(await page.getByLabel("Outside, °F").inputValue()).toBe("90.5");
+  await page.getByLabel("Outside, °F").fill("140");
+  await page.getByLabel("Outside, °F").blur();
+  await page.getByText("It takes a temperature from −4 to 131\u00a0°F.").waitFor();
+  await page.getByLabel("Celsius").check();
+});
+
 test("a trip typed in line by line is answered hour by hour, with signs and numbers", { timeout: 60_000 }, async () => {
   await page.getByText("Or a trip: typed, pasted, or from a file").click();
   await page.getByLabel("The trip").fill("2026-07-18 09:00, 24, mains\nfourteen o'clock, 31, gas");
@@ -99,6 +125,9 @@ test("a trip typed in line by line is answered hour by hour, with signs and numb
     .fill("2026-07-18 09:00, 24, mains\n14:00, 31, gas, sun\n20:00, 26, gas\n08:00, 22, gas");
   await page.getByRole("button", { name: "How warm does it get?" }).click();
   await page.getByText("4 lines understood.").waitFor();
+  // Its own lines say how warm it is outside.
+  await page.getByText("How warm it is outside, the trip says.").waitFor();
+  expect(await page.getByLabel("Outside, °C").count()).toBe(0);
   await page
     .getByRole("heading", { name: /hour by hour|trip/i })
     .first()

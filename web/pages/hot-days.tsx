@@ -1,16 +1,18 @@
 // Hot days, for the owner: where the fridge settles at a chosen ambient, or hour by hour on a trip.
 
 import { useState } from "preact/hooks";
-import { type HeatSource, heatSources } from "../../src/schema/index.ts";
+import { askedAmbient, type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { FileDrop } from "../parts/file-drop.tsx";
-import { useTitle, Way } from "../parts/going.tsx";
+import { Go, useTitle, Way } from "../parts/going.tsx";
 import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
+import { NumberField } from "../parts/number-field.tsx";
 import { readTrip, type TripRead } from "../parts/trip-text.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { degrees } from "../settings.ts";
-import { bench, degreeSign, localOffset, names, shownCelsius, typedCelsius } from "../words.ts";
+import { typedNumber } from "../typed-number.ts";
+import { bench, degreeSign, handFor, localOffset, names, shownCelsius, typedCelsius } from "../words.ts";
 
 type Trip = Extract<TripRead, { readonly rows: unknown }>;
 
@@ -20,12 +22,17 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
   const params = { fridgeId };
   const fridge = useAsked(`fridge ${fridgeId}`, () => ask("GET /api/fridges/{fridgeId}", { params }));
   const [source, setSource] = useState<HeatSource | "">("");
-  const [ambient, setAmbient] = useState(32);
+  /** °C; null while what is typed cannot be asked. */
+  const [ambient, setAmbient] = useState<number | null>(32);
   const [trip, setTrip] = useState<Trip | null>(null);
   const chosen = source === "" ? {} : { source };
-  const letter = useAsked(`hot ${fridgeId} ${source} ${trip === null ? ambient : JSON.stringify(trip.rows)}`, () =>
+  const asked = trip === null ? ambient : JSON.stringify(trip.rows);
+  const letter = useAsked(asked === null ? null : `hot ${fridgeId} ${source} ${asked}`, () =>
     trip === null
-      ? ask("GET /api/fridges/{fridgeId}/hot-day.html", { params, query: { ambient, ...chosen } })
+      ? ask("GET /api/fridges/{fridgeId}/hot-day.html", {
+          params,
+          query: { ambient: ambient ?? Number.NaN, ...chosen },
+        })
       : ask("POST /api/fridges/{fridgeId}/trip.html", {
           params,
           body: { rows: trip.rows, utcOffsetMinutes: trip.utcOffsetMinutes, ...chosen },
@@ -38,20 +45,11 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
       <h1>{bench.hot.title}</h1>
       <p class="lead">{bench.hot.lead}</p>
       <div class="row">
-        <label class="field">
-          {bench.hot.ambient(degreeSign())}
-          <input
-            key={degreeSign()}
-            inputMode="decimal"
-            defaultValue={`${Math.round(shownCelsius(ambient))}`}
-            onChange={(event) => {
-              const typed = typedCelsius(event.currentTarget.value);
-              if (typed === null || typed < -20 || typed > 55) return;
-              setAmbient(typed);
-              setTrip(null);
-            }}
-          />
-        </label>
+        {trip === null ? (
+          <Outside key={degreeSign()} ambient={ambient} ask={setAmbient} />
+        ) : (
+          <p class="field">{bench.hot.ofTrip}</p>
+        )}
         <label class="field">
           {bench.hot.source}
           <select value={source} onChange={(event) => setSource(event.currentTarget.value as HeatSource | "")}>
@@ -65,8 +63,46 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
         </label>
       </div>
       <TripForm take={setTrip} />
-      {parts === null ? <Waiting asked={letter} /> : <Parts parts={wholeLetter(parts)} class="told" />}
+      {asked === null ? null : parts !== null ? (
+        <Parts parts={wholeLetter(parts)} class="told" />
+      ) : letter.code === "not-now" ? (
+        <div role="alert">
+          <p>{letter.problem}</p>
+          <p>
+            <Go to={{ page: "bring-in", fridgeId }}>{bench.fridge.bringIn}</Go>
+          </p>
+        </div>
+      ) : (
+        <Waiting asked={letter} />
+      )}
     </>
+  );
+}
+
+interface OutsideProps {
+  readonly ambient: number | null;
+  readonly ask: (ambient: number | null) => void;
+}
+
+/** How warm it is outside, in the reader's degrees. */
+function Outside({ ambient, ask }: OutsideProps) {
+  const hand = handFor(0);
+  const [text, setText] = useState(ambient === null ? "" : hand.degrees(ambient).split("\u00a0")[0]);
+  const { least, most } = askedAmbient;
+  const limits = { least: shownCelsius(least), most: shownCelsius(most) };
+  return (
+    <NumberField
+      label={bench.hot.ambient(degreeSign())}
+      text={text}
+      limits={limits}
+      takes={bench.hot.takes(hand.range(hand.figure(least, "Cel", 0), hand.quantity(most, "Cel", 0)))}
+      isRequired
+      type={setText}
+      done={(typed) => {
+        const value = typedNumber(typed, limits);
+        ask(value === null || Number.isNaN(value) ? null : typedCelsius(typed));
+      }}
+    />
   );
 }
 

@@ -2,7 +2,7 @@
 
 import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
-import { heatSources } from "../../schema/index.ts";
+import { askedAmbient, heatSources } from "../../schema/index.ts";
 import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
 import { readOutOf } from "../import-options.ts";
@@ -20,7 +20,7 @@ export function addHotDay(program: Command, terminal: Terminal): void {
     .addArgument(new Argument("<log...>", text.logs))
     .addOption(
       new Option("--ambient <celsius>", text.ambient).argParser(
-        numberBetween("--ambient", -20, 55, ({ cli }) => cli.hotDay.expectedAmbient),
+        numberBetween("--ambient", askedAmbient.least, askedAmbient.most, ({ cli }) => cli.hotDay.expectedAmbient),
       ),
     )
     .addOption(new Option("--forecast <file>", text.forecast))

@@ -1,6 +1,7 @@
 // Questions to the workshop's judgement. The answers are the published documents.
 
 import { z } from "zod";
+import { askedAmbient } from "../asked-ambient.ts";
 import { energySources, heatSources } from "../recording.ts";
 import { id, instant, shortText } from "./parts.ts";
 
@@ -38,7 +39,7 @@ export const comparisonReportQuery = z.strictObject({ before: ids, after: ids, .
 const celsius = (least: number, most: number) => z.number().min(least).max(most).describe("Cel");
 
 export const hotDayQuery = z.strictObject({
-  ambient: z.coerce.number<number>().min(-20).max(55).describe("Cel"),
+  ambient: z.coerce.number<number>().min(askedAmbient.least).max(askedAmbient.most).describe("Cel"),
   source: z.enum(heatSources).optional().describe("that of the newest stretch unless stated"),
 });
 

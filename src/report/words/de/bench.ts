@@ -361,6 +361,8 @@ export const bench = {
     title: "Hitzetage",
     lead: "Reicht die Kühlung? Aus allen seinen Läufen, und was sie nicht sagen können, steht auch da.",
     ambient: (degrees: string) => `Außen, ${degrees}`,
+    takes: (range: string) => `Hier gehört eine Temperatur von ${range} hin.`,
+    ofTrip: "Wie warm es außen ist, sagt die Reise.",
     source: "Läuft",
     newest: "so wie er lief",
     trip: "Oder eine Reise: eingetippt, eingefügt oder aus einer Datei",

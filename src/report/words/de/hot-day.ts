@@ -45,8 +45,8 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
     "Wo der Thermostat taktete, bevor sich die Kurve anpassen ließ, ist die volle Kühlung aus dem Heizanteil errechnet, mit großem Fehler.",
   "beyond-runs": ({ coolest, warmest, ambient }, hand) =>
     coolest === warmest || Math.round(coolest) === Math.round(warmest)
-      ? `Der Lauf fand bei ${celsius(warmest, hand)} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was er gesehen hat, dieser Teil ist also von dort fortgesetzt.`
-      : `Die Läufe fanden bei ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} Umgebung statt; ${celsius(ambient, hand)} liegen jenseits dessen, was sie gesehen haben, dieser Teil ist also von dort fortgesetzt.`,
+      ? `Der Lauf fand bei ${celsius(warmest, hand)} Umgebung statt; ${hand.degrees(ambient)} liegen jenseits dessen, was er gesehen hat, dieser Teil ist also von dort fortgesetzt.`
+      : `Die Läufe fanden bei ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} Umgebung statt; ${hand.degrees(ambient)} liegen jenseits dessen, was sie gesehen haben, dieser Teil ist also von dort fortgesetzt.`,
   "starts-at": ({ celsius: value, from, withGoods }, hand) =>
     `Die Reise beginnt mit dem Kühlraum bei ${celsius(value, hand)}: ${startsFrom[from]}${withGoods ? ", und dann die eingeräumte Ware" : ""}.`,
   "boiler-from": ({ cold }) =>
@@ -139,12 +139,12 @@ export const hotDay = {
       dial: isHeld ? ", so wie sein Regler stand" : "",
     }));
     if (others.length === 0)
-      return `Bei ${celsius(ambient, hand)} außen pendelt sich dieser Kühlschrank ${only.at} ein${only.dial}.`;
+      return `Bei ${hand.degrees(ambient)} außen pendelt sich dieser Kühlschrank ${only.at} ein${only.dial}.`;
     const each = [only, ...others].map(({ at, dial }) => at + dial);
-    return `Bei ${celsius(ambient, hand)} außen pendelt sich dieser Kühlschrank so ein: ${each.join("; ")}.`;
+    return `Bei ${hand.degrees(ambient)} außen pendelt sich dieser Kühlschrank so ein: ${each.join("; ")}.`;
   },
   cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
-    `Wie er sich bei ${celsius(ambient, hand)} außen ${onSource(source)} schlägt, lässt sich nicht sagen. ${why}`,
+    `Wie er sich bei ${hand.degrees(ambient)} außen ${onSource(source)} schlägt, lässt sich nicht sagen. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
     above.high !== null && above.high < 0.05
       ? `Auf dieser Reise bleibt der Kühlraum durchweg bei höchstens ${hand.degrees(8)}.`
@@ -253,7 +253,7 @@ export const hotDay = {
     point: (ambient: number, depth: number, hand: Hand) => `${kelvin(depth, hand, 1)} bei ${celsius(ambient, hand, 1)}`,
     runs: (list: string) => `Läufe: ${list}`,
     predicted: (ambient: number, e: Estimate, hand: Hand) =>
-      `Vorhergesagt bei ${celsius(ambient, hand)}: ${hand.brief(e)}.`,
+      `Vorhergesagt bei ${hand.degrees(ambient)}: ${hand.brief(e)}.`,
     tableCaption: (hand: Hand) => `Unter der Umgebung in ${hand.unit("K")}, bei voller Kühlung`,
     tableSummary: "Die Läufe und die Vorhersage als Tabelle",
     columns: (hand: Hand) => ({

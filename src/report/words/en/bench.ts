@@ -357,6 +357,8 @@ export const bench = {
     title: "Hot days",
     lead: "Does the fridge keep up? From all its runs, with what they cannot tell said too.",
     ambient: (degrees: string) => `Outside, ${degrees}`,
+    takes: (range: string) => `It takes a temperature from ${range}.`,
+    ofTrip: "How warm it is outside, the trip says.",
     source: "Running",
     newest: "as it ran",
     trip: "Or a trip: typed, pasted, or from a file",

@@ -45,8 +45,8 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
     "Where the thermostat cycled before the curve could be fitted, full cooling is worked out from the share of the time it heated, with a wide error.",
   "beyond-runs": ({ coolest, warmest, ambient }, hand) =>
     coolest === warmest || Math.round(coolest) === Math.round(warmest)
-      ? `The run was made at ${celsius(warmest, hand)} ambient; ${celsius(ambient, hand)} lies beyond what it saw, so this part is carried on from there.`
-      : `The runs were made at ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} ambient; ${celsius(ambient, hand)} lies beyond what they saw, so this part is carried on from there.`,
+      ? `The run was made at ${celsius(warmest, hand)} ambient; ${hand.degrees(ambient)} lies beyond what it saw, so this part is carried on from there.`
+      : `The runs were made at ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} ambient; ${hand.degrees(ambient)} lies beyond what they saw, so this part is carried on from there.`,
   "starts-at": ({ celsius: value, from, withGoods }, hand) =>
     `The trip starts with the cabinet at ${celsius(value, hand)}: ${startsFrom[from]}${withGoods ? ", and then the goods put in" : ""}.`,
   "boiler-from": ({ cold }) =>
@@ -135,14 +135,14 @@ export const hotDay = {
   title: (logs: string) => `Coldfall on hot days: ${logs}`,
   /** The answer. */
   settles: (ambient: number, answers: readonly Settling[], hand: Hand) =>
-    `At ${celsius(ambient, hand)} outside this fridge settles at ${answers
+    `At ${hand.degrees(ambient)} outside this fridge settles at ${answers
       .map(
         ({ settled, source, isHeld }) =>
           `${hand.brief(settled)} ${onSource(source)}${isHeld ? ", as its dial stood" : ""}`,
       )
       .join("; at ")}.`,
   cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
-    `How it would do at ${celsius(ambient, hand)} outside ${onSource(source)} cannot be said. ${why}`,
+    `How it would do at ${hand.degrees(ambient)} outside ${onSource(source)} cannot be said. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
     above.high !== null && above.high < 0.05
       ? `On this trip the cabinet stays at ${hand.degrees(8)} or below throughout.`
@@ -250,8 +250,7 @@ export const hotDay = {
     description: (points: string, at: string) => `${points}. ${at}`,
     point: (ambient: number, depth: number, hand: Hand) => `${kelvin(depth, hand, 1)} at ${celsius(ambient, hand, 1)}`,
     runs: (list: string) => `Runs: ${list}`,
-    predicted: (ambient: number, e: Estimate, hand: Hand) =>
-      `Predicted at ${celsius(ambient, hand)}: ${hand.brief(e)}.`,
+    predicted: (ambient: number, e: Estimate, hand: Hand) => `Predicted at ${hand.degrees(ambient)}: ${hand.brief(e)}.`,
     tableCaption: (hand: Hand) => `Below ambient in ${hand.unit("K")}; under full cooling`,
     tableSummary: "The runs and the prediction as a table",
     columns: (hand: Hand) => ({
