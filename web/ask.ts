@@ -63,6 +63,9 @@ export interface Asked<A> {
   readonly again: () => void;
 }
 
+/** A service that was not reached is asked again after so long, or as soon as there is a network again. */
+const askAgainMs = 10_000;
+
 interface State<A> {
   readonly key: string | null;
   readonly answer: A | null;
@@ -100,6 +103,17 @@ export function useAsked<A>(key: string | null, question: () => Promise<A>): Ask
     // What is asked stands in the key.
   }, [key, turn, shownDegrees]);
   const again = useCallback(() => setTurn((times) => times + 1), []);
+  const isUnheard = state.key === key && !state.asking && state.problem !== null && state.code === null;
+  useEffect(() => {
+    // Nobody should have to load a page anew because it was opened without a network.
+    if (!isUnheard) return;
+    const timer = setTimeout(again, askAgainMs);
+    addEventListener("online", again);
+    return () => {
+      clearTimeout(timer);
+      removeEventListener("online", again);
+    };
+  }, [isUnheard, again]);
   const isOwn = state.key === key;
   return {
     answer: isOwn ? state.answer : null,

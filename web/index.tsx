@@ -15,7 +15,7 @@ import { RunPage } from "./pages/run-page.tsx";
 import { SignIn } from "./pages/sign-in.tsx";
 import { RunReport, ServiceReport } from "./pages/test-report.tsx";
 import { Go, here, useTitle } from "./parts/going.tsx";
-import { mayChange } from "./role.ts";
+import { isRoleKnown, mayChange } from "./role.ts";
 import {
   chooseDegrees,
   chooseLanguage,
@@ -36,6 +36,7 @@ function Bench() {
     if (session.answer === null) return;
     const { role, needsPassword } = session.answer;
     mayChange.set(!needsPassword || role === "technician");
+    isRoleKnown.set(true);
     isSignInNeeded.set(needsPassword && role === null);
   }, [session.answer]);
   return (

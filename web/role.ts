@@ -4,3 +4,6 @@
 import { keptValue } from "./kept-value.ts";
 
 export const mayChange = keptValue(false);
+
+/** False until the service said who looks: nobody is told what he may not do before that. */
+export const isRoleKnown = keptValue(false);

@@ -183,3 +183,22 @@ test("hot days of a fridge without readings lead to bringing in a log", { timeou
   await page.getByRole("alert").getByRole("link", { name: "Bring in a log" }).click();
   await page.getByRole("heading", { name: "Bring in a log", level: 1 }).waitFor();
 });
+
+test("a page opened while the service is out of reach says nothing of roles, and comes to itself when it is back", {
+  timeout: 90_000,
+}, async () => {
+  await page.goto(`${bench.base}/fridge/${fridgeId}/bring-in`);
+  await page.evaluate("navigator.serviceWorker.ready.then(() => undefined)");
+  await page.reload();
+  await page.getByText("Drop the file here").waitFor();
+  await bench.stop();
+  await page.reload();
+  await page.getByText(/out of reach/).waitFor();
+  await page.getByRole("heading", { name: "Bring in a log", level: 1 }).waitFor();
+  expect(await page.getByText("Only the technician").count()).toBe(0);
+  expect(await page.getByText("Drop the file here").count()).toBe(0);
+  await bench.restart();
+  await page.evaluate("dispatchEvent(new Event('online'))");
+  await page.getByText("Drop the file here").waitFor({ timeout: 5000 });
+  await page.getByText(/out of reach/).waitFor({ state: "detached" });
+});

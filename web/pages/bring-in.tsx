@@ -11,7 +11,7 @@ import { JobProgress } from "../parts/job-progress.tsx";
 import { purposes } from "../parts/run-details.tsx";
 import { Scroll } from "../parts/scroll.tsx";
 import { StartForm } from "../parts/start-form.tsx";
-import { mayChange } from "../role.ts";
+import { isRoleKnown, mayChange } from "../role.ts";
 import { bench, handFor, names, temperature } from "../words.ts";
 
 type Upload = AnswerOf<Operations["POST /api/uploads"]>;
@@ -21,6 +21,7 @@ type Purpose = CallInput<"POST /api/uploads/{uploadId}/import">["body"]["purpose
 export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
   useTitle(bench.bringIn.title);
   const isChanging = useKept(mayChange);
+  const isKnown = useKept(isRoleKnown);
   const fridge = useAsked(`fridge ${fridgeId}`, () => ask("GET /api/fridges/{fridgeId}", { params: { fridgeId } }));
   const [upload, setUpload] = useState<Upload | null>(null);
   const [isSending, setSending] = useState(false);
@@ -43,9 +44,9 @@ export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
       <p class="lead">{bench.bringIn.lead}</p>
       {isChanging ? (
         <FileDrop label={bench.bringIn.drop} accept=".csv,.txt,.tsv,.json,text/csv" take={take} />
-      ) : (
+      ) : isKnown ? (
         <p>{bench.bringIn.onlyTechnician}</p>
-      )}
+      ) : null}
       <p role="status">{isSending ? bench.bringIn.sending : null}</p>
       <p role="alert">{problem}</p>
       {upload === null ? null : (
