@@ -62,6 +62,26 @@ test("letters that can mean several zones, a unit and a place are asked for, eac
   expect(await broughtIn(fridge)).toEqual(["2026-07-01T06:10:00.000Z"]);
 });
 
+test("a clock that says no zone: the device's own is offered first, a name that is none is told, the focus stays", {
+  timeout: 60_000,
+}, async () => {
+  const rows = Array.from({ length: 30 }, (_, i) => `2026-07-01 07:${String(i + 10)},4.5,20.5`);
+  const fridge = await drop("bare", ["Time,Fins °C,Cabinet °C", ...rows]);
+  const asked = page.getByRole("group", { name: /does not say/ });
+  await asked.first().waitFor();
+  expect(await asked.getByRole("button").first().textContent()).toContain("Europe/Berlin");
+  await page.getByText("That is not right").click();
+  const zone = page.getByLabel("Clock it was written with");
+  await zone.fill("Berlin");
+  await zone.press("Enter");
+  await page.getByText("It takes a zone by its name in the time zone database, such as Europe/Berlin").waitFor();
+  expect(await zone.inputValue()).toBe("Berlin");
+  await asked.getByRole("button").first().press("Enter");
+  await asked.first().waitFor({ state: "detached" });
+  await expect.poll(() => page.evaluate("document.activeElement.id")).toBe("understood");
+  expect(await broughtIn(fridge)).toEqual(["2026-07-01T05:10:00.000Z"]);
+});
+
 test("nothing went wrong on the way", () => {
   expect(complaints).toEqual([]);
 });

@@ -72,6 +72,15 @@ test("every answer to a question carries the hints that say it, and they settle 
   expect(asked.toSorted()).toEqual(["unit", "which-column", "zone"]);
 });
 
+test("the zone of whoever asks is offered first, and not assumed", async () => {
+  const { call } = await running();
+  const body = "Time,Fins °C,Cabinet °C\n2026-07-01 07:00,4.5,5\n";
+  const { answer } = await call("POST /api/uploads", { query: { name: "bare.csv", here: "America/Denver" }, body });
+  const [{ about, answers }] = answer.understanding?.questions ?? [];
+  expect(about).toBe("zone");
+  expect(answers.map(({ hints }) => hints.zone)).toEqual(["America/Denver", "Z"]);
+});
+
 test("a log that counts from its start is read once that is told", async () => {
   const service = await running();
   const upload = await bring(service, "Elapsed;Fridge °C\n0;4,5\n30;4,5\n", "counted.csv");

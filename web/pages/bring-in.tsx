@@ -1,11 +1,12 @@
 // Bring in a log: a file dropped, how it is understood before anything is stored, corrections, the import with progress.
 
-import { useState } from "preact/hooks";
+import { useId, useRef, useState } from "preact/hooks";
 import type { AnswerOf, CallInput, Operations } from "../../src/schema/api/index.ts";
-import type { Position, RunSheet } from "../../src/schema/index.ts";
+import { isTimeZone, type Position, type RunSheet } from "../../src/schema/index.ts";
 import { ask, sentenceOf, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { FileDrop } from "../parts/file-drop.tsx";
+import { useFocusKept } from "../parts/focus-kept.ts";
 import { Go, goTo, useTitle, Way } from "../parts/going.tsx";
 import { JobProgress } from "../parts/job-progress.tsx";
 import { purposes } from "../parts/run-details.tsx";
@@ -17,6 +18,9 @@ import { bench, handFor, names, temperature } from "../words.ts";
 type Upload = AnswerOf<Operations["POST /api/uploads"]>;
 type Hints = NonNullable<CallInput<"POST /api/uploads/{uploadId}/understand">["body"]>;
 type Purpose = CallInput<"POST /api/uploads/{uploadId}/import">["body"]["purpose"];
+
+/** The zone of this device: a log that does not say its own was mostly written nearby. */
+const here = new Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
   useTitle(bench.bringIn.title);
@@ -31,7 +35,7 @@ export function BringIn({ fridgeId }: { readonly fridgeId: string }) {
     setProblem(null);
     setSending(true);
     try {
-      setUpload(await ask("POST /api/uploads", { query: { name: file.name.slice(0, 200) }, body: file }));
+      setUpload(await ask("POST /api/uploads", { query: { name: file.name.slice(0, 200), here }, body: file }));
     } catch (error) {
       setProblem(sentenceOf(error));
     }
@@ -64,9 +68,13 @@ interface UnderstoodProps {
 
 function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
   const params = { uploadId: upload.id };
-  const [hints, setHints] = useState<Hints>({});
+  const [hints, setHints] = useState<Hints>({ here });
   const [problem, setProblem] = useState<string | null>(null);
   const { understanding } = upload;
+  const part = useRef<HTMLElement>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  // A question that is answered goes, and the button with it.
+  useFocusKept(part, heading);
   const say = async (more: Hints) => {
     const next = { ...hints, ...more };
     try {
@@ -78,8 +86,10 @@ function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
     }
   };
   return (
-    <section aria-labelledby="understood">
-      <h2 id="understood">{bench.bringIn.understood(upload.name)}</h2>
+    <section aria-labelledby="understood" ref={part}>
+      <h2 id="understood" tabIndex={-1} ref={heading}>
+        {bench.bringIn.understood(upload.name)}
+      </h2>
       {upload.alreadyIn.length === 0 ? null : (
         <p>
           <Go to={{ page: "run", runId: upload.alreadyIn[0] }}>{bench.bringIn.alreadyIn}</Go>
@@ -199,7 +209,6 @@ interface CorrectionsProps {
 
 /** What was found may be wrong: unit, order of the day's parts, clock, separator, decimals, what is counted from when. */
 function Corrections({ hints, say }: CorrectionsProps) {
-  const [zone, setZone] = useState(hints.zone ?? "");
   return (
     <details>
       <summary>{bench.bringIn.correct}</summary>
@@ -222,23 +231,53 @@ function Corrections({ hints, say }: CorrectionsProps) {
             </select>
           </label>
         ))}
-        <form
-          onSubmit={(event) => {
-            event.preventDefault();
-            return say({ zone: zone.trim() === "" ? undefined : zone.trim() });
-          }}
-        >
-          <label class="field">
-            {bench.bringIn.zone}
-            <input value={zone} placeholder="+02:00" onInput={(event) => setZone(event.currentTarget.value)} />
-          </label>
-          <button type="submit">{bench.bringIn.apply}</button>
-        </form>
+        <ZoneForm told={hints.zone ?? ""} tell={(zone) => say({ zone })} />
         {hints.startsAt === undefined ? null : (
           <StartForm told={hints.startsAt} tell={(startsAt) => say({ startsAt })} />
         )}
       </div>
     </details>
+  );
+}
+
+interface ZoneFormProps {
+  readonly told: string;
+  readonly tell: (zone: string | undefined) => Promise<void>;
+}
+
+function ZoneForm({ told, tell }: ZoneFormProps) {
+  const [typed, setTyped] = useState(told);
+  const [isWrong, setWrong] = useState(false);
+  const id = useId();
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        const zone = typed.trim();
+        const isZone = zone === "" || isTimeZone(zone);
+        setWrong(!isZone);
+        return isZone ? tell(zone === "" ? undefined : zone) : undefined;
+      }}
+    >
+      <div class="field">
+        <label for={id}>{bench.bringIn.zone}</label>
+        <input
+          id={id}
+          value={typed}
+          maxLength={60}
+          placeholder="+02:00"
+          aria-invalid={isWrong}
+          aria-describedby={isWrong ? `${id}-takes` : undefined}
+          onInput={(event) => setTyped(event.currentTarget.value)}
+        />
+        {isWrong ? (
+          <p class="wrong" id={`${id}-takes`} role="alert">
+            {bench.bringIn.zoneTakes(here)}
+          </p>
+        ) : null}
+      </div>
+      <button type="submit">{bench.bringIn.apply}</button>
+    </form>
   );
 }
 

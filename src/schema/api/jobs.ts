@@ -33,18 +33,18 @@ export const jobListSchema = z.strictObject({ jobs: z.array(jobSchema) }).meta({
 
 // Logs brought in
 
-export const uploadQuery = z.strictObject({ name: shortText.describe("the log's file name, for people") });
+const timeZone = z.string().max(60).refine(isTimeZone, "a UTC offset such as +02:00, or a zone such as Europe/Berlin");
+const here = timeZone.optional().describe("the zone of whoever asks: offered as a reading, never assumed");
+
+export const uploadQuery = z.strictObject({ name: shortText.describe("the log's file name, for people"), here });
 
 /** Answers to questions, and corrections of what was found. */
 const hints = {
   separator: z.enum([",", ";", "\t"]).optional(),
   dateOrder: z.enum(["year-month-day", "day-month-year", "month-day-year"]).optional(),
   unit: z.enum(["Cel", "[degF]", "K"]).optional(),
-  zone: z
-    .string()
-    .max(60)
-    .refine(isTimeZone, "a UTC offset such as +02:00, or a zone such as Europe/Berlin")
-    .optional(),
+  zone: timeZone.optional(),
+  here,
   decimal: z.enum([".", ","]).optional().describe("the mark before decimals"),
   elapsedUnit: z.enum(elapsedUnits).optional().describe("what a column of elapsed time counts"),
   startsAt: z.iso.datetime({ offset: true }).optional().describe("when elapsed time was 0"),

@@ -41,8 +41,8 @@ export function uploadRoutes(
       return result;
     });
   return {
-    "POST /api/uploads": async ({ query: { name }, body, headers }) =>
-      shown((await uploads.receive(name, body, parts.now())).id, languageOf(headers)),
+    "POST /api/uploads": async ({ query: { name, here }, body, headers }) =>
+      shown((await uploads.receive(name, body, parts.now())).id, languageOf(headers), { here }),
     "POST /api/uploads/{uploadId}/understand": ({ params, body, headers }) =>
       shown(params.uploadId, languageOf(headers), body),
     "POST /api/uploads/{uploadId}/import": async ({

@@ -453,6 +453,8 @@ export const bench = {
     },
     asFound: "wie gefunden",
     zone: "Uhr, mit der es geschrieben wurde",
+    zoneTakes: (here: string) =>
+      `Hier gehört eine Zone mit ihrem Namen in der Zeitzonen-Datenbank hin, etwa ${here}, oder ein Abstand von UTC, etwa +02:00.`,
     startsAt: "Die Zählung begann, nach der Uhr dieses Geräts",
     apply: "So lesen",
     purpose: "Was der Lauf ist",

@@ -449,6 +449,8 @@ export const bench = {
     },
     asFound: "as found",
     zone: "Clock it was written with",
+    zoneTakes: (here: string) =>
+      `It takes a zone by its name in the time zone database, such as ${here}, or an offset from UTC, such as +02:00.`,
     startsAt: "Its count began, by this device's clock",
     apply: "Read it so",
     purpose: "What the run is",
