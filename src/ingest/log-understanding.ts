@@ -113,7 +113,9 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
   const found = (kind === "dated" ? datedColumns : elapsedColumns)(columns, parts, findings);
   if (found === null) return null;
   const names = columns.map(({ number }) => parts.header?.cells[number - 1] || `${number}`);
-  refuseUnknownColumns(hints.columns, names, { areNumbered: true });
+  // Of two columns with one header each also has the name that a question calls it by.
+  const told = [...(hints.columns ?? [])].filter(([name]) => columns.every((column) => column.name !== name));
+  refuseUnknownColumns(new Map(told), names, { areNumbered: true });
   const others = columns.filter((column) => column !== found.time && column !== found.date && column !== found.zone);
   const numbers = numbersOf(found, others, parts, hints, findings);
   if (isElapsed(found.form) && !isElapsedTime(found.time, found.form, numbers)) return null;
@@ -155,12 +157,14 @@ function columnsOf({ header, over, units, rows, width }: LogParts, { columns: to
   return names.map((name, index) => {
     const number = index + 1;
     const isOnly = name !== "" && names.indexOf(name) === names.lastIndexOf(name);
+    const shownName = isOnly ? name : name === "" ? `${number}` : `${name} (${number})`;
     return {
       number,
-      name: isOnly ? name : name === "" ? `${number}` : `${name} (${number})`,
+      name: shownName,
       texts: [over?.cells[index] ?? "", name, units?.cells[index] ?? ""].filter((text) => text !== ""),
       cells: rows.map(({ cells }) => cells[index] ?? ""),
-      told: told?.get(name) ?? told?.get(`${number}`),
+      // Also by the name that a question calls it by.
+      told: told?.get(name) ?? told?.get(`${number}`) ?? told?.get(shownName),
       key: isOnly ? name : number,
     };
   });
@@ -243,6 +247,11 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
     if (kept.length > 1) findings.questions.push(whichColumn(position, kept, parts));
     return { position, column: kept[0] };
   });
+  // Where the headers name what is needed, the others are left out. An answer to one question is no such header: it must
+  // not close the next.
+  const isPlain = (["cabinet", "evaporator"] as const).every((position) =>
+    candidates.get(position)?.some(({ told }) => told === undefined),
+  );
   for (const { column, says } of said) {
     if (says.kind === "several") {
       const [first, second] = says.meanings;
@@ -250,14 +259,8 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
       const rest = says.meanings.filter((position) => !isKnown(position));
       if (rest.length === 1 && first === "ambient" && second === "room") probes.push({ position: rest[0], column });
       else if (rest.length > 0) findings.questions.push(columnQuestion(column, says.meanings, parts));
-    } else if (says.kind === "nothing" && !(isKnown("cabinet") && isKnown("evaporator"))) {
-      findings.questions.push(
-        columnQuestion(
-          column,
-          usualPositions.filter((position) => !isKnown(position)),
-          parts,
-        ),
-      );
+    } else if (says.kind === "nothing" && !isPlain) {
+      findings.questions.push(columnQuestion(column, openPositions(isKnown), parts));
     }
   }
   for (const { column, position } of probes) findings.sure.push(columnFound(column, position));
@@ -270,6 +273,12 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
       findings.sure.push({ code: "column-left-out", column: column.name });
   }
   return probes;
+}
+
+/** What a column without a place may be: one of the usual places, the others once those are taken. */
+function openPositions(isKnown: (position: Position) => boolean): readonly Position[] {
+  const usual = usualPositions.filter((position) => !isKnown(position));
+  return usual.length > 0 ? usual : positions.filter((position) => !isKnown(position));
 }
 
 const usualPositions = ["evaporator", "cabinet", "ambient"] as const satisfies readonly Position[];

@@ -11,5 +11,6 @@ export type { EstimateDocument } from "./result-shapes.ts";
 export * from "./run-sheet.ts";
 export * from "./sayings.ts";
 export * from "./sheet-limits.ts";
+export * from "./time-zone.ts";
 export * from "./units.ts";
 export * from "./utc-offset.ts";

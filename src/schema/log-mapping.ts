@@ -2,6 +2,7 @@
 
 import { z } from "zod";
 import { positions } from "./recording.ts";
+import { isTimeZone } from "./time-zone.ts";
 
 const column = z.union([z.string(), z.int().min(1)]);
 const unit = z.enum(["Cel", "[degF]", "K"]);
@@ -65,15 +66,3 @@ export const logMappingSchema = z
   .meta({ id: "LogMapping", title: "Coldfall log mapping" });
 
 export type LogMapping = z.infer<typeof logMappingSchema>;
-
-/** Whether a text names a time zone: a UTC offset, or a zone of the tz database that this computer knows. */
-export function isTimeZone(text: string): boolean {
-  if (/^(Z|[+-](0\d|1\d|2[0-3]):[0-5]\d)$/.test(text)) return true;
-  if (!/^[A-Za-z][A-Za-z0-9_+/-]*$/.test(text)) return false;
-  try {
-    new Intl.DateTimeFormat("en", { timeZone: text });
-    return true;
-  } catch {
-    return false;
-  }
-}

@@ -12,7 +12,7 @@ import {
 import { finiteValues, toldFindings } from "../report/import/index.ts";
 import { type Language, words } from "../report/index.ts";
 import type { AnswerOf, BodyOf, Operations } from "../schema/api/index.ts";
-import { BadInput, type BadInputSaying } from "../schema/index.ts";
+import { BadInput, type BadInputSaying, type LogFound } from "../schema/index.ts";
 
 type Hints = BodyOf<Operations["POST /api/uploads/{uploadId}/understand"], never>;
 type Understanding = NonNullable<AnswerOf<Operations["POST /api/uploads"]>["understanding"]>;
@@ -47,6 +47,7 @@ export const understood = (
       way,
       understanding: {
         isOwnFormat: understanding === null,
+        columns: (understanding?.sure ?? []).flatMap(columnOf),
         sure: toldFindings(understanding, language).map(({ sentence }) => sentence),
         questions: (understanding?.questions ?? []).map((question) => ({
           about: question.about,
@@ -69,6 +70,12 @@ export const understood = (
       },
     };
   });
+
+/** A column as it is read, where that can be told otherwise. */
+function columnOf(found: LogFound): Understanding["columns"] {
+  if (found.code === "column-left-out") return [{ column: found.column, meaning: "none" }];
+  return found.code === "column" ? [{ column: found.column, meaning: found.meaning }] : [];
+}
 
 const finite = (value: number | null | undefined) => (Number.isFinite(value) ? (value as number) : null);
 

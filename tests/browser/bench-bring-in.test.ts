@@ -82,6 +82,27 @@ test("a clock that says no zone: the device's own is offered first, a name that 
   expect(await broughtIn(fridge)).toEqual(["2026-07-01T05:10:00.000Z"]);
 });
 
+test("three columns without a place are asked for one by one, and an answer can be changed", {
+  timeout: 60_000,
+}, async () => {
+  const rows = Array.from({ length: 30 }, (_, i) => `2026-07-01T07:${String(i + 10)}:00Z,-4.5,5,20.5`);
+  const fridge = await drop("channels", ["Time,CH1 °C,CH2 °C,CH3 °C", ...rows]);
+  const asked = (column: string) => page.getByRole("group", { name: new RegExp(column) });
+  await asked("CH1").getByRole("button", { name: "evaporator" }).click();
+  await asked("CH1").waitFor({ state: "detached" });
+  await asked("CH2").getByRole("button", { name: "cabinet" }).click();
+  await asked("CH2").waitFor({ state: "detached" });
+  await asked("CH3").getByRole("button", { name: /left out/ }).click();
+  await asked("CH3").waitFor({ state: "detached" });
+  await page.getByText("That is not right").click();
+  await page.getByLabel('Column "CH3 °C" is').selectOption("ambient");
+  await page.getByRole("columnheader", { name: "ambient" }).waitFor();
+  await broughtIn(fridge);
+  const [{ id }] = (await bench.store.runs.list({ fridgeId: fridge })).runs;
+  const held = (await bench.store.runs.extents(id)).map(({ position }) => position);
+  expect(held.toSorted()).toEqual(["ambient", "cabinet", "evaporator"]);
+});
+
 test("nothing went wrong on the way", () => {
   expect(complaints).toEqual([]);
 });

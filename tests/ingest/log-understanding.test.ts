@@ -250,6 +250,35 @@ describe("asked, never guessed", () => {
     expect(questions(["Time (UTC),Fridge", ...readings, ""].join("\n"))).toEqual(["unit"]);
   });
 
+  test("every column without a place is asked for, whatever the others were told to be", () => {
+    const text = "Time (UTC),CH1 °C,CH2 °C,CH3 °C,CH4 °C\n2026-06-04 07:00,-4.5,5,20,30\n";
+    const columns = new Map([
+      ["CH1 °C", "evaporator"],
+      ["CH2 °C", "cabinet"],
+    ] as const);
+    const asked = understood(text, { columns }).questions;
+    expect(asked.map((question) => "column" in question && question.column)).toEqual(["CH3 °C", "CH4 °C"]);
+    expect(asked[0].readings.map(({ answer }) => answer)).toEqual(["ambient", "none"]);
+    const third = understood(text, { columns: new Map([...columns, ["CH3 °C", "ambient"]]) }).questions;
+    expect(third[0].readings.map(({ answer }) => answer)).toEqual(
+      expect.arrayContaining(["room", "freezer", "ventOut", "none"]),
+    );
+    const all = new Map([...columns, ["CH3 °C", "ambient"], ["CH4 °C", "none"]] as const);
+    expect(mappingOf(text, { columns: all }).positions).toEqual({
+      ...{ evaporator: "CH1 °C", cabinet: "CH2 °C", ambient: "CH3 °C" },
+    });
+  });
+
+  test("of two columns with one header each is answered by the name it is asked by", () => {
+    const text = "Time (UTC),Temp °C,Temp °C\n2026-06-04 07:00,-4.5,5\n";
+    const names = understood(text).questions.map((question) => ("column" in question ? question.column : ""));
+    const columns = new Map([
+      [names[0], "evaporator"],
+      [names[1], "cabinet"],
+    ] as const);
+    expect(mappingOf(text, { columns }).positions).toEqual({ evaporator: 2, cabinet: 3 });
+  });
+
   test("a column told to be none is left out", () => {
     const text = "Time (UTC),Fridge °C,Probe 3 °C\n2026-06-04 07:00,4.5,20\n";
     expect(mappingOf(text, { columns: new Map([["Probe 3 °C", "none"]]) }).positions).toEqual({ cabinet: "Fridge °C" });

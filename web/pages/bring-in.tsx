@@ -2,7 +2,7 @@
 
 import { useId, useRef, useState } from "preact/hooks";
 import type { AnswerOf, CallInput, Operations } from "../../src/schema/api/index.ts";
-import { isTimeZone, type Position, type RunSheet } from "../../src/schema/index.ts";
+import { isTimeZone, type Position, positions, type RunSheet } from "../../src/schema/index.ts";
 import { ask, sentenceOf, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { FileDrop } from "../parts/file-drop.tsx";
@@ -111,7 +111,7 @@ function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
           <FirstRows understanding={understanding} />
         </>
       )}
-      <Corrections hints={hints} say={say} />
+      <Corrections hints={hints} columns={understanding?.columns ?? []} say={say} />
       <p role="alert">{problem}</p>
       {understanding !== null && understanding.questions.length === 0 ? (
         <ImportForm fridgeId={fridgeId} upload={upload} hints={hints} />
@@ -204,15 +204,41 @@ function shown(position: Position, value: number | null | undefined): string {
 
 interface CorrectionsProps {
   readonly hints: Hints;
+  readonly columns: Understanding["columns"];
   readonly say: (more: Hints) => Promise<void>;
 }
 
+/** A time stays a time; what is a probe, or none, a person knows better. */
+const isChangeable = ({ meaning }: Understanding["columns"][number]) =>
+  meaning === "none" || positions.some((position) => position === meaning);
+
 /** What was found may be wrong: unit, order of the day's parts, clock, separator, decimals, what is counted from when. */
-function Corrections({ hints, say }: CorrectionsProps) {
+function Corrections({ hints, columns, say }: CorrectionsProps) {
+  const told = hints.columns ?? {};
+  // What was told stays here to be changed, also where nothing can be read by it.
+  const shown = [...new Set([...columns.filter(isChangeable).map(({ column }) => column), ...Object.keys(told)])];
+  const tell = (column: string, meaning: string) => {
+    const { [column]: _, ...others } = told;
+    return say({ columns: meaning === "" ? others : ({ ...others, [column]: meaning } as Hints["columns"]) });
+  };
   return (
     <details>
       <summary>{bench.bringIn.correct}</summary>
       <div class="row">
+        {shown.map((column) => (
+          <label class="field" key={column}>
+            {bench.bringIn.column(column)}
+            <select value={told[column] ?? ""} onChange={(event) => tell(column, event.currentTarget.value)}>
+              <option value="">{bench.bringIn.asFound}</option>
+              {positions.map((position) => (
+                <option key={position} value={position}>
+                  {names.positionNames[position]}
+                </option>
+              ))}
+              <option value="none">{bench.bringIn.leftOut}</option>
+            </select>
+          </label>
+        ))}
         {(["unit", "dateOrder", "separator", "decimal", "elapsedUnit"] as const).map((field) => (
           <label class="field" key={field}>
             {bench.bringIn.fields[field]}

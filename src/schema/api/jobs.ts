@@ -1,10 +1,10 @@
 // Long work: started, watched, cancelled; and logs on their way in.
 
 import { z } from "zod";
-import { isTimeZone } from "../log-mapping.ts";
 import { elapsedUnits, otherColumnMeanings } from "../log-understanding.ts";
 import { positions } from "../recording.ts";
 import { runSheetSchema } from "../run-sheet.ts";
+import { isTimeZone } from "../time-zone.ts";
 import { id, instant, position, shortText } from "./parts.ts";
 import { problemSchema } from "./problem.ts";
 
@@ -38,6 +38,8 @@ const here = timeZone.optional().describe("the zone of whoever asks: offered as 
 
 export const uploadQuery = z.strictObject({ name: shortText.describe("the log's file name, for people"), here });
 
+const columnMeaning = z.enum([...otherColumnMeanings, ...positions]);
+
 /** Answers to questions, and corrections of what was found. */
 const hints = {
   separator: z.enum([",", ";", "\t"]).optional(),
@@ -49,7 +51,7 @@ const hints = {
   elapsedUnit: z.enum(elapsedUnits).optional().describe("what a column of elapsed time counts"),
   startsAt: z.iso.datetime({ offset: true }).optional().describe("when elapsed time was 0"),
   columns: z
-    .record(shortText, z.enum([...otherColumnMeanings, ...positions]))
+    .record(shortText, columnMeaning)
     .optional()
     .describe("column, by header text or by number from 1, to what it holds"),
 };
@@ -59,6 +61,9 @@ export const logHintsSchema = z.strictObject(hints).meta({ id: "LogHints" });
 const understandingSchema = z
   .strictObject({
     isOwnFormat: z.boolean().describe("nothing had to be found out"),
+    columns: z
+      .array(z.strictObject({ column: z.string(), meaning: columnMeaning }))
+      .describe("what each column is read as, by the name that hints call it by"),
     sure: z.array(z.string()).describe("what was found beyond doubt, a sentence each"),
     questions: z
       .array(

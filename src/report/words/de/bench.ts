@@ -452,6 +452,8 @@ export const bench = {
       elapsedUnit: { ms: "Millisekunden", s: "Sekunden", min: "Minuten", h: "Stunden" },
     },
     asFound: "wie gefunden",
+    column: (name: string) => `Spalte „${name}“ ist`,
+    leftOut: "nichts davon, weglassen",
     zone: "Uhr, mit der es geschrieben wurde",
     zoneTakes: (here: string) =>
       `Hier gehört eine Zone mit ihrem Namen in der Zeitzonen-Datenbank hin, etwa ${here}, oder ein Abstand von UTC, etwa +02:00.`,

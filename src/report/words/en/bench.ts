@@ -448,6 +448,8 @@ export const bench = {
       elapsedUnit: { ms: "milliseconds", s: "seconds", min: "minutes", h: "hours" },
     },
     asFound: "as found",
+    column: (name: string) => `Column "${name}" is`,
+    leftOut: "none of them, left out",
     zone: "Clock it was written with",
     zoneTakes: (here: string) =>
       `It takes a zone by its name in the time zone database, such as ${here}, or an offset from UTC, such as +02:00.`,
