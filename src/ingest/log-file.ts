@@ -12,6 +12,7 @@ import { readLogPieces } from "./log-pieces.ts";
 import { logPartsOf } from "./log-rows.ts";
 import { understandLog } from "./log-understanding.ts";
 import { refuseWithoutStart } from "./mapped-log.ts";
+import { HotColumns, refuseOhms } from "./ohms.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
@@ -152,6 +153,7 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
     const understanding = understandLog(log.head, hints, log.tail.length === 0);
     if (understanding === null) throw error;
+    refuseOhms(understanding, log.file);
     const { mapping } = understanding;
     return { way: mapping && mappedWay(mapping, hints.startsAt), understanding };
   }
@@ -225,13 +227,22 @@ export function extentOf(log: LookedOver, way: LogWay): LogExtent {
 
 /** Reads the header, the first rows, and the last rows where the file is longer than its head. */
 function readBeginning(log: LookedOver, way: WayByRows, take: (piece: LogPiece) => void = () => {}): LogEnd {
-  const { head, tail } = log;
-  if (tail.length === 0) return readPieces(log, way, [head], take);
+  const hot = new HotColumns();
+  const end = readPieces(log, way, beginningOf(log), (piece) => {
+    hot.see(piece);
+    take(piece);
+  });
+  hot.refuse(log.file);
+  return end;
+}
+
+function beginningOf({ head, tail }: LookedOver): readonly Uint8Array[] {
+  if (tail.length === 0) return [head];
   // A row of UTF-16 cannot be cut out by a byte; its end then tells nothing.
   const isCuttable = encodingOf(head.subarray(0, 4096)).encoding !== "utf-16le";
   const begin = head.subarray(0, head.lastIndexOf(lineFeed, beginBytes) + 1 || beginBytes);
   const end = isCuttable ? tail.subarray(tail.indexOf(lineFeed) + 1) : new Uint8Array();
-  return readPieces(log, way, [begin, end], take);
+  return [begin, end];
 }
 
 const lineFeed = 0x0a;

@@ -19,6 +19,7 @@ import {
   columnFound,
   columnQuestion,
   Findings,
+  firstFilled,
   type LogHints,
   type TimeColumns,
   whichColumn,
@@ -27,11 +28,13 @@ import { type LogParts, logPartsOf } from "./log-rows.ts";
 import { mappedDialect } from "./mapped-log.ts";
 import { numberFormOf } from "./number-form.ts";
 import { type NumberForm, numberOf, otherMark, quantityOf } from "./number-text.ts";
+import { areBeyondUnits, namesOhms } from "./ohms.ts";
 import { celsiusOf, unitsIn, unitsPossible } from "./temperature-unit.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { timeTogether } from "./text-log.ts";
 import { type Clock, clockOf, datedColumns } from "./time-understanding.ts";
 import { refuseUnknownColumns } from "./told-columns.ts";
+import { showable } from "./unreadable-cells.ts";
 
 /** Bytes looked at first; all of them where these leave a question open that later rows may answer. */
 const firstLook = 64 * 1024;
@@ -121,6 +124,7 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
   if (isElapsed(found.form) && !isElapsedTime(found.time, found.form, numbers)) return null;
   const time = { ...found, form: settledForm(found, numbers, parts, hints, findings) };
   const probes = probeColumns(others, numbers, parts, findings);
+  const ohms = ohmsIn(others, probes, numbers, findings);
   const source = sourceColumn(others, findings);
   const units = unitsOf(probes, numbers, time.time.name, parts, hints, findings);
   const clock = clockOf(time, parts, hints, findings);
@@ -136,6 +140,7 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
       sure: findings.sure,
       questions: findings.questions,
       firstRows: firstRows(parts, columns, draft, { isTimeOpen, isValueOpen }, hints),
+      ...(ohms === undefined ? {} : { ohms }),
     },
     hasMoreToTell:
       clock.mayBeTwelveHours ||
@@ -275,6 +280,29 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
   return probes;
 }
 
+/**
+ * The first column that is a probe, or is asked about, and says that it is in ohms; or a probe that could be °C in no unit. A
+ * column that is only asked about may be anything while it is no probe: a pressure, a brightness.
+ */
+function ohmsIn(
+  columns: readonly Column[],
+  probes: readonly Probe[],
+  numbers: NumberForm,
+  { questions }: Findings,
+): LogUnderstanding["ohms"] {
+  const found = columns.find((column) => {
+    const isProbe = probes.some((probe) => probe.column === column && probe.position !== "supply");
+    const isAsked = questions.some((question) => question.about === "column" && question.column === column.name);
+    // "Pt100 (100 ohm), °C" is in °C.
+    const isInOhms = column.texts.some(namesOhms) && column.texts.flatMap(unitsIn).length === 0;
+    return ((isProbe || isAsked) && isInOhms) || (isProbe && areBeyondUnits(numbersIn(column, numbers)));
+  });
+  return found && { column: showable(found.name), text: showable(firstFilled(found)) };
+}
+
+const numbersIn = ({ cells }: Column, numbers: NumberForm) =>
+  cells.map((cell) => numberOf(cell, numbers)).filter((value) => !Number.isNaN(value));
+
 /** What a column without a place may be: one of the usual places, the others once those are taken. */
 function openPositions(isKnown: (position: Position) => boolean): readonly Position[] {
   const usual = usualPositions.filter((position) => !isKnown(position));
@@ -334,7 +362,7 @@ function unitsOf(
     };
     const header = new Set(column.texts.flatMap(unitsIn));
     const cells = cellUnits(column, numbers).filter((unit) => unit !== "V");
-    const values = column.cells.map((cell) => numberOf(cell, numbers)).filter((value) => !Number.isNaN(value));
+    const values = numbersIn(column, numbers);
     const possible = unitsPossible(values, position);
     if (header.size === 1) found([...header][0], "header");
     else if (header.size === 0 && cells.length === 1) found(cells[0], "cells");

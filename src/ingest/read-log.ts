@@ -14,6 +14,7 @@ import type { LogColumns } from "./log-columns.ts";
 import { understandLog } from "./log-understanding.ts";
 import { mappedDialect, refuseWithoutStart } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
+import { HotColumns, refuseOhms } from "./ohms.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { type Instant, nativeDialect, readTextLog } from "./text-log.ts";
@@ -65,19 +66,28 @@ interface ReadColumns {
 }
 
 function readColumns(bytes: Uint8Array, { file, mapping, here, readOut }: ReadLogOptions): ReadColumns {
-  if (mapping) return { columns: readMapped(bytes, file, mapping), understanding: null };
+  if (mapping) return { columns: notHot(readMapped(bytes, file, mapping), file), understanding: null };
   if (beginsLikeSenml(bytes)) return answered(readSenml(bytes, file), file);
   if (boardOfFile(bytes) !== null) {
     return answered(readBoardLog(bytes, file, readOut === undefined ? {} : { readOut }), file);
   }
   try {
-    return { columns: readNative(nativeBytes(bytes), file), understanding: null };
+    return { columns: notHot(readNative(nativeBytes(bytes), file), file), understanding: null };
   } catch (error) {
     if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
     const understanding = understandLog(bytes, here === undefined ? {} : { here });
     if (understanding === null) throw error;
-    return { columns: readMapped(bytes, file, mappingOf(understanding, file)), understanding };
+    refuseOhms(understanding, file);
+    return { columns: notHot(readMapped(bytes, file, mappingOf(understanding, file)), file), understanding };
   }
+}
+
+/** @throws BadInput "looks-like-ohms" */
+function notHot(columns: LogColumns, file: string): LogColumns {
+  const hot = new HotColumns();
+  hot.see(columns);
+  hot.refuse(file);
+  return columns;
 }
 
 /** @throws BadInput "two-readings" while a question is open */

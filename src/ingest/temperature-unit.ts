@@ -41,6 +41,9 @@ const possible: { readonly [P in Exclude<Position, "supply">]: readonly [number,
   boiler: [-40, 400],
 };
 
+/** Nothing in or at a fridge is hotter, in any place, °C. */
+export const hottestCelsius = possible.flue[1];
+
 /** So many freak readings rule nothing out, however short the log. */
 const mostSpoilt = 3;
 

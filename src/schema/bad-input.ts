@@ -75,6 +75,8 @@ export interface BadInputSayings {
   "not-json": { file: string; line: number | null; column: number | null };
   "wrong-shape": { file: string; where: string; problem: ShapeProblem };
   "newer-format": { file: string; format: string; known: string };
+  /** `text`: one of the values that are no temperature. */
+  "looks-like-ohms": { file: string; column: string; text: string };
   "mapping-column-missing": { file: string; column: string; header: string };
   /** Somebody said what it means. */
   "no-such-column": { column: string; columns: readonly string[] };

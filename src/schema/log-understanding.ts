@@ -137,4 +137,6 @@ export interface LogUnderstanding {
   readonly sure: readonly LogFound[];
   readonly questions: readonly LogQuestion[];
   readonly firstRows: readonly UnderstoodRow[];
+  /** A column that would be a probe, but whose header names ohms: such a log is refused. */
+  readonly ohms?: { readonly column: string; readonly text: string };
 }

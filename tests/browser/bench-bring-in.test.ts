@@ -92,7 +92,9 @@ test("three columns without a place are asked for one by one, and an answer can 
   await asked("CH1").waitFor({ state: "detached" });
   await asked("CH2").getByRole("button", { name: "cabinet" }).click();
   await asked("CH2").waitFor({ state: "detached" });
-  await asked("CH3").getByRole("button", { name: /left out/ }).click();
+  await asked("CH3")
+    .getByRole("button", { name: /left out/ })
+    .click();
   await asked("CH3").waitFor({ state: "detached" });
   await page.getByText("That is not right").click();
   await page.getByLabel('Column "CH3 °C" is').selectOption("ambient");

@@ -269,6 +269,52 @@ describe("asked, never guessed", () => {
     });
   });
 
+  for (const [what, text] of [
+    [
+      "a header that says ohm",
+      "Time (UTC),probe1 ohm,probe2 ohm\n2026-06-04 07:00,105.1,104\n2026-06-04 07:01,105,104\n",
+    ],
+    [
+      "a header with the sign of ohms",
+      "Time (UTC),Fridge (kΩ),Outside (kΩ)\n2026-06-04 07:00,11.4,9\n2026-06-04 07:01,11,9\n",
+    ],
+    [
+      "a probe too hot in any unit",
+      "Time (UTC),Fridge,Outside\n2026-06-04 07:00,11441,20\n2026-06-04 07:01,11442,21\n",
+    ],
+    ["our own format", "time,cabinet\n2026-06-04T07:00:00Z,11441\n2026-06-04T07:01:00Z,11442\n"],
+  ] as const) {
+    test(`ohms are never taken for °C: ${what}`, () => {
+      const refused = refusal(() => readLog(bytesOf(text), { file: "a.csv" }));
+      expect(refused).toMatchObject({ code: "looks-like-ohms" });
+    });
+  }
+
+  test("a stated mapping takes no ohms for °C either", () => {
+    const text = "when,a\n2026-06-04T07:00:00Z,11441\n2026-06-04T07:01:00Z,11442\n";
+    const mapping = {
+      format: "coldfall-log-mapping-2",
+      time: "when",
+      positions: { cabinet: "a" },
+      unit: "Cel",
+    } as const;
+    expect(refusal(() => readLog(bytesOf(text), { file: "a.csv", mapping }))).toMatchObject({
+      code: "looks-like-ohms",
+    });
+  });
+
+  test("a column of ohms that was told to be none, or a Pt100 in °C, stops nothing", () => {
+    const text = "Time (UTC),Fridge °C,NTC ohm\n2026-06-04 07:00,4.5,11441\n2026-06-04 07:01,4.5,11442\n";
+    expect(mappingOf(text, { columns: new Map([["NTC ohm", "none"]]) }).positions).toEqual({ cabinet: "Fridge °C" });
+    const platinum = "Time (UTC),Fridge Pt100 (100 ohm) °C\n2026-06-04 07:00,4.5\n2026-06-04 07:01,4.6\n";
+    expect(mappingOf(platinum).positions).toEqual({ cabinet: "Fridge Pt100 (100 ohm) °C" });
+  });
+
+  test("a probe that reads one impossible number all along is unplugged, not in ohms", () => {
+    const text = "time,cabinet,ambient\n2026-06-04T07:00:00Z,4.5,9999\n2026-06-04T07:01:00Z,4.6,9999\n";
+    expect(readLog(bytesOf(text), { file: "a.csv" }).columns.cabinet?.[0]).toBe(4.5);
+  });
+
   test("of two columns with one header each is answered by the name it is asked by", () => {
     const text = "Time (UTC),Temp °C,Temp °C\n2026-06-04 07:00,-4.5,5\n";
     const names = understood(text).questions.map((question) => ("column" in question ? question.column : ""));

@@ -81,6 +81,17 @@ test("the zone of whoever asks is offered first, and not assumed", async () => {
   expect(answers.map(({ hints }) => hints.zone)).toEqual(["America/Denver", "Z"]);
 });
 
+test("a log in ohms is refused with a sentence that says what to bring instead", async () => {
+  const service = await running();
+  const rows = ["2026-06-04T07:00:00Z,11441", "2026-06-04T07:01:00Z,11442"];
+  for (const header of ["time,cabinet", "time,probe1 ohm"]) {
+    const { understanding, problem } = await bring(service, [header, ...rows, ""].join("\n"), "ohms.csv");
+    expect(understanding).toBeNull();
+    expect(problem?.code).toBe("looks-like-ohms");
+    expect(problem?.detail).toMatch(/"ohms.csv".*looks like ohms.*never read as °C.*probe's curve/);
+  }
+});
+
 test("a log that counts from its start is read once that is told", async () => {
   const service = await running();
   const upload = await bring(service, "Elapsed;Fridge °C\n0;4,5\n30;4,5\n", "counted.csv");

@@ -42,6 +42,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“${where === "" ? "" : `, Feld „${where}“`}: ${shapeSentence(problem)}.`,
   "newer-format": ({ file, format, known }) =>
     `„${file}“ hat das Format „${format}“, und diese Version von Coldfall kennt höchstens „${known}“; aktualisieren Sie Coldfall, um sie zu lesen.`,
+  "looks-like-ohms": ({ file, column, text }) =>
+    `„${file}“: Die Spalte „${column}“ (etwa ${text}) sieht nach Ohm aus und wird nie als °C gelesen. Aus Ohm werden °C durch die Kennlinie ihres Fühlers: Lesen Sie die eigene Datei des Boards ein und geben Sie die Kennlinie des Fühlers an, oder lassen Sie den Logger °C schreiben; ist es kein Fühler des Kühlschranks, nehmen Sie die Spalte heraus.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `„${file}“: Die Zuordnung nennt eine Spalte „${column}“, aber die Kopfzeile ist „${header}“; berichtigen Sie die Spaltennamen der Zuordnung oder ihr Trennzeichen.`,
   "no-such-column": ({ column, columns }) =>

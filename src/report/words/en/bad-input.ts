@@ -40,6 +40,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}"${where === "" ? "" : `, field "${where}"`}: ${shapeSentence(problem)}.`,
   "newer-format": ({ file, format, known }) =>
     `"${file}" is of format "${format}", and this version of coldfall knows "${known}" at most; update coldfall to read it.`,
+  "looks-like-ohms": ({ file, column, text }) =>
+    `"${file}": the column "${column}" (such as ${text}) looks like ohms and is never read as °C. Ohms become °C by the curve of their probe: bring in the probe board's own file and tell its probe's curve, or have the logger write °C; if it is no probe of the fridge, take the column out.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `"${file}": the mapping names a column "${column}", but the header is "${header}"; correct the mapping's column names or its separator.`,
   "no-such-column": ({ column, columns }) =>
