@@ -327,6 +327,7 @@ export const allowanceCodes: ReadonlySet<ReasonSaying["code"]> = new Set([
   "offset-from-settled",
   "offset-unknown",
   "cut-to-equal-length",
+  "late-fins-compared",
   "conditions-taken-equal",
   "condition-one-sided",
   "condition-differs",
@@ -403,7 +404,7 @@ function tellNumberNotes(stretch: StretchFinding, { words: { report, unknowns },
   const fitted = readings.find((count) => count !== undefined);
   return [
     ...(fitted === undefined ? [] : [report.fittedTo(hand.count(fitted, report.readings))]),
-    ...(baselineFit === null ? [] : [report.equalLength(baselineFit.hours, hand)]),
+    ...(baselineFit === null || fitted === undefined ? [] : [report.equalLength(baselineFit.hours, hand)]),
     ...whys,
   ];
 }

@@ -44,7 +44,8 @@ export interface UnknownSayings {
   "too-early": { hoursAfterOnset: number; neededHours: number };
   "too-short": { hours: number; neededHours: number };
   "too-few-readings": { readings: number; needed: number };
-  "starts-settled": Nothing;
+  /** Too cold at its start for a fall to fit; `warms` where it even ends warmer than it began. */
+  "starts-settled": { warms: boolean };
   "switched-while-cold": Nothing;
   "held-back-at-switch": Nothing;
   "warm-boiler": Nothing;
@@ -142,7 +143,7 @@ export interface ReasonSayings {
   "flame-out": { unixMs: number; minutes: number; source: HeatSource | null };
   "thermostat-held": { duty: number };
   "at-least": Nothing;
-  "starts-settled": Nothing;
+  "starts-settled": { warms: boolean };
   "switch-tells": { from: HeatSource; to: HeatSource; finsBefore: number; finsAfter: number; ratio: Estimate };
   "switch-drift": { drift: "removed" | "allowed-for"; from: HeatSource };
   "switch-cannot-see": { from: HeatSource };
@@ -155,6 +156,8 @@ export interface ReasonSayings {
   "cool-ambient": { ambient: number };
   "offered-as-baseline": Nothing;
   "cut-to-equal-length": { hours: number; runs: number };
+  /** Without a fall to fit there is no start of cold to cut from: the fins late in each are compared. */
+  "late-fins-compared": { runs: number };
   "conditions-taken-equal": { conditions: readonly (SheetCondition | HeatCondition | "level" | "dial")[] };
   "condition-one-sided": { condition: HeatCondition; share: number };
   /** Nobody told the volts of an electric source, on either side; `share` is what that leaves open, ± of the strength. */

@@ -176,6 +176,26 @@ describe("what a stretch can tell", () => {
     expect(isKnown(stretch.finDifference)).toBe(true);
     expect(isKnown(stretch.fit.rateConstant)).toBe(false);
   });
+
+  /** All that is said of why, in one stretch. */
+  const whysOf = ({ fit, milestones }: ReturnType<typeof stretchIn>) =>
+    [fit.rateConstant, fit.depth, milestones.to0, milestones.fallFirstHour].flatMap((answer) =>
+      isKnown(answer) ? [] : [answer.why],
+    );
+
+  test("a stretch that starts too cold for a fall gives that one reason for whatever is missing, and cuts from no start of cold", () => {
+    const stretch = stretchIn(judged(simulated(11, { faults: [{ name: "flue", size: 0.5 }] })), "gas");
+    expect(new Set(whysOf(stretch).map(({ code }) => code))).toEqual(new Set(["starts-settled"]));
+    expect(codesOf(stretch)).toContain("late-fins-compared");
+    expect(codesOf(stretch)).not.toContain("cut-to-equal-length");
+  });
+
+  test("a cabinet that warms from where it started is said to, and not to be settled", () => {
+    const analysis = judged(simulated(15, { faults: [{ name: "flue", size: 0.85 }] }));
+    const why = { code: "starts-settled", warms: true };
+    for (const one of whysOf(stretchIn(analysis, "gas"))) expect(one).toEqual(why);
+    expect(analysis.keepsUp.find(({ source }) => source === "gas")?.settledHere).toMatchObject({ why });
+  });
 });
 
 describe("without a known-good run", () => {

@@ -6,6 +6,7 @@ import type { CabinetFit } from "../pull-down/cabinet-fit.ts";
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import type { JudgedFit } from "../pull-down/pull-down-numbers.ts";
 import { meanAmbient, meanBetween, type StretchView } from "../readings/stretch-view.ts";
+import type { UnknownSaying } from "../sayings.ts";
 import { probeTolerance } from "./probe-offset.ts";
 
 type Milestones = StretchFinding["milestones"];
@@ -16,7 +17,12 @@ export interface MilestoneFit {
   readonly judged: JudgedFit;
 }
 
-export function milestones(view: StretchView, fitted: MilestoneFit | null): Milestones {
+/** Why there is no fit. */
+interface NoFit {
+  readonly why: UnknownSaying;
+}
+
+export function milestones(view: StretchView, fitted: MilestoneFit | NoFit): Milestones {
   return {
     to8: timeTo(8, view, fitted),
     to5: timeTo(5, view, fitted),
@@ -28,7 +34,7 @@ export function milestones(view: StretchView, fitted: MilestoneFit | null): Mile
 }
 
 /** Hours from the switch-on until the cabinet is at `celsius`: reached, or projected with the ambient of the last hour. */
-function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | null): Answer {
+function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | NoFit): Answer {
   const first = meanBetween(view, 0, 0.25, (row) => view.cabinet[row], 1);
   if (first === null) return unknown({ code: "no-cabinet" });
   if (first.mean <= celsius) return unknown({ code: "already-below", celsius });
@@ -58,8 +64,9 @@ function reached(celsius: number, view: StretchView): Answer | null {
   return null;
 }
 
-function projected(celsius: number, view: StretchView, fitted: MilestoneFit | null): Answer {
-  if (fitted === null || view.ambient === null) return unknown({ code: "no-onset" });
+function projected(celsius: number, view: StretchView, fitted: MilestoneFit | NoFit): Answer {
+  if ("why" in fitted) return unknown(fitted.why);
+  if (view.ambient === null) return unknown({ code: "no-ambient" });
   const { cabinetFit, judged } = fitted;
   if ("why" in judged.numbers.depth) return judged.numbers.depth;
   const ambient = meanAmbient(view, view.endHours - 1, view.endHours);
@@ -83,9 +90,9 @@ function projected(celsius: number, view: StretchView, fitted: MilestoneFit | nu
 }
 
 /** Fall of the cabinet in the first hour after the onset, K. */
-function fallFirstHour(view: StretchView, fitted: MilestoneFit | null): Answer {
+function fallFirstHour(view: StretchView, fitted: MilestoneFit | NoFit): Answer {
   if (view.stretch.startState === "switched-while-cold") return unknown({ code: "switched-while-cold" });
-  if (fitted === null) return unknown({ code: "no-onset" });
+  if ("why" in fitted) return unknown(fitted.why);
   const { onsetHours, hoursAfterOnset } = fitted.cabinetFit;
   if (hoursAfterOnset < 1) return unknown({ code: "too-early", hoursAfterOnset, neededHours: 1 });
   const at = (hours: number) => meanBetween(view, hours - 0.1, hours + 0.1, (row) => view.cabinet[row], 1);

@@ -133,7 +133,8 @@ function stretchEvidence(
 function fittedStretch(view: StretchView, relaxing: number): FittedStretch | { readonly why: UnknownSaying } {
   if (!view.cabinet.some(Number.isFinite)) return { why: { code: "no-cabinet" } };
   if (view.stretch.startState === "switched-while-cold") return { why: { code: "switched-while-cold" } };
-  if (startsSettled(view)) return { why: { code: "starts-settled" } };
+  const settled = startsSettled(view);
+  if (settled !== null) return { why: settled };
   const cabinetFit = fitCabinet(view, relaxing);
   return "why" in cabinetFit ? cabinetFit : { cabinetFit, judged: judgedFit(cabinetFit) };
 }
@@ -141,12 +142,17 @@ function fittedStretch(view: StretchView, relaxing: number): FittedStretch | { r
 /** Kelvin below ambient at a row; NaN without the probe. */
 const depthAt = (view: StretchView) => (row: number) => (view.ambient?.[row] ?? Number.NaN) - view.cabinet[row];
 
-/** A cabinet that begins as cold as it ends shows no pull-down. */
-function startsSettled(view: StretchView): boolean {
+/** Ends this much less below ambient than it began, K: it has warmed. */
+const hasWarmed = 1;
+
+/** A cabinet that begins about as cold as it ends, or colder, shows no pull-down; null where it began warm enough. */
+function startsSettled(view: StretchView): UnknownSaying | null {
   const below = depthAt(view);
   const first = meanBetween(view, 0, 0.25, below, 1);
   const last = meanBetween(view, view.endHours - 0.5, view.endHours, below, 1);
-  return first !== null && last !== null && first.mean > 5 && last.mean - first.mean < 0.25 * last.mean;
+  if (first === null || last === null) return null;
+  const isSettled = first.mean > 5 && last.mean - first.mean < 0.25 * last.mean;
+  return isSettled ? { code: "starts-settled", warms: first.mean - last.mean > hasWarmed } : null;
 }
 
 function supplyVolts(recording: Recording, view: StretchView, source: HeatSource | null): number | null {

@@ -85,7 +85,7 @@ export function judgeWhole(
     warmingRate: stretch.heated ? unknown({ code: "not-warming-back" }) : warmingRate(view),
     duty: stretch.heated ? duty(view, events) : unknown({ code: "is-off" }),
     switchOver: switchOverFinding(over),
-    milestones: milestones(view, "why" in fitted ? null : fitted),
+    milestones: milestones(view, fitted),
     curves,
   };
   const reasons = judged === null ? [] : stretchReasons(evidence, finding, strength, judged.reasons, warming, over);

@@ -13,7 +13,7 @@ import {
   nightlyDepth,
 } from "../hot-days/depth-law.ts";
 import { type Estimate, estimate, type Unknown, unknown } from "../numbers/estimate.ts";
-import type { ReasonSaying } from "../sayings.ts";
+import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
 
 const hotAmbient = 32;
@@ -101,7 +101,14 @@ export function noDepth(stretches: readonly StretchEvidence[]): Unknown {
   const [first] = stretches;
   return !warmEnough && first !== undefined && Number.isFinite(first.ambient)
     ? unknown({ code: "ambient-too-low", ambient: first.ambient, needed: coolestAmbient })
-    : unknown({ code: "not-settled" });
+    : unknown(startedCold(stretches) ?? { code: "not-settled" });
+}
+
+/** Where every stretch began too cold for a fall to fit, that is the reason, and the same as is told of its numbers. */
+function startedCold(stretches: readonly StretchEvidence[]): UnknownSaying | null {
+  const whys = stretches.flatMap(({ fitted }) => ("why" in fitted ? [fitted.why] : []));
+  const isEvery = whys.length === stretches.length && whys.every(({ code }) => code === "starts-settled");
+  return isEvery ? (whys[0] ?? null) : null;
 }
 
 /** What a prediction at an ambient rests on. */

@@ -89,7 +89,12 @@ function comparisonReasons(
   const oneRun: ReasonSaying[] = baseline.runs === 1 ? [{ code: "baseline-one-run", runs: 1 }] : [];
   if (isOverSwitch) return [...ofStrength, ...oneRun, ...warmingReasons(ofStrength, warming), ...another];
   const hours = Math.min(...comparisons.map((one) => one.hours));
-  const reasons: ReasonSaying[] = [{ code: "cut-to-equal-length", hours, runs: comparisons.length }];
+  const runs = comparisons.length;
+  const reasons: ReasonSaying[] = [
+    comparisons.every(({ here }) => here.fit === null)
+      ? { code: "late-fins-compared", runs }
+      : { code: "cut-to-equal-length", hours, runs },
+  ];
   reasons.push(...oneRun);
   const fins = meanOf(comparisons.map(({ here }) => finDifferenceOf(here)));
   const knownFins = meanOf(comparisons.map(({ there }) => finDifferenceOf(there)));

@@ -134,7 +134,8 @@ function waiting(evidence: StretchEvidence, why: UnknownSaying, over: SwitchOver
     const wait: ReasonSaying[] =
       view.endHours < finsAloneHours ? [{ code: "wait-until", ...waitUntil(evidence, finsAloneHours) }] : [];
     const baseline: ReasonSaying[] = why.code === "no-known-good" ? [{ code: "no-baseline", source }] : [];
-    return [{ code: "starts-settled" }, ...wait, ...baseline];
+    const warms = fitted.why.code === "starts-settled" && fitted.why.warms;
+    return [{ code: "starts-settled", warms }, ...wait, ...baseline];
   }
   if (view.endHours < notCoolingHours) return [{ code: "wait-until", ...waitUntil(evidence, notCoolingHours) }];
   return [{ code: "cannot-tell", why }];

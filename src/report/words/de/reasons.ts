@@ -133,8 +133,10 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "thermostat-held": ({ duty }, hand) =>
     `Der Thermostat bremste und heizte nur ${hand.percent(duty)} der Zeit; was nach Beginn des Taktens kommt, ist weggelassen.`,
   "at-least": () => "Der Thermostat bremste, also kann er mindestens so viel, vielleicht mehr.",
-  "starts-settled": () =>
-    "Der Abschnitt beginnt schon eingependelt: Er zeigt, wie weit unter der Umgebung, und die Rippendifferenz, aber keine Abkühlkonstante.",
+  "starts-settled": ({ warms }) =>
+    warms
+      ? "Der Kühlraum erwärmte sich von Anfang an, also zeigt dieser Abschnitt die Rippendifferenz und keine Abkühlkonstante."
+      : "Der Abschnitt beginnt schon so kalt, dass zu wenig Abkühlung übrig blieb, um eine Kurve anzupassen: Er zeigt, wie weit unter der Umgebung, und die Rippendifferenz, aber keine Abkühlkonstante.",
   "switch-tells": ({ from, to, finsBefore, finsAfter, ratio }, hand) =>
     `Im kalten Zustand umgeschaltet: Unmittelbar davor, ${onSource(from)}, waren die Rippen ${kelvin(finsBefore, hand)} kälter als die Luft, danach, eingependelt ${onSource(to)}, ${kelvin(finsAfter, hand)}. Gleiche Nacht, gleicher Reif, gleiche Fühler: ${capital(onSource(to))} kühlt er mit ${hand.value(ratio)} dessen, was er ${onSource(from)} leistet (${hand.interval(ratio)}).`,
   "switch-drift": ({ drift, from }) =>
@@ -163,6 +165,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     "Dieser Lauf kann als Bezugslauf dieses Kühlschranks für nächstes Jahr aufgehoben werden.",
   "cut-to-equal-length": (values, hand) =>
     `Verglichen mit ${ofRuns(values.runs, hand)}, alle auf dieselben ${hand.span(values.hours)} ab Kältebeginn gekürzt.`,
+  "late-fins-compared": (values, hand) =>
+    `Verglichen mit ${ofRuns(values.runs, hand)} anhand der Rippen gegen Ende; ohne anpassbare Abkühlung gibt es keinen Kältebeginn, ab dem sich kürzen ließe.`,
   "condition-one-sided": ({ condition, share }, hand) =>
     `${conditionNames[condition]}: nur auf einer Seite angegeben; das lässt ±${hand.percent(share)} offen, und um so viel ist das Intervall breiter.`,
   "supply-untold": ({ source, share }, hand) =>

@@ -17,8 +17,10 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `Nur ${hand.span(hours)} brauchbare Messwerte; nötig sind ${hand.span(neededHours)}.`,
   "too-few-readings": ({ readings, needed }, hand) =>
     `Nur ${hand.count(readings, { one: "brauchbarer Messwert", other: "brauchbare Messwerte" })}; nötig sind ${hand.number(needed, 0)}.`,
-  "starts-settled": () =>
-    "Der Abschnitt beginnt schon eingependelt, es gibt also keine Abkühlung, an die sich eine Kurve anpassen ließe.",
+  "starts-settled": ({ warms }) =>
+    warms
+      ? "Der Kühlraum erwärmte sich von Anfang an, es gibt also keine Abkühlung, an die sich eine Kurve anpassen ließe."
+      : "Der Abschnitt beginnt schon so kalt, dass zu wenig Abkühlung übrig blieb, um eine Kurve anzupassen.",
   "switched-while-cold": () =>
     "Der Kühlschrank wurde im kalten Zustand umgeschaltet: In so einem Abschnitt gibt es weder einen Kältebeginn noch eine Abkühlung zum Anpassen.",
   "held-back-at-switch": () =>

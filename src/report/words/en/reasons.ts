@@ -127,8 +127,10 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "thermostat-held": ({ duty }, hand) =>
     `The thermostat held it back, heating ${hand.percent(duty)} of the time; what comes after it began to cycle is left out.`,
   "at-least": () => "The thermostat held it back, so it can do at least this, perhaps more.",
-  "starts-settled": () =>
-    "The stretch starts already settled: it tells how far below ambient and the fin difference, no rate constant.",
+  "starts-settled": ({ warms }) =>
+    warms
+      ? "The cabinet warmed from where it started, so this stretch tells the fin difference, and no rate constant."
+      : "It started already so cold that too little of a fall was left to fit: it tells how far below ambient and the fin difference, no rate constant.",
   "switch-tells": ({ from, to, finsBefore, finsAfter, ratio }, hand) =>
     `Switched over while cold: right before, ${onSource(from)}, the fins were ${kelvin(finsBefore, hand)} colder than the air, and once settled ${onSource(to)} ${kelvin(finsAfter, hand)}. Same night, same frost, same probes: ${bareSource(to)} cools with ${hand.value(ratio)} of what ${bareSource(from)} does (${hand.interval(ratio)}).`,
   "switch-drift": ({ drift, from }) =>
@@ -155,6 +157,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "offered-as-baseline": () => "This run can be kept as a known-good run of this fridge for next year.",
   "cut-to-equal-length": (values, hand) =>
     `Compared with ${runs(values.runs, hand)}, all cut to the same ${hand.span(values.hours)} from the start of cold.`,
+  "late-fins-compared": (values, hand) =>
+    `Compared with ${runs(values.runs, hand)} by the fins late in each; without a fall to fit there is no start of cold to cut from.`,
   "condition-one-sided": ({ condition, share }, hand) =>
     `${capital(conditionNames[condition])} is stated for one side only; that leaves ±${hand.percent(share)} open, and the interval is so much wider.`,
   "supply-untold": ({ source, share }, hand) =>

@@ -17,7 +17,10 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `Only ${hand.span(hours)} of usable readings; this needs ${hand.span(neededHours)}.`,
   "too-few-readings": ({ readings, needed }, hand) =>
     `Only ${hand.count(readings, { one: "usable reading", other: "usable readings" })}; this needs ${hand.number(needed, 0)}.`,
-  "starts-settled": () => "The stretch starts already settled, so there is no fall to fit.",
+  "starts-settled": ({ warms }) =>
+    warms
+      ? "The cabinet warmed from where it started, so there is no fall to fit."
+      : "It started already so cold that too little of a fall was left to fit.",
   "switched-while-cold": () =>
     "The fridge was switched over while already cold: there is no start of cold and no fall to fit in such a stretch.",
   "held-back-at-switch": () =>
