@@ -112,3 +112,13 @@ test("the link to bring in a log and what follows it make one sentence", () => {
   expect(sentence("en")).toBe("Bring in a log that another logger wrote.");
   expect(sentence("de")).toBe("Ein Protokoll hereinholen, das ein anderer Logger geschrieben hat.");
 });
+
+test("a start above ambient is told as that, not as so many kelvin below less than nothing", () => {
+  const reason = { code: "start-referred", belowAmbient: -3.5, baselineBelowAmbient: 0.2, factor: 1.04 } as const;
+  const told = {
+    en: /3\.5\sK above ambient, .* 0\.2\sK below ambient/,
+    de: /3,5\sK über der Umgebung, .* 0,2\sK unter der Umgebung/,
+  };
+  for (const language of languageCodes)
+    expect(say(words(language).reasons, reason, handOf(language, 0))).toMatch(told[language]);
+});

@@ -3,6 +3,7 @@
 
 import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
+import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import type { CauseFinding } from "../findings.ts";
 import { normalBelow } from "../numbers/distributions.ts";
 import { lowSupplyShare } from "../strength/heat-law.ts";
@@ -36,7 +37,7 @@ export interface Observations {
   /** ln(cooling by fins) minus ln(cooling by slope), over known-good, and its standard error. */
   readonly logApart: Shown | null;
   /** How far above ambient the cabinet would settle when off, K. */
-  readonly lift: Shown | null;
+  readonly lift: CabinetLift | null;
   /** How ln(strength) changes for each 10 K that the ambient is warmer, beyond what is usual. */
   readonly inHeat: Shown | null;
   /** The supply was known to be low: source and ln(cooling) that explains. */
@@ -222,12 +223,17 @@ function apartDensity(expected: Candidate["apart"], seen: Shown | null): number 
   return wideNormal(seen.value, error);
 }
 
-function liftDensity(lifts: boolean, seen: Shown | null): number {
+function liftDensity(lifts: boolean, seen: CabinetLift | null): number {
   if (seen === null) return 1;
-  // 2 to 10 W of lamp over some 1 W/K of leak.
-  return lifts
-    ? evenBetween(1.5, 10, seen.value, seen.standardError)
-    : wideNormal(seen.value, Math.max(0.5, seen.standardError));
+  // 2 to 25 W of lamp over some 1 W/K of leak; few lamps are strong.
+  if (lifts)
+    return (
+      0.8 * evenBetween(1.5, 10, seen.value, seen.standardError) +
+      0.2 * evenBetween(10, 25, seen.value, seen.standardError)
+    );
+  const ended = wideNormal(seen.value, Math.max(0.5, seen.standardError));
+  // No doubt of its rate makes a cabinet without a lamp rise further above ambient.
+  return seen.least === null ? ended : Math.min(ended, wideNormal(seen.least, 0.5));
 }
 
 function inHeatDensity(expected: Candidate["inHeat"], seen: Shown | null): number {

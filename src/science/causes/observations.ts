@@ -2,6 +2,7 @@
 
 import { mean } from "simple-statistics";
 import { type HeatSource, heatSources, isElectric } from "../../schema/index.ts";
+import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { SourceFinding } from "../findings.ts";
 import { isKnown } from "../numbers/estimate.ts";
@@ -108,10 +109,12 @@ function againstWhich(judged: readonly JudgedStretch[]): HeatSource | null {
 }
 
 /** Of all runs, how far above ambient their cabinets would settle when off: a lamp burns in every one of them. */
-function liftOf(judged: readonly JudgedStretch[]): Shown | null {
+function liftOf(judged: readonly JudgedStretch[]): CabinetLift | null {
   const lifts = [...new Set(judged.flatMap(({ evidence: { lift } }) => (lift === null ? [] : [lift])))];
   if (lifts.length === 0) return null;
+  const least = lifts.flatMap((lift) => (lift.least === null ? [] : [lift.least]));
   return {
+    least: least.length < lifts.length ? null : Math.min(...least),
     value: lifts.reduce((sum, lift) => sum + lift.value, 0) / lifts.length,
     // The probes' own difference does not average out.
     standardError: Math.max(...lifts.map((lift) => lift.standardError)),

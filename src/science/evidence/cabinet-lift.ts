@@ -9,25 +9,39 @@ import { probeTolerance } from "./probe-offset.ts";
 export interface CabinetLift {
   readonly value: number;
   readonly standardError: number;
+  /** What it is at the least, whatever the rate: where the cabinet stood above ambient and went on rising; else null. */
+  readonly least: number | null;
 }
 
 /** The last readings of an off stretch, h; before that the cold evaporator and the contents still move. */
 const windowHours = 1;
 const coldUntil = 1.5;
-/** What is not known of the rate of warming back, relative; contents lag behind the air besides. */
-const rateDoubt = 0.35;
-/** Beyond this the moving cabinet tells nothing of where it would end, K. */
+/** The rate of warming back, 1/h, and what is not known of it, relative; contents lag behind the air besides. */
+interface Rate {
+  readonly perHour: number;
+  readonly doubt: number;
+}
+
+/** Where the run shows its rate. */
+const shownRateDoubt = 0.35;
+/**
+ * Where it does not, as with a lamp so strong that the cabinet hardly stays below ambient: simulated fridges have 0.12 to 0.4.
+ * Half of it in doubt, and twice the error leaves just what the cabinet already stood above ambient.
+ */
+const usualRate: Rate = { perHour: 0.2, doubt: 0.5 };
+/** Beyond this the moving cabinet does not show that there is no lift, K. */
 const vague = 1.5;
 
 /**
  * @param views all stretches of one run.
- * @param warmingRate k_w = UA/C, 1/h.
+ * @param warmingRate k_w = UA/C, 1/h; null where the run does not show it.
  * @returns of the off stretch that tells most; null where none does.
  */
-export function cabinetLift(views: readonly StretchView[], warmingRate: number): CabinetLift | null {
+export function cabinetLift(views: readonly StretchView[], warmingRate: number | null): CabinetLift | null {
+  const rate = warmingRate === null ? usualRate : { perHour: warmingRate, doubt: shownRateDoubt };
   const lifts = views.flatMap((view, at) => {
-    const lift = view.stretch.heated ? null : liftOf(view, warmingRate, at === 0 ? 0 : coldUntil);
-    return lift === null || lift.standardError > vague ? [] : [lift];
+    const lift = view.stretch.heated ? null : liftOf(view, rate, at === 0 ? 0 : coldUntil);
+    return lift !== null && (isLift(lift) || lift.standardError <= vague) ? [lift] : [];
   });
   return lifts.reduce<CabinetLift | null>(
     (best, lift) => (best === null || lift.standardError < best.standardError ? lift : best),
@@ -35,7 +49,10 @@ export function cabinetLift(views: readonly StretchView[], warmingRate: number):
   );
 }
 
-function liftOf(view: StretchView, warmingRate: number, from: number): CabinetLift | null {
+/** Whether it is beyond its own error and what two probes may differ by, however far the cabinet still has to go. */
+const isLift = ({ value, standardError }: CabinetLift): boolean => value - 2 * standardError > 0.5;
+
+function liftOf(view: StretchView, { perHour, doubt }: Rate, from: number): CabinetLift | null {
   const { ambient, cabinet, hours, doorHours } = view;
   if (ambient === null) return null;
   const until = hours.at(-1) ?? 0;
@@ -49,11 +66,12 @@ function liftOf(view: StretchView, warmingRate: number, from: number): CabinetLi
   );
   const above = meanBetween(view, begin, until, (row) => cabinet[row] - ambient[row], 5);
   if (line === null || above === null) return null;
-  const stillToGo = line.slope / warmingRate;
+  const stillToGo = line.slope / perHour;
   // Two probes in the same air may differ by their tolerance each.
   const probes = (Math.SQRT2 * probeTolerance) / 2;
   return {
     value: above.mean + stillToGo,
-    standardError: Math.hypot(probes, above.standardError, rateDoubt * stillToGo),
+    least: above.mean > 0 && stillToGo > 0 ? above.mean : null,
+    standardError: Math.hypot(probes, above.standardError, doubt * stillToGo),
   };
 }

@@ -66,9 +66,10 @@ export function runEvidence(recording: Recording): RunEvidence {
   const events = [...cleaned.events, ...found].sort((a, b) => a.startMs - b.startMs);
   const offset = probeOffset(series, stretches);
   const views = stretches.map((stretch) => viewOf(series, stretch, events, pullDownEnd(stretch, events, series)));
-  const relaxing = ownWarmingRate(views);
+  const ownRate = ownWarmingRate(views);
+  const relaxing = ownRate ?? usualWarmingRate;
   const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
-  const lift = doubt === null ? cabinetLift(views, relaxing) : null;
+  const lift = doubt === null ? cabinetLift(views, ownRate) : null;
   return {
     recording,
     series,
@@ -91,14 +92,14 @@ function timeDoubt(rejections: readonly Rejection[], rows: number): UnknownSayin
   return share > mostOutOfOrder ? { code: "time-unreliable", share } : null;
 }
 
-/** The first rate of warming back that a stretch of this run shows. */
-function ownWarmingRate(views: readonly StretchView[]): number {
+/** The first rate of warming back that a stretch of this run shows; null where none does. */
+function ownWarmingRate(views: readonly StretchView[]): number | null {
   for (const view of views) {
     if (view.stretch.heated) continue;
     const rate = warmingRate(view);
     if (isKnown(rate)) return rate.value;
   }
-  return usualWarmingRate;
+  return null;
 }
 
 function stretchEvidence(

@@ -46,6 +46,17 @@ describe("a lamp that stays on", () => {
     expect(reasons).toContain("explained-by-lamp");
   });
 
+  for (const watts of [8, 10, 12, 15]) {
+    test(`is found at ${watts} W too, however far the cabinet still has to go`, () => {
+      const strong = judge(run(20, fault("lamp", watts)));
+      expect(strong.causes[0].cause).toBe("lamp");
+      expect(strong.causes[0].probability).toBeGreaterThan(0.6);
+      expect(warned(strong)).toContain("lamp-suspected");
+      expect(checks(strong)[0]).toBe("check-lamp");
+      for (const { verdict } of strong.sources) expect(verdict).not.toBe("weak");
+    });
+  }
+
   test("is not invented where two probes differ by their tolerance, nor in a falling evening", () => {
     const probes = { cabinet: { offsetKelvin: 0.5 }, ambient: { offsetKelvin: -0.4 } };
     const evening = {

@@ -18,6 +18,10 @@ const ofRuns = (count: number, hand: Hand) => hand.count(count, { one: "Bezugsla
 const celsius = (value: number, hand: Hand) => hand.quantity(value, "Cel", 1);
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 
+/** @param below K below ambient, negative above it */
+const besideAmbient = (below: number, hand: Hand) =>
+  `${kelvin(Math.abs(below), hand)} ${below < 0 ? "über" : "unter"} der Umgebung`;
+
 /** "hebt" or "senkt die Kühlleistung um 4 %" for a factor near 1. */
 const byFactor = (factor: number, hand: Hand) =>
   factor >= 1
@@ -95,7 +99,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "explained-by-load": ({ ratio }, hand) =>
     `Die Rückerwärmung geht mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Es war mehr zu kühlen als in den Bezugsläufen, wie bei warmer Beladung.`,
   "explained-by-lamp": ({ kelvin: lift }, hand) =>
-    `Ausgeschaltet pendelt sich der Kühlraum ${kelvin(lift, hand)} über der Umgebung ein: Etwas darin gibt Wärme ab, wie eine Lampe, die anbleibt. Das bremst die Abkühlung und nicht die Rippen, also sprechen die Rippen.`,
+    `Ausgeschaltet würde sich der Kühlraum ${kelvin(lift, hand)} über der Umgebung einpendeln: Etwas darin gibt Wärme ab, wie eine Lampe, die anbleibt. Das bremst die Abkühlung und nicht die Rippen, also sprechen die Rippen.`,
   "seal-suspected": ({ ratio }, hand) =>
     `Ausgeschaltet erwärmt sich der Kühlraum mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Sehen Sie auch nach der Türdichtung.`,
   "load-suspected": ({ ratio }, hand) =>
@@ -113,7 +117,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "ambient-referred": ({ ambient, baselineAmbient, factor }, hand) =>
     `Umgebung ${celsius(ambient, hand)}, in den Bezugsläufen ${celsius(baselineAmbient, hand)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
   "start-referred": ({ belowAmbient, baselineBelowAmbient, factor }, hand) =>
-    `Start ${kelvin(belowAmbient, hand)} unter der Umgebung, in den Bezugsläufen ${kelvin(baselineBelowAmbient, hand)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
+    `Start ${besideAmbient(belowAmbient, hand)}, in den Bezugsläufen ${besideAmbient(baselineBelowAmbient, hand)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
   "offset-from-settled": ({ kelvin: offset }, hand) =>
     `Die eigene Abweichung der Fühler, ${hand.quantity(offset, "K", 2)} in einem eingependelten Teil, ist von der Rippendifferenz abgezogen.`,
   "offset-unknown": ({ tolerance }, hand) =>

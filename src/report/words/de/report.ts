@@ -67,7 +67,7 @@ export const report = {
   lasting: (length: string) => `${length} lang`,
   toldOrFound: { told: "Energiequelle wie angegeben", found: "aus den Kurven gefunden" },
   comparedWith: (baseline: string, runs: string) => `verglichen mit ${runs} (${baseline})`,
-  /** @param why ein ganzer Satz; nach dem Doppelpunkt bleibt er groß. */
+  /** @param why a full sentence; after a colon it keeps its capital. */
   notCompared: (why: string) => `nicht verglichen: ${why.replace(/\.$/, "")}`,
   knownGoodRuns: { one: "Lauf", other: "Läufen" },
   inLog: (log: string) => `Protokoll ${log}`,

@@ -16,6 +16,10 @@ const runs = (count: number, hand: Hand) => hand.count(count, { one: "known-good
 const celsius = (value: number, hand: Hand) => hand.quantity(value, "Cel", 1);
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 
+/** @param below K below ambient, negative above it */
+const besideAmbient = (below: number, hand: Hand) =>
+  `${kelvin(Math.abs(below), hand)} ${below < 0 ? "above" : "below"} ambient`;
+
 /** "raises" or "lowers ... by 4 %" for a factor near 1. */
 const byFactor = (factor: number, hand: Hand) =>
   factor >= 1 ? `raises it by ${hand.percent(factor - 1)}` : `lowers it by ${hand.percent(1 - factor)}`;
@@ -91,7 +95,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "explained-by-load": ({ ratio }, hand) =>
     `The cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): more had to be cooled than in the known-good runs, as with a warm load.`,
   "explained-by-lamp": ({ kelvin: lift }, hand) =>
-    `When off, the cabinet settles ${kelvin(lift, hand)} above ambient: something inside gives off heat, as a lamp that stays on does. That slows the fall and not the fins, so the fins speak.`,
+    `When off, the cabinet would settle ${kelvin(lift, hand)} above ambient: something inside gives off heat, as a lamp that stays on does. That slows the fall and not the fins, so the fins speak.`,
   "seal-suspected": ({ ratio }, hand) =>
     `When off, the cabinet warms back at ${hand.value(ratio)} of the usual rate (${hand.interval(ratio)}): look at the door seal too.`,
   "load-suspected": ({ ratio }, hand) =>
@@ -109,7 +113,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "ambient-referred": ({ ambient, baselineAmbient, factor }, hand) =>
     `Ambient ${celsius(ambient, hand)}, in the known-good runs ${celsius(baselineAmbient, hand)}: allowing for that ${byFactor(factor, hand)}.`,
   "start-referred": ({ belowAmbient, baselineBelowAmbient, factor }, hand) =>
-    `It started ${kelvin(belowAmbient, hand)} below ambient, the known-good runs ${kelvin(baselineBelowAmbient, hand)}: allowing for that ${byFactor(factor, hand)}.`,
+    `It started ${besideAmbient(belowAmbient, hand)}, the known-good runs ${besideAmbient(baselineBelowAmbient, hand)}: allowing for that ${byFactor(factor, hand)}.`,
   "offset-from-settled": ({ kelvin: offset }, hand) =>
     `The probes' own difference, ${hand.quantity(offset, "K", 2)} in a settled part, is taken off the fin difference.`,
   "offset-unknown": ({ tolerance }, hand) =>
