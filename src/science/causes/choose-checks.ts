@@ -67,6 +67,7 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
       sources.some(({ source, verdict }) => isElectric(source) && verdict === "sound");
     checks.push(...(isGasAlone ? [] : [checkFor("prove-heat-in-watts")]), checkFor("ask-a-fitter"));
   }
+  checks.push(...loadChecks(judged));
   const undecided = sources.filter((source) => source.verdict === "undecided");
   const lacks = (source: SourceFinding) => lacksOf(source.stretches.map((index) => judged[index]));
   checks.push(...undecided.flatMap(lacks).map((code) => checkFor(code)));
@@ -82,6 +83,14 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
 /** A stretch too short or too odd for a strength; one whose run sheet forbids to compare it needs another run, not a longer one. */
 const isUnheard = ({ coolingStrength }: SourceFinding): boolean =>
   "why" in coolingStrength && coolingStrength.why.code !== "conditions-differ";
+
+/** Where a stretch's reasons say that a warm load would look like that, it is told how to find out. */
+function loadChecks(judged: readonly JudgedStretch[]): NextCheck[] {
+  const maybe = judged.filter(({ finding: { reasons } }) => reasons.some(({ code }) => code === "load-not-ruled-out"));
+  const sources = new Set(maybe.map(({ evidence: { source } }) => source));
+  const [first = null] = sources;
+  return sources.size === 0 ? [] : [checkFor("wait-for-load", sources.size === 1 ? first : null)];
+}
 
 /** Known-good runs of other sources, or none that can serve. */
 const lacksKnownGood = ({ coolingStrength }: SourceFinding): boolean =>

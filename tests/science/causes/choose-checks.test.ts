@@ -121,3 +121,13 @@ describe("a log that lacks something no longer run would mend", () => {
     expect(checks(analysis)).toEqual(["record-longer"]);
   });
 });
+
+test("where a reason says that a warm load would look like that, the run with the load already cold is offered", () => {
+  const saysSo = ({ stretches }: Analysis) =>
+    stretches.flatMap(({ reasons }) => reasons).some(({ code }) => code === "load-not-ruled-out");
+  const loaded = [1, 2, 3, 4, 5, 6].map((seed) => judge(40 + seed, { faults: [{ name: "warm-load", size: 5 }] }));
+  const told = loaded.filter(saysSo);
+  expect(told.length).toBeGreaterThan(0);
+  for (const analysis of told) expect(checks(analysis)).toContain("wait-for-load");
+  expect(checks(judge(9))).not.toContain("wait-for-load");
+});
