@@ -101,13 +101,13 @@ test("a temperature outside that cannot be asked is told beside the field, and n
     expect(await ambient.inputValue()).toBe(typed);
     await ambient.fill("38");
     await ambient.press("Enter");
-    await page.getByText("At 38\u00a0°C outside").waitFor();
+    await page.getByText("At 38\u00a0°C outside this fridge").waitFor();
   }
   await ambient.fill("32,5");
   await ambient.press("Enter");
-  await page.getByText("At 32.5\u00a0°C outside").waitFor();
+  await page.getByText("At 32.5\u00a0°C outside this fridge").waitFor();
   await page.getByLabel("Fahrenheit").check();
-  await page.getByText("At 90.5\u00a0°F outside").waitFor();
+  await page.getByText("At 90.5\u00a0°F outside this fridge").waitFor();
   expect(await page.getByLabel("Outside, °F").inputValue()).toBe("90.5");
   await page.getByLabel("Outside, °F").fill("140");
   await page.getByLabel("Outside, °F").blur();

@@ -5,16 +5,9 @@ import type { HotDayAdviceCode, HotDayReasonSayings, StartKind } from "../../../
 import type { Estimate } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
+import type { Settling } from "../settling.ts";
 import { bareSource, onSource, startingOf } from "./names.ts";
 import { unknowns } from "./unknowns.ts";
-
-/** Where it settles on one source. */
-interface Settling {
-  readonly source: HeatSource | null;
-  readonly settled: Estimate;
-  /** By the thermostat rather than by what the unit can do. */
-  readonly isHeld: boolean;
-}
 
 const celsius = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "Cel", decimals);
 const kelvin = (value: number, hand: Hand, decimals = 0) => hand.quantity(value, "K", decimals);
