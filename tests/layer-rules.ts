@@ -68,6 +68,7 @@ const otherDoors = [
   "^src/science/(before-after|hot-days|live|plan|probes|sensors)/index\\.ts$",
   "^src/ingest/fridge-export-file\\.ts$",
   "^src/report/(analysis|comparison|drawing|hot-day|import|page|plan|recording|test-report)/index\\.ts$",
+  "^src/report/analysis/analysis-page\\.ts$",
   "^src/report/for-pages\\.ts$",
   "^src/workshop/[^/]+\\.ts$",
   "^src/workshop/recording/index\\.ts$",

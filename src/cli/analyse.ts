@@ -1,7 +1,7 @@
 // `coldfall analyse`: read, analyse, show.
 
 import { refuseToReplace, writeWholeFile } from "../ingest/index.ts";
-import { analysisDocument, analysisPage, analysisText } from "../report/analysis/index.ts";
+import { analysisDocument, analysisText } from "../report/analysis/index.ts";
 import type { ReportContext } from "../report/index.ts";
 import { type Judgement, judgeLogs } from "../workshop/judge.ts";
 import { tellingOf, wordsFor } from "./language-option.ts";
@@ -37,6 +37,8 @@ export async function runAnalyse(logs: readonly string[], options: AnalyseOption
   let messages = remarks;
   if (html !== undefined) {
     const title = report.reportOn(report.list(logNames(context)));
+    // Drawings and page are a tenth of all modules: only who asks for them waits for them.
+    const { analysisPage } = await import("../report/analysis/analysis-page.ts");
     writeWholeFile(html, analysisPage({ title, analysis, context }), "page");
     messages = [...remarks, cli.wrote(html)];
   }

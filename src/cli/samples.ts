@@ -3,7 +3,8 @@
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { refuseToReplace, writeWholeFile } from "../ingest/index.ts";
-import { analysisBrief, analysisLetter } from "../report/analysis/index.ts";
+import { analysisLetter } from "../report/analysis/analysis-page.ts";
+import { analysisBrief } from "../report/analysis/index.ts";
 import { comparisonLetter, comparisonText } from "../report/comparison/index.ts";
 import { hotDayLetter, hotDayText } from "../report/hot-day/index.ts";
 import { handOf, plain, words } from "../report/index.ts";

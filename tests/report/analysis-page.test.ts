@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { analysisPage } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 
 const one = analysisPage({ title: "Larch, before service", analysis: weakOnGas, context });

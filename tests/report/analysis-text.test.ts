@@ -1,6 +1,7 @@
 import { stripVTControlCharacters } from "node:util";
 import { describe, expect, test } from "vitest";
-import { analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
+import { analysisText } from "../../src/report/analysis/index.ts";
 import { unknown } from "../../src/science/numbers/estimate.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 

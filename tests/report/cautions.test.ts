@@ -2,7 +2,8 @@
 // every face. The meanings are those of the project's list of cautions that must stand.
 
 import { describe, expect, test } from "vitest";
-import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
+import { analysisDocument, analysisText } from "../../src/report/analysis/index.ts";
 import { handOf, type Language, languageCodes, say, words } from "../../src/report/index.ts";
 import { heatSources } from "../../src/schema/index.ts";
 import { checkFor } from "../../src/science/causes/next-checks.ts";

@@ -1,7 +1,8 @@
 // What must be proven before a cooling unit is condemned: told the same in text, page and JSON, its cautions with it.
 
 import { describe, expect, test } from "vitest";
-import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
+import { analysisDocument, analysisText } from "../../src/report/analysis/index.ts";
 import { words } from "../../src/report/index.ts";
 import { analysisDocumentSchema } from "../../src/schema/documents/index.ts";
 import type { Analysis } from "../../src/science/findings.ts";

@@ -1,7 +1,7 @@
 // The drawing as a file of its own: everything it needs is in it, and it is the page's drawing.
 
 import { expect, test } from "vitest";
-import { analysisPage } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
 import { drawingFile } from "../../src/report/drawing/index.ts";
 import { inks } from "../../src/report/drawing/inks.ts";
 import { context, nothingHeated, weakOnGas } from "./fixture.ts";

@@ -4,7 +4,8 @@
 
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
-import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
+import { analysisDocument, analysisText } from "../../src/report/analysis/index.ts";
 import { comparisonPage, comparisonText } from "../../src/report/comparison/index.ts";
 import { roundAxisOf } from "../../src/report/drawing/axis.ts";
 import { runDrawing } from "../../src/report/drawing/run-drawing.ts";

@@ -3,7 +3,7 @@
 import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { analysisLetter } from "../../src/report/analysis/index.ts";
+import { analysisLetter } from "../../src/report/analysis/analysis-page.ts";
 import { comparisonLetter } from "../../src/report/comparison/index.ts";
 import { lettersPage } from "../../src/report/page/index.ts";
 import { launchBrowser } from "../browser/browser.ts";

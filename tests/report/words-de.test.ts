@@ -4,7 +4,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
-import { analysisDocument, analysisPage, analysisText } from "../../src/report/analysis/index.ts";
+import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
+import { analysisDocument, analysisText } from "../../src/report/analysis/index.ts";
 import { comparisonText } from "../../src/report/comparison/index.ts";
 import { benchWords } from "../../src/report/for-pages.ts";
 import { hotDayText } from "../../src/report/hot-day/index.ts";

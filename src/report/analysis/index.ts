@@ -1,4 +1,3 @@
-// Verdicts told: text, page, letter, JSON.
+// Verdicts told as text and as JSON; as page and letter by analysis-page.ts, a door of its own.
 export { analysisDocument } from "./analysis-document.ts";
-export { analysisLetter, analysisPage } from "./analysis-page.ts";
 export { analysisBrief, analysisText } from "./analysis-text.ts";

@@ -2,7 +2,8 @@
 
 import { createHash } from "node:crypto";
 import type { IncomingHttpHeaders } from "node:http";
-import { analysisDocument, analysisPage } from "../../report/analysis/index.ts";
+import { analysisPage } from "../../report/analysis/analysis-page.ts";
+import { analysisDocument } from "../../report/analysis/index.ts";
 import { comparisonDocument, comparisonPage } from "../../report/comparison/index.ts";
 import { drawingFile } from "../../report/drawing/index.ts";
 import { hotDayDocument, hotDayPage } from "../../report/hot-day/index.ts";
