@@ -4,10 +4,10 @@
 import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CabinetLift } from "../evidence/cabinet-lift.ts";
+import { isLamp } from "../evidence/cabinet-lift.ts";
 import type { CauseFinding } from "../findings.ts";
 import { normalBelow } from "../numbers/distributions.ts";
 import { lowSupplyShare } from "../strength/heat-law.ts";
-import { isLamp } from "../strength/strength.ts";
 import { usualHeatScatter } from "./strength-in-heat.ts";
 
 /** ln(strength) of one source, its standard error, and how much later the cold began, if known. */

@@ -41,7 +41,7 @@ export function cabinetLift(views: readonly StretchView[], warmingRate: number |
   const rate = warmingRate === null ? usualRate : { perHour: warmingRate, doubt: shownRateDoubt };
   const lifts = views.flatMap((view, at) => {
     const lift = view.stretch.heated ? null : liftOf(view, rate, at === 0 ? 0 : coldUntil);
-    return lift !== null && (isLift(lift) || lift.standardError <= vague) ? [lift] : [];
+    return lift !== null && (lift.standardError <= vague || isLamp(lift)) ? [lift] : [];
   });
   return lifts.reduce<CabinetLift | null>(
     (best, lift) => (best === null || lift.standardError < best.standardError ? lift : best),
@@ -49,8 +49,9 @@ export function cabinetLift(views: readonly StretchView[], warmingRate: number |
   );
 }
 
-/** Whether it is beyond its own error and what two probes may differ by, however far the cabinet still has to go. */
-const isLift = ({ value, standardError }: CabinetLift): boolean => value - 2 * standardError > 0.5;
+/** Whether there is a lamp in the cabinet: a lift beyond its own error and what two probes may differ by, however far it has to go. */
+export const isLamp = (lift: CabinetLift | null): lift is CabinetLift =>
+  lift !== null && lift.value - 2 * lift.standardError > 0.5;
 
 function liftOf(view: StretchView, { perHour, doubt }: Rate, from: number): CabinetLift | null {
   const { ambient, cabinet, hours, doorHours } = view;

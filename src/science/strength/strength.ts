@@ -1,7 +1,7 @@
 // Cooling strength of a stretch: its steady cooling power over the mean of the known-good runs, from two nearly
 // independent witnesses. Where they disagree, what each can and cannot show decides which of them may speak.
 
-import type { CabinetLift } from "../evidence/cabinet-lift.ts";
+import { type CabinetLift, isLamp } from "../evidence/cabinet-lift.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { normalQuantile, tQuantile } from "../numbers/distributions.ts";
@@ -229,10 +229,6 @@ const apartVariance = (byFins: LogRatio, bySlope: LogRatio, spread: WitnessSprea
 
 /** Kelvin below ambient that a fridge in order settles at, roughly: common practice, no source. */
 const usualDepth = 25;
-
-/** Whether a cabinet that settles so far above ambient has a lamp in it: beyond what two probes may differ by. */
-export const isLamp = (lift: CabinetLift | null): lift is CabinetLift =>
-  lift !== null && lift.value - 2 * lift.standardError > 0.5;
 
 interface WitnessVerdict {
   /** Weight of the fins. */

@@ -117,7 +117,9 @@ function strengthAgainst(
   const known = knownGood.get(source) ?? [];
   const strength = strengthOf(evidence, known, spread, warming, baselineKind);
   if ("why" in strength && strength.why.code === "no-known-good") {
-    const sorted = others.filter((other) => !isTimeDoubtful(other));
+    // The sources of a night are referred to one ambient, too.
+    if (!Number.isFinite(evidence.ambient)) return { why: { code: "no-ambient" } };
+    const sorted = others.filter((other) => !isTimeDoubtful(other) && Number.isFinite(other.ambient));
     const unusable = { why: { code: "known-good-unusable", source } } as const;
     return strengthAmongSources(evidence, sorted, spread) ?? (ranKnownGood.has(source) ? unusable : strength);
   }

@@ -2,13 +2,13 @@
 
 import { median } from "simple-statistics";
 import { msPerMinute, type RunSheet } from "../../schema/index.ts";
+import { isLamp } from "../evidence/cabinet-lift.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { cyclingIn } from "../evidence/settled-depth.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import type { WarningSaying } from "../sayings.ts";
 import { isUsable } from "../strength/known-good.ts";
 import { effectOfDifference } from "../strength/sheet-conditions.ts";
-import { isLamp } from "../strength/strength.ts";
 
 /** A position with more than this share of its readings set aside deserves a word. */
 const manyRejected = 0.05;

@@ -54,4 +54,16 @@ describe("the sources of a fridge that nobody knows", () => {
     for (const { verdict } of analysis.sources) expect(verdict).toBe("undecided");
     expect(analysis.causes[0].cause).toBe("none");
   });
+
+  test("are not held against each other without an ambient probe, which they would be referred to", () => {
+    const run = simulated(41, { schedule: threeSources, faults: [{ name: "mains-element", size: 0.35 }] });
+    const { ambient, ...columns } = run.recording.columns;
+    expect(ambient).toBeDefined();
+    const analysis = judged({ ...run, recording: { ...run.recording, columns } }, { knownGood: [] });
+    for (const source of ["mains", "gas", "dc12"] as const) {
+      const { verdict, coolingStrength } = sourceIn(analysis, source);
+      expect(verdict).toBe("undecided");
+      expect(coolingStrength).toEqual({ why: { code: "no-ambient" } });
+    }
+  });
 });
