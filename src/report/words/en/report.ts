@@ -148,7 +148,7 @@ export const report = {
     `${hand.degrees(5)} or below (advice of the Food Standards Agency); 40\u00a0°F, which is 4.4\u00a0°C (advice of USDA and FDA for homes).`,
 
   causesHeading: "Likely causes",
-  causesNote: "One cause at a time is assumed; the shares add up to 100\u00a0%.",
+  causesNote: "One cause at a time is assumed; shares are rounded, and causes below half a per cent left out.",
   cause: (name: string, source: HeatSource | null) => (source === null ? name : `${name}, ${onSource(source)}`),
   noCauses: "Nothing can be said of causes yet: nothing was seen so far that points to any.",
   /** In place of "nothing unusual" where cooling stopped while a source said on. */
