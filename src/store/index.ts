@@ -1,4 +1,5 @@
 // What other floors may import from the store: opening one, its interface, and the records it keeps.
+export { alarmSubject } from "./alarm-subject.ts";
 export { type Correction, correctionsFor, type RawOrigin } from "./corrections.ts";
 export { defaultStoreFile } from "./default-store-file.ts";
 export { nameKey } from "./name-key.ts";

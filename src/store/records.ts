@@ -370,7 +370,7 @@ export interface NewAlarm {
   readonly kind: string;
   readonly position?: Position;
   readonly raisedUnixMs: number;
-  /** Why, as a saying: `{ code, ...values }`. */
+  /** Why, as a saying: `{ code, ...values }`; its `subject` tells alarms of one kind apart (alarm-subject.ts). */
   readonly reason: Json;
 }
 

@@ -971,8 +971,14 @@ export function anyStore(what: string, newBackend: () => Backend): void {
         await store.alarms.clear(first.id, start + minute);
         const again = await store.alarms.raise({ ...alarm, runId: run.id, raisedUnixMs: start + 2 * minute });
         expect([isNew, again]).toEqual([true, { isNew: false, alarm: first }]);
-        const elsewhere = await store.alarms.raise({ ...alarm, runId: run.id, position: "ambient" });
-        expect(elsewhere.isNew).toBe(true);
+      });
+
+      test("of one kind about another source, probe or board are another", async () => {
+        const about = (subject: string) =>
+          store.alarms.raise({ ...alarm, runId: run.id, reason: { ...alarm.reason, subject } });
+        const raised = [await about("mains"), await about("gas"), await about("mains")];
+        expect(raised.map(({ isNew }) => isNew)).toEqual([true, true, false]);
+        expect(await store.alarms.list({ runId: run.id })).toHaveLength(2);
       });
 
       test("once acknowledged make room for a new one", async () => {

@@ -1,6 +1,7 @@
 // Alarms in the tables.
 
 import type { Position } from "../../schema/index.ts";
+import { alarmSubject } from "../alarm-subject.ts";
 import { existingRun, missing } from "../existing-records.ts";
 import { fromJson } from "../json-text.ts";
 import { newId } from "../new-id.ts";
@@ -76,16 +77,16 @@ export class KeptAlarms implements Alarms {
   }
 }
 
-function latchedTwin(queries: Queries, { runId, kind, position }: NewAlarm) {
-  const query = queries
+/** The same cause again, not yet acknowledged: of one kind, about the same source, probe or board. */
+async function latchedTwin(queries: Queries, { runId, kind, reason }: NewAlarm): Promise<AlarmRow | undefined> {
+  const latched = await queries
     .selectFrom("alarms")
     .selectAll()
     .where("run_id", "=", runId)
     .where("kind", "=", kind)
-    .where("acknowledged_ms", "is", null);
-  return position === undefined
-    ? query.where("position", "is", null).executeTakeFirst()
-    : query.where("position", "=", position).executeTakeFirst();
+    .where("acknowledged_ms", "is", null)
+    .execute();
+  return latched.find((row) => alarmSubject(fromJson(row.reason)) === alarmSubject(reason));
 }
 
 const alarmOf = (row: AlarmRow): Alarm => ({

@@ -10,7 +10,15 @@ import {
   noAlarms,
   watch,
 } from "../../science/live/index.ts";
-import { type Correction, correctionsFor, type Json, type RawOrigin, type Run, type Store } from "../../store/index.ts";
+import {
+  alarmSubject,
+  type Correction,
+  correctionsFor,
+  type Json,
+  type RawOrigin,
+  type Run,
+  type Store,
+} from "../../store/index.ts";
 import type { LogsRead } from "../logs-read.ts";
 import type { Arrival } from "./arrival.ts";
 import { liveRunOf } from "./live-run-of.ts";
@@ -160,14 +168,16 @@ export class NightWatch {
 
   async #keptAlarm({ kind, subject }: Alarm) {
     const kept = await this.#store.alarms.list({ runId: this.#run.id });
-    return kept.find((each) => each.kind === kind && subjectOf(each.reason) === subject && each.clearedUnixMs === null);
+    return kept.find(
+      (each) => each.kind === kind && alarmSubject(each.reason) === subject && each.clearedUnixMs === null,
+    );
   }
 
   /** Alarms that somebody acknowledged on another terminal or page. */
   async #takeAcknowledged(): Promise<void> {
     if (this.#alarms.alarms.every(({ acknowledgedMs }) => acknowledgedMs !== null)) return;
     for (const kept of await this.#store.alarms.list({ runId: this.#run.id, isAcknowledged: true })) {
-      const alarm = { kind: kept.kind as Alarm["kind"], subject: subjectOf(kept.reason) };
+      const alarm = { kind: kept.kind as Alarm["kind"], subject: alarmSubject(kept.reason) };
       const by = kept.acknowledgedBy === null ? {} : { by: kept.acknowledgedBy };
       await this.#step({ kind: "acknowledged", unixMs: this.#nowMs, alarm, ...by });
     }
@@ -175,8 +185,3 @@ export class NightWatch {
 }
 
 const settingName = (run: Run) => `alarm state ${run.id}`;
-
-function subjectOf(reason: Json): string {
-  const { subject } = (reason ?? {}) as { readonly subject?: unknown };
-  return typeof subject === "string" ? subject : "";
-}

@@ -156,7 +156,7 @@ test("a disk is low below its limit and well again only with as much more as sta
 });
 
 describe("latching", () => {
-  const key = { kind: "cooling-stopped", subject: "" } as const;
+  const key = { kind: "cooling-stopped", subject: "mains" } as const;
   const acknowledged = (minute: number): AlarmInput => ({
     kind: "acknowledged",
     unixMs: at(minute),
@@ -187,6 +187,14 @@ describe("latching", () => {
   });
 });
 
+test("a flame that dies is told although nobody has seen yet that mains stopped in the night", () => {
+  const night = [on("mains"), stopped(60, 30), stopped(120, null)];
+  const { raised } = watched([...night, on("gas", 600), stopped(700, 690)]);
+  expect(names(raised)).toEqual(["cooling-stopped 60", "cooling-stopped 700"]);
+  expect(raised[1].reason).toMatchObject({ source: "gas" });
+  expect(raised[1].cautions).toEqual(["stopped-on-gas", "gas"]);
+});
+
 describe("the night", () => {
   // From 22 to 6 by a clock two hours ahead of UTC: 20:00 to 04:00 UTC. The inputs begin at 20:00 UTC.
   const night = { heldBack: { fromHour: 22, toHour: 6 }, utcOffsetMinutes: 120 };
@@ -205,6 +213,10 @@ describe("the night", () => {
 
   test("never holds back what is about gas", () => {
     expect(names(watched([on("gas"), stopped(60, 30)], night).raised)).toEqual(["cooling-stopped 60"]);
+    const heldBack = [on("mains"), stopped(60, 30), stopped(70, null)];
+    expect(names(watched([...heldBack, on("gas", 100), stopped(160, 150)], night).raised)).toEqual([
+      "cooling-stopped 160",
+    ]);
   });
 });
 
