@@ -2,6 +2,7 @@
 
 import { statfsSync } from "node:fs";
 import { dirname } from "node:path";
+import { setTimeout as sleep } from "node:timers/promises";
 import { alarmText, type LiveContext, liveLine, liveText } from "../../report/recording/index.ts";
 import { type Alarm, type AlarmLimits, type LiveEstimate, usualAlarmLimits } from "../../science/live/index.ts";
 import type { DayHours } from "../../science/plan/index.ts";
@@ -34,7 +35,7 @@ export class Night {
   readonly #terminal: Terminal;
   readonly #context: LiveContext;
   readonly #send: () => Promise<void>;
-  #sending: NodeJS.Timeout | undefined;
+  readonly #over = new AbortController();
   #drawnAtMs = Number.NEGATIVE_INFINITY;
   #linedMs = Number.NEGATIVE_INFINITY;
   #lined: LiveEstimate | null = null;
@@ -44,10 +45,7 @@ export class Night {
     this.#terminal = terminal;
     this.#send = send;
     this.#context = context;
-    const again = () => {
-      this.#sending = setTimeout(() => void this.#send().finally(again), sendEveryMs);
-    };
-    again();
+    void this.#sendOn();
   }
 
   static async begin(
@@ -88,9 +86,18 @@ export class Night {
 
   /** Shows how it ended, and lets go of the timers. What was not sent stays for the next recorder. */
   async end(): Promise<void> {
-    clearTimeout(this.#sending);
-    await this.#send();
+    this.#over.abort();
+    await this.#send().catch(() => undefined);
     if (Number.isFinite(this.#watch.nowMs) && this.#terminal.isWatched) this.#draw();
+  }
+
+  /** A store that is busy, or a full disk, is no reason to stop recording: what is due is sent at the next look. */
+  async #sendOn(): Promise<void> {
+    const { signal } = this.#over;
+    while (!signal.aborted) {
+      await sleep(sendEveryMs, undefined, { signal }).catch(() => undefined);
+      if (!signal.aborted) await this.#send().catch(() => undefined);
+    }
   }
 
   #redraw(): void {
