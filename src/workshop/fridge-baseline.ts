@@ -20,15 +20,26 @@ export async function fridgeBaseline(
   fridgeId: string,
   besides: readonly string[],
 ): Promise<FridgeBaseline> {
-  const [chosen] = await store.baselines.list(fridgeId);
+  const { chosen, runIds } = await baselineRuns(store, fridgeId, besides);
   if (chosen !== undefined && "file" in chosen) return ofFile(chosen);
-  const ids = chosen?.runIds ?? (await knownGoodRuns(store, fridgeId));
-  const logs = await Promise.all(ids.filter((id) => !besides.includes(id)).map((id) => runLog(store, id)));
+  const logs = await Promise.all(runIds.map((id) => runLog(store, id)));
   return {
     knownGood: logs.map(({ recording }) => recording),
     baselineKind: chosen?.kind ?? "own",
     inputs: logs.map((log) => inputOf(log, "known-good")),
   };
+}
+
+/** Which baseline is in use and the runs it is made of; none of a file. @param besides as for `fridgeBaseline` */
+export async function baselineRuns(
+  store: Pick<Store, "runs" | "baselines">,
+  fridgeId: string,
+  besides: readonly string[],
+): Promise<{ readonly chosen: Baseline | undefined; readonly id: string | null; readonly runIds: readonly string[] }> {
+  const [chosen] = await store.baselines.list(fridgeId);
+  const isFile = chosen !== undefined && "file" in chosen;
+  const ids = isFile ? [] : (chosen?.runIds ?? (await knownGoodRuns(store, fridgeId)));
+  return { chosen, id: chosen?.id ?? null, runIds: ids.filter((id) => !besides.includes(id)) };
 }
 
 function ofFile(baseline: Extract<Baseline, { readonly file: unknown }>): FridgeBaseline {

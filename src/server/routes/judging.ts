@@ -14,6 +14,7 @@ import type { BodyOf, Operations } from "../../schema/api/index.ts";
 import { type HeatSource, heatSources, msPerDay } from "../../schema/index.ts";
 import { planRun } from "../../science/plan/index.ts";
 import { type Comparison, compareKeptRuns } from "../../workshop/compare.ts";
+import { baselineRuns } from "../../workshop/fridge-baseline.ts";
 import { type Judgement, judgeLogs, keepJudgement } from "../../workshop/judge.ts";
 import { readRuns } from "../../workshop/logs-read.ts";
 import { type HotDayQuestion, type Prediction, predictFromLogs } from "../../workshop/predict.ts";
@@ -68,9 +69,8 @@ export function judgingRoutes(
   /** What the answer about these runs rests on: they, and the known-good runs of their fridge. */
   const restsOn = async (runIds: readonly string[], ...besides: readonly unknown[]) => {
     const { fridgeId } = await store.runs.get(runIds[0]);
-    const baselines = (await store.baselines.list(fridgeId)).map(({ id }) => id);
-    const { runs: knownGood } = await store.runs.list({ fridgeId, purpose: "known-good", limit: mostRuns });
-    return runsRevision(store, [...runIds, ...knownGood.map(({ id }) => id)], runIds, baselines, besides);
+    const baseline = await baselineRuns(store, fridgeId, runIds);
+    return runsRevision(store, [...runIds, ...baseline.runIds], runIds, baseline.id, besides);
   };
 
   const judged = async (id: string, margin: number | undefined): Promise<Judged> => {
@@ -83,8 +83,8 @@ export function judgingRoutes(
     });
     // A run that goes on, or another margin, is looked at, not filed.
     if (run.endedUnixMs !== null && margin === undefined && filed.get(run.id) !== rests) {
-      filed.set(run.id, rests);
       await keepJudgement(store, found, { fridgeId: run.fridgeId, runIds: [run.id], madeUnixMs: parts.now() });
+      filed.set(run.id, rests);
     }
     return found;
   };
