@@ -24,14 +24,15 @@ export function compareLogs(
   { margin = usualMargin, language = "en", degrees }: JudgeOptions = {},
 ): Comparison {
   const [then, now] = [logs.slice(0, before), logs.slice(before)];
-  const isBefore = (name: string) => then.some((log) => log.name === name);
+  // Runs may share a name: their order tells them apart, as inputs come in the order of the logs.
+  let met = 0;
   return {
     comparison: compareRuns(then, now, { knownGood, margin }),
     context: {
       language,
       degrees,
       inputs: inputs.map(({ role, ...input }) =>
-        role === "log" ? { ...input, role: isBefore(input.name) ? "before" : "after" } : { ...input, role },
+        role === "log" ? { ...input, role: met++ < before ? "before" : "after" } : { ...input, role },
       ),
       utcOffsetMinutes: now[0].utcOffsetMinutes,
       sourceMarks: marksOf(logs),

@@ -41,7 +41,8 @@ export function predictFromLogs(
       language,
       degrees,
       inputs: [
-        ...inputs.map(({ role, ...input }) => ({ ...input, role: role === "sheet" ? role : ("log" as const) })),
+        // What the runs would be compared with comes along with them, and no prediction looks at it.
+        ...inputs.flatMap(({ role, ...input }) => (role === "log" || role === "sheet" ? [{ ...input, role }] : [])),
         ...ofForecast,
       ],
       utcOffsetMinutes: forecast?.utcOffsetMinutes ?? logs[0].utcOffsetMinutes,

@@ -12,10 +12,14 @@ export async function lastLineOf(
   let last: LastLine | null = null;
   for await (const part of readings.parts(runId)) {
     const line = part.boardId === boardId ? lastOfPart(part) : null;
-    if (line !== null && (last === null || line.unixMs > last.unixMs || line.sequence > last.sequence)) last = line;
+    if (line !== null && (last === null || isLater(line, last))) last = line;
   }
   return last;
 }
+
+/** Numbers begin anew with each start of the board: only within one do they tell which line came last. */
+const isLater = (line: LastLine, than: LastLine) =>
+  line.boot === than.boot ? line.sequence > than.sequence : line.unixMs > than.unixMs;
 
 function lastOfPart({ boardId, boot, unixMs, sequence, uptimeMs, hostUnixMs }: SeriesPart): LastLine | null {
   if (boardId === null || sequence === null || uptimeMs === null || hostUnixMs === null) return null;
