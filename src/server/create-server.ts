@@ -6,7 +6,7 @@ import { createServer as createHttps } from "node:https";
 import type { AddressInfo } from "node:net";
 import express, { type Express } from "express";
 import { pino } from "pino";
-import type { OperationName } from "../schema/api/index.ts";
+import { degreesHeader, type OperationName } from "../schema/api/index.ts";
 import { readAssets } from "./assets.ts";
 import { BoardIntake } from "./board-intake.ts";
 import { defendBefore, isPack } from "./defend.ts";
@@ -77,7 +77,10 @@ function partsOf(options: ServerOptions, defencesOff: readonly Defence[]): Servi
     logger,
     feed,
     watch: new StoreWatch(store, feed, (error) => logger.error({ err: error, event: "store-watch-failed" })),
-    jobs: new Jobs((job) => feed.publish({ kind: "job", data: { job } })),
+    jobs: new Jobs(
+      (job) => feed.publish({ kind: "job", data: { job } }),
+      (id, error) => logger.error({ event: "job-failed", id, err: error }),
+    ),
     uploads: new Uploads(options.uploadFolder, isOn("upload-limit") ? limits : unlimited),
     intake: new BoardIntake(store, isOn("board-times") ? believable : null),
     refusals: new Refusals(),
@@ -112,8 +115,8 @@ function applicationOf(parts: ServiceParts): Express {
     ...uploadRoutes(parts),
   };
   application.use("/api", (_, response, next) => {
-    // The same question is answered in several languages.
-    response.vary("Accept-Language");
+    // The same question is answered in several languages and two sorts of degrees.
+    response.vary(`Accept-Language, ${degreesHeader}`);
     next();
   });
   mountOperations(application, handlers, parts);

@@ -3,6 +3,7 @@
 import { statSync } from "node:fs";
 import { enableCompileCache } from "node:module";
 import { parentPort, workerData } from "node:worker_threads";
+import type { ImportShelves } from "../workshop/import-log.ts";
 import type { ImportTask, WorkerNews } from "./import-in-worker.ts";
 
 enableCompileCache();
@@ -43,11 +44,7 @@ async function importAll(): Promise<WorkerNews> {
 }
 
 /** The store, telling how much of the log has come. */
-function watching(
-  whole: OpenStore,
-  rows: number,
-  progress: (share: number) => void,
-): Pick<OpenStore, "runs" | "readings" | "events" | "probes" | "settings"> {
+function watching(whole: OpenStore, rows: number, progress: (share: number) => void): ImportShelves {
   let [seen, told] = [0, 0];
   const startImport: OpenStore["readings"]["import"] = (...given) => {
     const into = whole.readings.import(...given);
@@ -64,15 +61,8 @@ function watching(
       finish: () => into.finish(),
     };
   };
-  // `importLog` uses nothing of the readings but `import`.
   const { runs, events, probes, settings } = whole;
-  return {
-    runs,
-    events,
-    probes,
-    settings,
-    readings: Object.assign(Object.create(whole.readings), { import: startImport }),
-  };
+  return { runs, events, probes, settings, readings: { import: startImport } };
 }
 
 /** About how many rows the log has, from the length of its first ones. */

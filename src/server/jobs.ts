@@ -18,10 +18,15 @@ export type JobResult = NonNullable<JobDocument["result"]>;
 export class Jobs {
   readonly #jobs = new Map<string, { document: JobDocument; readonly abort: AbortController; over: Promise<void> }>();
   readonly #changed: (job: JobDocument) => void;
+  readonly #fault: (id: string, error: unknown) => void;
 
-  /** @param changed hears of every change */
-  constructor(changed: (job: JobDocument) => void) {
+  /**
+   * @param changed hears of every change
+   * @param fault hears of what only the log may say: a job that failed by a fault of the program
+   */
+  constructor(changed: (job: JobDocument) => void, fault: (id: string, error: unknown) => void) {
     this.#changed = changed;
+    this.#fault = fault;
   }
 
   /**
@@ -94,10 +99,10 @@ export class Jobs {
       const result = await work({ signal, progress });
       this.#change(id, { state: "done", progress: 1, result });
     } catch (error) {
-      this.#change(
-        id,
-        signal.aborted ? { state: "cancelled" } : { state: "failed", problem: problemOf(error, language) },
-      );
+      if (signal.aborted) return this.#change(id, { state: "cancelled" });
+      const problem = problemOf(error, language);
+      if (problem.status >= 500) this.#fault(id, error);
+      this.#change(id, { state: "failed", problem });
     }
   }
 

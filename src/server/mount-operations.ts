@@ -1,7 +1,8 @@
 // Every operation of the table as a route: who may, what goes in, one call, the answer.
 
 import { createHash } from "node:crypto";
-import { once } from "node:events";
+import { Readable } from "node:stream";
+import { pipeline } from "node:stream/promises";
 import express, { type Express, type Request, type RequestHandler, type Response } from "express";
 import { rateLimit } from "express-rate-limit";
 import { z } from "zod";
@@ -13,7 +14,7 @@ import { jsonDepth } from "./json-depth.ts";
 import { languageOf } from "./language.ts";
 import { Problem } from "./problem.ts";
 import type { ServiceParts } from "./service-parts.ts";
-import { isAllowed, type Visitor } from "./sign-in.ts";
+import { isAllowed } from "./sign-in.ts";
 import { visitorOf } from "./visitors.ts";
 
 /** Answers any operation, once its input was checked. */
@@ -118,7 +119,7 @@ function askedOf({ query, body }: Operation, request: Request, response: Respons
     body:
       body === undefined ? undefined : isMedia(body) ? request : checked(body, request.body, "wrong-shape", language),
     headers: request.headers,
-    visitor: visitorOf(response) as Visitor,
+    visitor: visitorOf(response),
     response,
   };
   return asked as unknown as Asked<OperationName>;
@@ -158,8 +159,8 @@ async function reply({ answer, status }: Operation, given: unknown, response: Re
   }
   if ("stream" in text) return text.stream(response);
   response.setHeader("Content-Type", type).setHeader("Cache-Control", "no-store");
-  for await (const piece of text) if (!response.write(piece)) await once(response, "drain");
-  response.end();
+  // A reader that goes away half-way ends the pieces, too: they hold on to the store.
+  await pipeline(Readable.from(text), response);
 }
 
 function sendWhole(text: string | Uint8Array, type: string, response: Response): void {

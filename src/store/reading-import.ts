@@ -1,22 +1,14 @@
 // Many readings at once, from a log: packed into blocks as they come, kept all together in one transaction at the end.
 
-import { type Position, positions, type RawUnit, sourceUnsaid } from "../schema/index.ts";
+import { positions, sourceUnsaid } from "../schema/index.ts";
 import { existingRun } from "./existing-records.ts";
 import { ImportBuffer } from "./import-buffer.ts";
 import { keepBlocks } from "./keep-blocks.ts";
 import { ReceivedCount } from "./received.ts";
 import type { ReadingChunk, Received, RunFile } from "./records.ts";
 import type { SeriesName } from "./series-part.ts";
-import type { ReadingImport } from "./store.ts";
+import type { ImportOptions, ReadingImport } from "./store.ts";
 import type { Queries, StoreDatabase } from "./store-database.ts";
-
-/** What goes with an import; see `Readings.import`. */
-export interface ImportOptions {
-  readonly file?: RunFile;
-  readonly probeIds?: { readonly [P in Position]?: string };
-  /** Of positions whose values are neither °C nor, for \`supply\`, V. */
-  readonly units?: { readonly [P in Position]?: RawUnit };
-}
 
 export class KeptImport implements ReadingImport {
   readonly #database: StoreDatabase;

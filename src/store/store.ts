@@ -4,7 +4,7 @@
 // Input that cannot be used is thrown as BadInput: codes "no-such-record", "name-taken" and those that begin with "store-".
 
 import type { FridgePiece } from "../schema/documents/index.ts";
-import type { Position, Recording } from "../schema/index.ts";
+import type { Position, RawUnit, Recording } from "../schema/index.ts";
 import type {
   Alarm,
   Baseline,
@@ -127,10 +127,7 @@ export interface Readings {
    */
   append(runId: string, batch: readonly NewReading[]): Promise<Received>;
   /** Begins to bring in many readings at once; nothing of them shows before `finish`. `file` is kept as the run's. */
-  import(
-    runId: string,
-    options?: { readonly file?: RunFile; readonly probeIds?: { readonly [P in Position]?: string } },
-  ): ReadingImport;
+  import(runId: string, options?: ImportOptions): ReadingImport;
   /**
    * The run as one log, as `analyse` takes it: corrected by the calibrations, sources as marked, excluded readings left out. Its
    * sheet names the fridge and its rated watts where the run's own does not. `sha256` is there when all readings came from one
@@ -148,6 +145,14 @@ export interface Readings {
   ): Promise<Series>;
   /** All that is kept of the readings, raw, part by part. */
   parts(runId: string): AsyncIterable<SeriesPart>;
+}
+
+/** What goes with an import. */
+export interface ImportOptions {
+  readonly file?: RunFile;
+  readonly probeIds?: { readonly [P in Position]?: string };
+  /** Of positions whose values are neither °C nor, for `supply`, V. */
+  readonly units?: { readonly [P in Position]?: RawUnit };
 }
 
 export interface ReadOptions {

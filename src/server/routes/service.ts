@@ -34,7 +34,7 @@ export function serviceRoutes(
     "GET /api/health": () => ({ status: "well", version: options.version, nowUnixMs: parts.now() }),
     "GET /api/openapi.json": () => openApi,
     "GET /api/problems/{code}": ({ params: { code } }) => {
-      const known = code in problems ? (code as ProblemCode) : null;
+      const known = Object.hasOwn(problems, code) ? (code as ProblemCode) : null;
       // Input that a lower floor refuses has codes of its own; what they mean stands in each problem's detail.
       const meaning = known ?? "cannot-use";
       if (!/^[a-z0-9-]{1,60}$/.test(code)) throw new Problem("no-such-record");

@@ -149,7 +149,8 @@ export const report = {
     `${hand.degrees(5)} oder darunter (Empfehlung der britischen Food Standards Agency); 40\u00a0°F, das sind 4,4\u00a0°C (Empfehlung von USDA und FDA für Haushalte).`,
 
   causesHeading: "Wahrscheinliche Ursachen",
-  causesNote: "Angenommen wird immer nur eine Ursache; Anteile sind gerundet, Ursachen unter einem halben Prozent weggelassen.",
+  causesNote:
+    "Angenommen wird immer nur eine Ursache; Anteile sind gerundet, Ursachen unter einem halben Prozent weggelassen.",
   cause: (name: string, source: HeatSource | null) => (source === null ? name : `${name}, ${onSource(source)}`),
   noCauses: "Über Ursachen lässt sich noch nichts sagen: Bisher war nichts zu sehen, was auf eine deutet.",
   nothingElseUnusual: "nichts Ungewöhnliches, solange geheizt wurde",
