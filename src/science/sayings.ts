@@ -114,6 +114,7 @@ export interface ReasonSayings {
   "baseline-one-run": { runs: number };
   "cold-began": { onsetUnixMs: number; minutes: number; source: HeatSource | null };
   "onset-later": { shift: Estimate };
+  "onset-earlier": { shift: Estimate };
   "onset-as-usual": { shift: Estimate };
   "no-cold-yet": { hours: number };
   "not-cooling": { finDifference: number; hours: number };
@@ -121,8 +122,11 @@ export interface ReasonSayings {
   "slope-tells": { slope: Estimate; baseline: Estimate; ratio: Estimate };
   "fins-alone": Nothing;
   "slope-alone": Nothing;
+  "load-unseen": { share: number };
   "rate-constants": { rate: Estimate; baseline: Estimate; hours: number };
   "rate-constant-alone-misleads": Nothing;
+  "rate-constant-raised": Nothing;
+  "room-shares": { ventShare: number };
   "witnesses-agree": { finRatio: number; slopeRatio: number };
   "witnesses-disagree": { finRatio: number; slopeRatio: number };
   "explained-by-seal": { ratio: Estimate };

@@ -11,6 +11,7 @@ export const sharedReasonCodes = [
   "witnesses-disagree",
   "fins-alone",
   "slope-alone",
+  "load-unseen",
   "explained-by-seal",
   "explained-by-load",
   "frost-or-moved-probe",
@@ -44,6 +45,7 @@ export interface ChangeReasonSayings extends Pick<ReasonSayings, (typeof sharedR
   "over-control": { control: HeatSource; estimate: Estimate };
   /** The ratio over the control decides where the bare one says otherwise. */
   "control-decides": { control: HeatSource };
+  "control-changed": { control: HeatSource };
   "control-speaks-against": { control: HeatSource };
   /** Both sources felt these differences; the ratio over the control is free of them. */
   "control-clears": { control: HeatSource; differences: readonly Difference["code"][] };

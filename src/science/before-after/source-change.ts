@@ -203,7 +203,10 @@ function judgeRatio(
   let change = ofBare;
   if (!("why" in control)) {
     reasons.push({ code: "over-control", control: control.source, estimate: control.ratio });
-    if (ofControl !== "undecided") {
+    if (!isBorneOut(ofControl, bare, margin)) {
+      change = "undecided";
+      reasons.push({ code: "control-changed", control: control.source });
+    } else if (ofControl !== "undecided") {
       change = ofControl;
       if (ofBare !== ofControl) reasons.push({ code: "control-decides", control: control.source });
     } else if (speaksAgainst(control.ratio, ofBare)) {
@@ -225,6 +228,16 @@ function judgeRatio(
   reasons.push(...evidence);
   if (change === "undecided" && isKnown(bare)) reasons.push({ code: "another-pair-decides" });
   return { change, reasons, isDead: false };
+}
+
+/**
+ * A change of this source over the control counts where the source's own value changed that way, too: else it was the control
+ * that changed, which nobody touched but the volts of the night or a fault of its own.
+ */
+function isBorneOut(change: Change, bare: Answer, margin: number): boolean {
+  const least = 1 - margin / 2;
+  if (!isKnown(bare) || change === "same" || change === "undecided") return true;
+  return change === "better" ? bare.value > 1 / least : bare.value < least;
 }
 
 /** A control that changed as much leaves nothing for the service. */

@@ -22,6 +22,8 @@ export interface SourceObservation {
   readonly onsetShift: { readonly minutes: number; readonly atLeast: boolean } | null;
   /** Volts at the fridge over the rated ones, the lowest of its stretches; null where nobody told them of every one. */
   readonly supplyShare: number | null;
+  /** Whether the known-good runs tell theirs as well, so that the strength is told with low ones allowed for. */
+  readonly isSupplyReferred: boolean;
 }
 
 /** A number that was seen, and its standard error. */
@@ -170,10 +172,16 @@ function likelihood(candidate: Candidate, observations: Observations): number {
   );
 }
 
-/** What a fault may leave of the cooling: anything, but volts that were told and are not low take what they take and no more. */
+/**
+ * What a fault may leave of the cooling: anything. But volts that were told and are not low take what they take and no more, and
+ * of low ones that were allowed for nothing is left.
+ */
 function possibleLosses({ cause, source }: Candidate, sources: readonly SourceObservation[]): readonly number[] {
-  const share = sources.find((one) => one.source === source)?.supplyShare ?? null;
-  if (cause !== "supply-voltage" || share === null || share < lowSupplyShare) return losses;
+  const { supplyShare: share, isSupplyReferred } = sources.find((one) => one.source === source) ?? {
+    supplyShare: null,
+  };
+  if (cause !== "supply-voltage" || share === null) return losses;
+  if (share < lowSupplyShare) return isSupplyReferred ? [0] : losses;
   return [2 * coolingPower * Math.log(Math.min(1, share))];
 }
 

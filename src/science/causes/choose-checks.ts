@@ -67,7 +67,7 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
       sources.some(({ source, verdict }) => isElectric(source) && verdict === "sound");
     checks.push(...(isGasAlone ? [] : [checkFor("prove-heat-in-watts")]), checkFor("ask-a-fitter"));
   }
-  checks.push(...loadChecks(judged));
+  checks.push(...supplyChecks(judged), ...loadChecks(judged));
   const undecided = sources.filter((source) => source.verdict === "undecided");
   const lacks = (source: SourceFinding) => lacksOf(source.stretches.map((index) => judged[index]));
   checks.push(...undecided.flatMap(lacks).map((code) => checkFor(code)));
@@ -84,9 +84,19 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
 const isUnheard = ({ coolingStrength }: SourceFinding): boolean =>
   "why" in coolingStrength && coolingStrength.why.code !== "conditions-differ";
 
+/** A supply known to be low is a find of its own: where the source is not good all the same, it comes first to be mended. */
+function supplyChecks(judged: readonly JudgedStretch[]): NextCheck[] {
+  const low = judged.filter(
+    ({ finding: { reasons, verdict } }) => verdict !== "sound" && reasons.some(({ code }) => code === "supply-low"),
+  );
+  return low.map(({ evidence: { source } }) => checkFor("measure-supply-voltage", source));
+}
+
 /** Where a stretch's reasons say that a warm load would look like that, it is told how to find out. */
 function loadChecks(judged: readonly JudgedStretch[]): NextCheck[] {
-  const maybe = judged.filter(({ finding: { reasons } }) => reasons.some(({ code }) => code === "load-not-ruled-out"));
+  const maybe = judged.filter(({ finding: { reasons } }) =>
+    reasons.some(({ code }) => code === "load-not-ruled-out" || code === "load-unseen"),
+  );
   const sources = new Set(maybe.map(({ evidence: { source } }) => source));
   const [first = null] = sources;
   return sources.size === 0 ? [] : [checkFor("wait-for-load", sources.size === 1 ? first : null)];

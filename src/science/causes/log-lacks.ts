@@ -13,6 +13,11 @@ export function lacksOf(judged: readonly JudgedStretch[]): readonly CheckCode[] 
 const table: readonly (readonly [CheckCode, (one: JudgedStretch) => boolean])[] = [
   ["sort-the-log", ({ evidence: { fitted } }) => "why" in fitted && fitted.why.code === "time-unreliable"],
   ["say-the-source", ({ evidence: { source } }) => source === null],
-  ["exchange-probes", ({ strength }) => "why" in strength && strength.why.code === "fins-warmer-than-air"],
+  [
+    "exchange-probes",
+    ({ strength, finding: { reasons } }) =>
+      ("why" in strength && strength.why.code === "fins-warmer-than-air") ||
+      reasons.some(({ code }) => code === "strength-unbelievable"),
+  ],
   ["add-ambient-probe", ({ evidence: { view } }) => view.ambient === null],
 ];

@@ -28,7 +28,9 @@ export function observationsOf(
       const against = againstWhich(ofSource(source));
       const known = isKnown(finding.coolingStrength) ? finding.coolingStrength : null;
       // The strongest source's own figure against the next one says nothing that the other's has not said.
-      const strength = against !== null && known !== null && known.value > 1 ? null : known;
+      const isTold = against === null || known === null || known.value <= 1;
+      // Wrong logs say nothing of the fridge.
+      const strength = isTold && !ofSource(source).some(isUnbelievable) ? known : null;
       return [
         {
           source,
@@ -38,6 +40,7 @@ export function observationsOf(
           isDead: finding.verdict === "not-cooling",
           onsetShift: onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
           supplyShare: supplyShareOf(ofSource(source)),
+          isSupplyReferred: (knownGood.get(source) ?? []).every(({ supplyVolts }) => supplyVolts !== null),
         },
       ];
     }),
@@ -64,22 +67,42 @@ function onsetShiftOf(
   judged: readonly JudgedStretch[],
   knownGood: readonly StretchEvidence[],
 ): Observations["sources"][number]["onsetShift"] {
+  const slower = slowerInCold(judged, knownGood);
   const known = judged.flatMap(({ finding: { deadTimeShift } }) =>
     isKnown(deadTimeShift) ? [deadTimeShift.value] : [],
   );
-  if (known.length > 0) return { minutes: 60 * mean(known), atLeast: false };
+  if (known.length > 0) return { minutes: 60 * mean(known) - slower, atLeast: false };
   const dead = knownGood.flatMap(({ fitted, stretch }) =>
     "why" in fitted || stretch.startState !== "cold-boiler" ? [] : [fitted.cabinetFit.onsetHours],
   );
   const cold = judged.filter(({ evidence }) => evidence.stretch.startState === "cold-boiler");
   if (dead.length === 0 || cold.length === 0) return null;
   const begun = cold.flatMap(({ evidence: { fitted } }) => ("why" in fitted ? [] : [fitted.cabinetFit.onsetHours]));
-  if (begun.length > 0) return { minutes: 60 * (mean(begun) - mean(dead)), atLeast: false };
+  if (begun.length > 0) return { minutes: 60 * (mean(begun) - mean(dead)) - slower, atLeast: false };
   const waited = cold.flatMap(({ evidence: { fitted, view } }) =>
-    "why" in fitted && fitted.why.code === "no-onset" ? [view.endHours] : [],
+    "why" in fitted && fitted.why.code === "no-onset" ? [view.endHours - unseenFallHours] : [],
   );
-  return waited.length === 0 ? null : { minutes: 60 * (Math.max(...waited) - mean(dead)), atLeast: true };
+  return waited.length === 0 ? null : { minutes: 60 * (Math.max(...waited) - mean(dead)) - slower, atLeast: true };
 }
+
+/** Cold that began so shortly before the end of a stretch cannot be seen in it, h. */
+const unseenFallHours = 0.5;
+
+/**
+ * A boiler starts from the ambient: for each kelvin that it is colder, cold begins this much later, min. Simulated fridges in
+ * order from 3 to 34 °C, straight within a minute.
+ */
+const minutesPerKelvin = 0.33;
+
+/** How much later cold begins than in the known-good runs for the colder air alone, min; negative in warmer. */
+function slowerInCold(judged: readonly JudgedStretch[], knownGood: readonly StretchEvidence[]): number {
+  const here = judged.map(({ evidence }) => evidence.ambient).filter(Number.isFinite);
+  const there = knownGood.map(({ ambient }) => ambient).filter(Number.isFinite);
+  return here.length === 0 || there.length === 0 ? 0 : minutesPerKelvin * (mean(there) - mean(here));
+}
+
+const isUnbelievable = ({ finding: { reasons } }: JudgedStretch): boolean =>
+  reasons.some(({ code }) => code === "strength-unbelievable");
 
 /** Where fins read warmer than the air, the curve may be that of the other probe, and its onset tells nothing. */
 const isOwnCabinet = ({ strength }: JudgedStretch): boolean =>

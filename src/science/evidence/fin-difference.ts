@@ -1,7 +1,7 @@
 // The fin difference F: how much colder the evaporator's fins are than the cabinet air, less the probes' own offset.
 // Heat flows into the fins with it, so it is a witness of cooling that needs no curve.
 
-import { type Answer, estimate, unknown } from "../numbers/estimate.ts";
+import { type Answer, estimate, isKnown, unknown } from "../numbers/estimate.ts";
 import { doorCutHours, meanAmbient, meanBetween, type StretchView } from "../readings/stretch-view.ts";
 import type { ProbeOffset } from "./probe-offset.ts";
 
@@ -12,6 +12,18 @@ const finHours = 1;
 export function ambientOfFins(view: StretchView, untilHours = view.endHours): number {
   const until = Math.min(untilHours, view.endHours);
   return meanAmbient(view, until - finHours, until);
+}
+
+/** Cooling fins cannot be warmer than the air they cool: probes exchanged, or one of them wrong. */
+export function finsWarmerThanAir({
+  view,
+  offset,
+}: {
+  readonly view: StretchView;
+  readonly offset: ProbeOffset;
+}): boolean {
+  const fins = finDifference(view, offset);
+  return isKnown(fins) && fins.value < -1;
 }
 
 /** @param untilHours end of the cut, h since the stretch began. */

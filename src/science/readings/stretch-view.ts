@@ -12,7 +12,10 @@ export interface StretchView {
   /** °C; NaN where missing. */
   readonly cabinet: Float64Array;
   readonly evaporator: Float64Array;
-  /** °C, straight across missing readings; null when there is none at all. */
+  /**
+   * What the box leaks to and the unit gives its heat to, °C: the air at the lower vent, with the room's share where that was
+   * logged; straight across missing readings and sun on the probe; null when there is none at all.
+   */
   readonly ambient: Float64Array | null;
   /** Volts at the fridge's terminals; NaN where missing. */
   readonly supply: Float64Array;
@@ -34,24 +37,40 @@ export function viewOf(
 ): StretchView {
   const { from, to, startMs, endMs } = stretch;
   const hours = Float64Array.from(series.unixMs.subarray(from, to), (ms) => Math.max(0, (ms - startMs) / msPerHour));
-  const column = (name: "cabinet" | "evaporator" | "ambient" | "supply") =>
+  const column = (name: "cabinet" | "evaporator" | "ambient" | "supply" | "room") =>
     series.columns[name]?.slice(from, to) ?? new Float64Array(to - from).fill(Number.NaN);
   const doorHours = events
     .filter((event) => event.kind === "door-opening" && event.startMs >= startMs && event.startMs < endMs)
     .map((event) => (event.startMs - startMs) / msPerHour)
     .sort((a, b) => a - b);
+  const suns = events.filter((event) => event.kind === "sun-on-probe");
+  const isSunny = (row: number) =>
+    suns.some((sun) => series.unixMs[from + row] >= sun.startMs && series.unixMs[from + row] <= sun.endMs);
   const endRow = Math.min(to, Math.max(from + 1, pullDownEnd));
   return {
     stretch,
     hours,
     cabinet: column("cabinet"),
     evaporator: column("evaporator"),
-    ambient: withoutHoles(hours, column("ambient")),
+    ambient: withoutHoles(hours, aroundFridge(column("ambient"), column("room"), isSunny)),
     supply: column("supply"),
     doorHours,
     endHours: endRow > from ? hours[endRow - 1 - from] : 0,
   };
 }
+
+/**
+ * Share of the vent's air in what a fridge in a vehicle feels; the rest is the room's, which its front stands in. Common practice,
+ * no source. Where the two are alike, as on a bench, it does not matter.
+ */
+export const ventShare = 0.35;
+
+/** The air around the fridge, °C: without what the sun adds to the probe, and with the room's share wherever that was logged. */
+const aroundFridge = (vent: Float64Array, room: Float64Array, isSunny: (row: number) => boolean): Float64Array =>
+  vent.map((celsius, row) => {
+    const here = isSunny(row) ? Number.NaN : celsius;
+    return Number.isNaN(room[row]) ? here : ventShare * here + (1 - ventShare) * room[row];
+  });
 
 /** Straight lines across missing readings, level beyond the ends; null when nothing is there. */
 function withoutHoles(hours: Float64Array, values: Float64Array): Float64Array | null {

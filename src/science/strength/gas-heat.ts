@@ -23,13 +23,21 @@ export function wobbeOverPropane(kind: GasKind): number {
 /** Pressure of the standard atmosphere, hPa, at a geopotential height in metres. Source: ISO 2533:1975. */
 export const airPressure = (metres: number): number => 1013.25 * (1 - (0.0065 * metres) / 288.15) ** 5.25588;
 
-/** Gas heat of one run over another's, as far as both sheets tell; what neither states is taken as equal. */
+/**
+ * Gas heat of one run over another's. What neither sheet states is taken as equal; where one is silent, it lies half-way between
+ * what the other states and what is usual, with both in reach.
+ */
 export interface GasHeat {
   readonly logRatio: number;
   readonly variance: number;
   /** Conditions that only one sheet states, and what each leaves open of ln(heat), standard deviation. */
   readonly unknown: readonly { readonly condition: "gas" | "gas-pressure" | "altitude"; readonly error: number }[];
 }
+
+/** Supply pressures of LPG appliances, mbar: EN 437 (from memory). Which one a regulator holds, the stated pressure tells. */
+const supplyPressures = [30, 37, 50] as const;
+const usualPressure = (stated: number): number =>
+  supplyPressures.reduce((best, one) => (Math.abs(one - stated) < Math.abs(best - stated) ? one : best));
 
 /** What a condition known on one side only leaves open of ln(heat): half a propane/butane swap, 10 % of pressure, 500 m. */
 const openLog = { gas: 0.06, "gas-pressure": 0.05, altitude: 0.03 } as const;
@@ -44,11 +52,17 @@ export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): Gas
     b: T | undefined,
     log: (value: T) => number,
     error: number,
+    usualBeside?: (stated: T) => T,
   ) => {
     if (a === undefined && b === undefined) return;
     if (a === undefined || b === undefined) {
-      unknown.push({ condition, error: openLog[condition] });
-      variance += openLog[condition] ** 2;
+      const stated = (a ?? b) as T;
+      const usual = usualBeside?.(stated) ?? stated;
+      const half = (log(a ?? usual) - log(b ?? usual)) / 2;
+      const open = Math.hypot(openLog[condition], half);
+      unknown.push({ condition, error: open });
+      variance += open ** 2;
+      logRatio += half;
       return;
     }
     logRatio += log(a) - log(b);
@@ -56,7 +70,14 @@ export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): Gas
   };
   // A burner set for one gas does not burn another as well: 4 % besides the Wobbe index. Common practice, no source.
   compare("gas", here?.gasKind, there?.gasKind, (kind) => Math.log(wobbeOverPropane(kind)), 0.04);
-  compare("gas-pressure", here?.gasPressureMbar, there?.gasPressureMbar, (mbar) => 0.5 * Math.log(mbar), 0.02);
+  compare(
+    "gas-pressure",
+    here?.gasPressureMbar,
+    there?.gasPressureMbar,
+    (mbar) => 0.5 * Math.log(mbar),
+    0.02,
+    usualPressure,
+  );
   // The regulator holds the pressure above the air's; thinner gas flows in thinner air.
   compare(
     "altitude",
@@ -64,6 +85,7 @@ export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): Gas
     there?.altitudeMetres,
     (metres) => 0.5 * Math.log(airPressure(metres)),
     0.01,
+    () => 0,
   );
   return { logRatio, variance, unknown };
 }

@@ -2,6 +2,7 @@
 // and sorted by energy source.
 
 import type { HeatSource, Recording } from "../../schema/index.ts";
+import { finsWarmerThanAir } from "../evidence/fin-difference.ts";
 import { type RunEvidence, runEvidence, type StretchEvidence } from "../evidence/run-evidence.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 
@@ -11,7 +12,7 @@ export function runsInOrder(recordings: readonly Recording[]): readonly RunEvide
   return [...recordings].sort((a, b) => startOf(a) - startOf(b) || (a.name < b.name ? -1 : 1)).map(runEvidence);
 }
 
-/** Stretches that can serve for comparison: a told source and a pull-down of at least two hours. */
+/** Stretches that can serve for comparison: a told source, a pull-down of at least two hours, probes where they belong. */
 export function knownGoodBySource(runs: readonly RunEvidence[]): ReadonlyMap<HeatSource, readonly StretchEvidence[]> {
   const bySource = new Map<HeatSource, StretchEvidence[]>();
   for (const run of runs) {
@@ -23,5 +24,5 @@ export function knownGoodBySource(runs: readonly RunEvidence[]): ReadonlyMap<Hea
   return bySource;
 }
 
-export const isUsable = ({ fitted }: StretchEvidence): boolean =>
-  !("why" in fitted) && fitted.cabinetFit.hoursAfterOnset >= slopeHours;
+export const isUsable = (stretch: StretchEvidence): boolean =>
+  !("why" in stretch.fitted) && stretch.fitted.cabinetFit.hoursAfterOnset >= slopeHours && !finsWarmerThanAir(stretch);

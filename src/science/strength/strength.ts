@@ -1,11 +1,11 @@
 // Cooling strength of a stretch: its steady cooling power over the mean of the known-good runs, from two nearly
 // independent witnesses. Where they disagree, what each can and cannot show decides which of them may speak.
 
-import { type CabinetLift, isLamp } from "../evidence/cabinet-lift.ts";
-import { finDifference } from "../evidence/fin-difference.ts";
+import { isLamp } from "../evidence/cabinet-lift.ts";
+import { finsWarmerThanAir } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { normalQuantile, tQuantile } from "../numbers/distributions.ts";
-import { type Answer, type Estimate, isKnown, unknown } from "../numbers/estimate.ts";
+import { type Answer, type Estimate, unknown } from "../numbers/estimate.ts";
 import { logEstimate } from "../numbers/log-estimate.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
@@ -51,9 +51,7 @@ export function strengthOf(
   baselineKind: "own" | "kind",
   refer: typeof referSheets = referSheets,
 ): Strength | { readonly why: UnknownSaying } {
-  // Cooling fins cannot be warmer than the air they cool: probes exchanged, or one of them wrong.
-  const fins = finDifference(test.view, test.offset);
-  if (isKnown(fins) && fins.value < -1) return { why: { code: "fins-warmer-than-air" } };
+  if (finsWarmerThanAir(test)) return { why: { code: "fins-warmer-than-air" } };
   if (knownGood.length === 0) return { why: { code: "no-known-good", source: test.source } };
   const tooSoon = notComparable(test);
   if (tooSoon !== null) return { why: tooSoon };
@@ -62,7 +60,7 @@ export function strengthOf(
   if (comparisons.length === 0) return { why: refusedBySheets(test, knownGood) ?? unusable };
   const byFins = pooled(comparisons, "logByFins");
   const bySlope = pooled(comparisons, "logBySlope");
-  const verdictOf = witnessesSay(byFins, bySlope, spread, warming, test.lift, slopeRoom(comparisons));
+  const verdictOf = witnessesSay(byFins, bySlope, spread, warming, test);
   if (verdictOf === null) return { why: unusable };
   const { weight } = verdictOf;
   const log = weight * (byFins?.log ?? 0) + (1 - weight) * (bySlope?.log ?? 0);
@@ -239,26 +237,41 @@ interface WitnessVerdict {
 }
 
 /**
- * Which witness may speak. Seal and load come first: they excuse a disagreement without any fault of the source.
- *
- * @param roomOfSlope how far down its own curve leaves the slope open, in the logarithm.
+ * A warm load that nobody saw lowers the fall by up to this, in the logarithm: some 10 kg of goods beside the fridge's own heat
+ * capacity. The fins would tell it from a weak source; where they are missing, only a warming back as usual rules it out.
  */
+const unseenLoad = Math.log(4 / 3);
+
+/** Which witness may speak. Seal and load come first: they excuse a disagreement without any fault of the source. */
 function witnessesSay(
   byFins: LogRatio | null,
   bySlope: LogRatio | null,
   spread: WitnessSpread,
   warming: WarmingRatio,
-  lift: CabinetLift | null,
-  roomOfSlope: number,
+  { lift, fitted }: Pick<StretchEvidence, "lift" | "fitted">,
 ): WitnessVerdict | null {
   if (byFins === null && bySlope === null) return null;
   // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone.
   const lamp: ReasonSaying[] = isLamp(lift) ? [{ code: "explained-by-lamp", kelvin: lift.value }] : [];
   if (byFins === null) {
-    const above = isLamp(lift) ? lift.value / usualDepth : 0;
-    return { weight: 0, below: 0, above, reasons: [{ code: "slope-alone" }, ...lamp] };
+    if (isLamp(lift))
+      return { weight: 0, below: 0, above: lift.value / usualDepth, reasons: [{ code: "slope-alone" }, ...lamp] };
+    const isLoadRuledOut = warming !== null && (warming.low ?? 0) > 0.9;
+    const unseen: ReasonSaying[] = isLoadRuledOut ? [] : [{ code: "load-unseen", share: Math.exp(unseenLoad) - 1 }];
+    return {
+      weight: 0,
+      below: 0,
+      above: isLoadRuledOut ? 0 : unseenLoad,
+      reasons: [{ code: "slope-alone" }, ...unseen],
+    };
   }
-  if (bySlope === null) return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }] };
+  if (bySlope === null) {
+    // Cold fins under air that never fell: a cabinet probe in a bottle or against the fins lags, and flatters them. They may
+    // show that the source is weak, and not that it is good.
+    const noFall = "why" in fitted && fitted.why.code === "no-onset";
+    const below = noFall ? Number.POSITIVE_INFINITY : 0;
+    return { weight: 1, below, above: 0, reasons: [{ code: "fins-alone" }] };
+  }
   if (lamp.length > 0) return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }, ...lamp] };
   const finRatio = Math.exp(byFins.log);
   const slopeRatio = Math.exp(bySlope.log);
@@ -286,20 +299,10 @@ function witnessesSay(
   if (isSeal) return { weight: 0, below: 0, above: 0, reasons: bySeal };
   // Only the slope is low: a load that the warming back does not show cannot be ruled out. The truth lies between.
   if (apart > 0) return { weight: 0, below: 0, above: apart, reasons: [disagree, { code: "load-not-ruled-out" }] };
-  // A slope that its own curve leaves open down to the fins does not overrule them. The truth lies between.
-  const below = -apart < roomOfSlope ? -apart : 0;
-  return { weight: 0, below, above: 0, reasons: [disagree, { code: "frost-or-moved-probe" }] };
+  // Only the fins are low: frost or a moved evaporator probe, and the source is as good as the fall says; or a cabinet probe at
+  // the fins, an ambient one in the sun, goods in the known-good runs, and it is as weak as the fins say. Nothing tells which.
+  return { weight: 0, below: -apart, above: 0, reasons: [disagree, { code: "frost-or-moved-probe" }] };
 }
-
-/** How far down the curves leave the slope open, in its logarithm: what remembering residuals and a soft start allow. */
-const slopeRoom = (comparisons: readonly Comparison[]): number =>
-  Math.max(
-    ...comparisons.map(({ here: { slope, numbers } }) => {
-      const { initialSlope } = numbers;
-      if (slope === null || !isKnown(initialSlope) || initialSlope.low === null) return Number.POSITIVE_INFINITY;
-      return slope.log - Math.log(Math.max(0, initialSlope.low));
-    }),
-  );
 
 /** `Strength` or the reason for none, as an answer to show. */
 export const strengthAnswer = (strength: Strength | { readonly why: UnknownSaying }, withSpread: boolean): Answer =>

@@ -10,6 +10,7 @@ import type { StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
 import { isKnown } from "../numbers/estimate.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
+import { ventShare } from "../readings/stretch-view.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { Strength, WarmingRatio } from "../strength/strength.ts";
@@ -62,7 +63,9 @@ function onsetReasons(
   };
   const shift = finding.deadTimeShift;
   if (!isKnown(shift)) return [began];
-  return [began, { code: (shift.low ?? 0) > 0 ? "onset-later" : "onset-as-usual", shift }];
+  if ((shift.low ?? 0) > 0) return [began, { code: "onset-later", shift }];
+  const isEarlier = shift.high !== null && shift.high < 0;
+  return [began, { code: isEarlier ? "onset-earlier" : "onset-as-usual", shift }];
 }
 
 /** How the source compares with the one before the switch, and what that comparison cannot see. */
@@ -114,7 +117,8 @@ function comparisonReasons(
       baseline: baselineFit.rateConstant,
       hours: baselineFit.hours,
     });
-    reasons.push({ code: "rate-constant-alone-misleads" });
+    const isFaster = isKnown(ratios.rateConstant) && (ratios.rateConstant.low ?? 0) > 1.1;
+    reasons.push({ code: isFaster ? "rate-constant-raised" : "rate-constant-alone-misleads" });
   }
   return [...reasons, ...another];
 }
@@ -130,6 +134,7 @@ function warmingReasons(said: readonly ReasonSaying[], warming: WarmingRatio): R
 
 function conditionReasons(evidence: StretchEvidence, finding: Omit<StretchFinding, "reasons">): ReasonSaying[] {
   const reasons: ReasonSaying[] = [];
+  if (evidence.run.recording.columns.room !== undefined) reasons.push({ code: "room-shares", ventShare });
   if (evidence.offset.isMeasured) reasons.push({ code: "offset-from-settled", kelvin: evidence.offset.kelvin });
   else if (isKnown(finding.finDifference)) reasons.push({ code: "offset-unknown", tolerance: probeTolerance });
   if (finding.fit.modes === 2) reasons.push({ code: "two-modes" });

@@ -57,8 +57,8 @@ export function judgeStrength(strength: Strength, margin: number): JudgedStretch
   return { verdict, reasons: [strengthReason(verdict, shown, margin)] };
 }
 
-/** No source cools twice as strongly as it did when it was known to be good. Common practice, no source. */
-const mostBelievable = 2;
+/** No source cools so much more strongly than when it was known to be good: the logs are wrong. Common practice, no source. */
+const mostBelievable = 1.4;
 
 /** Three-way against the allowed loss; stronger than the baseline is good. Written so that a missing end decides nothing. */
 export function verdictOn(strength: Answer, margin: number): Verdict {

@@ -12,6 +12,7 @@ const seen = (source: HeatSource, strength: number, minutes: number | null = 0) 
   isDead: false,
   onsetShift: minutes === null ? null : { minutes, atLeast: false },
   supplyShare: null,
+  isSupplyReferred: false,
 });
 
 const observed = (change: Partial<Observations>): Observations => ({
@@ -76,6 +77,7 @@ describe("first causes", () => {
       isDead: true,
       onsetShift: null,
       supplyShare: null,
+      isSupplyReferred: false,
     };
     expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
   });

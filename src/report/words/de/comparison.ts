@@ -132,6 +132,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     `Gemessen an ${bareSource(control)}, woran niemand gearbeitet hat: ${hand.brief(estimate)}. Reif, Fühler, Umgebung und Beladung wirken auf beide und fallen heraus.`,
   "control-decides": ({ control }) =>
     `Die an ${bareSource(control)} gemessene Änderung entscheidet, denn sie ist frei von dem, was beide Energiequellen traf.`,
+  "control-changed": ({ control }) =>
+    `${capital(bareSource(control))}, woran niemand gearbeitet hat, änderte sich, und diese Energiequelle für sich genommen kaum: Eine andere Spannung in den beiden Nächten oder ein Fehler dort sähe so aus, ebenso eine Nacht, die für beide besser oder schlechter war. Die gemessene Spannung beider Nächte würde es zeigen.`,
   "control-speaks-against": ({ control }) =>
     `${capital(bareSource(control))}, woran niemand gearbeitet hat, änderte sich ganz ähnlich: Vielleicht war der Lauf anders und nicht diese Energiequelle.`,
   "control-clears": ({ control, differences: codes }) =>
@@ -146,6 +148,7 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
+  "load-unseen": reasons["load-unseen"],
   "explained-by-seal": ({ ratio }, hand) =>
     `Ausgeschaltet erwärmt sich der Kühlraum jetzt mit ${hand.value(ratio)} des Tempos von vorher (${hand.interval(ratio)}): Es entweicht mehr Kälte, was das erklären würde.`,
   "explained-by-load": ({ ratio }, hand) =>

@@ -75,6 +75,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Kältebeginn ${hand.clock(onsetUnixMs)}, ${hand.span(minutes / 60)} nach ${startingOf(source)}.`,
   "onset-later": ({ shift }, hand) =>
     `Kältebeginn ${hand.value(shift)} später als in den Bezugsläufen (${hand.interval(shift)}), wie wenn der Kocher zu wenig Wärme bekommt.`,
+  "onset-earlier": ({ shift }, hand) =>
+    `Kältebeginn früher als in den Bezugsläufen (Unterschied ${hand.brief(shift)}), wie in wärmerer Luft.`,
   "onset-as-usual": ({ shift }, hand) => `Kältebeginn wie in den Bezugsläufen (Unterschied ${hand.brief(shift)}).`,
   "no-cold-yet": ({ hours }, hand) =>
     `Nach ${hand.span(hours)} noch keine Kälte. Manche Kühlschränke starten langsam: Erst nach 4\u00a0h heißt das, dass er nicht kühlt.`,
@@ -86,10 +88,16 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Von Umgebungstemperatur aus würde der Kühlraum um ${hand.value(slope)} fallen (${hand.interval(slope)}), in den Bezugsläufen um ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
   "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz; sie geht mit deren 1,36-ter Potenz.",
   "slope-alone": () => "Die Kühlleistung beruht allein auf dem Anfangsgefälle.",
+  "load-unseen": ({ share }, hand) =>
+    `Ohne Rippen zum Vergleich sieht warm eingeräumte Ware wie eine schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach oben. Ein Verdampferfühler oder zwei Stunden Wiedererwärmen würden das ausschließen.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
     `Abkühlkonstante ${hand.brief(rate)}, Bezug ${hand.brief(baseline)}, beide über ${hand.span(hours)} ab Kältebeginn.`,
   "rate-constant-alone-misleads": () =>
     "Die Abkühlkonstante allein führt in die Irre: Ein Brenner, der zu wenig Gas bekommt, senkt sie nur um etwa ein Zehntel.",
+  "rate-constant-raised": () =>
+    "Eine gestiegene Abkühlkonstante sagt nichts über die Wärme: Eine undichte Türdichtung und warme Ware heben sie, der Kühlraum pendelt sich früher und wärmer ein.",
+  "room-shares": ({ ventShare }, hand) =>
+    `Als Umgebung gelten zu ${hand.percent(ventShare)} die Luft am unteren Lüftungsgitter und zu ${hand.percent(1 - ventShare)} der Raum, so wie der Kasten sie spürt (gängige Praxis, ohne Quelle).`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
     `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
@@ -107,7 +115,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "load-not-ruled-out": () =>
     "Nur das Anfangsgefälle ist niedrig, während die Rippen wie üblich kühlen: So sähe auch warm Eingeräumtes aus, also reicht das Intervall vom einen Zeugen bis zum anderen.",
   "frost-or-moved-probe": () =>
-    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als in den Bezugsläufen, würde das erklären; das Urteil beruht allein auf dem Anfangsgefälle mit seiner Streuung.",
+    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als in den Bezugsläufen, würde das erklären, und dann stimmt das Gefälle; ebenso ein Kühlraumfühler zu nah an den Rippen, Sonne oder warme Luft am Umgebungsfühler oder warme Ware in den Bezugsläufen, und dann stimmen die Rippen. Das Intervall reicht von einem Zeugen zum anderen.",
   "two-modes": () =>
     "Eine einzelne Exponentialkurve lässt in den Abweichungen ein Muster übrig, weil der Inhalt träger ist als die Luft; die Zahlen dienen dem Vergleich mit gleich langen Abschnitten der Bezugsläufe, nicht als Eigenschaften des Kühlschranks.",
   "supply-low": ({ volts, ratedVolts }, hand) =>

@@ -121,6 +121,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     `Held against ${bareSource(control)}, which nobody touched: ${hand.brief(estimate)}. Frost, probes, ambient and load act on both and drop out.`,
   "control-decides": ({ control }) =>
     `The change held against ${bareSource(control)} decides, since it is free of what both sources felt.`,
+  "control-changed": ({ control }) =>
+    `${capital(bareSource(control))}, which nobody touched, changed, and this source by itself hardly did: other volts on the two nights or a fault of ${bareSource(control)} would look like that, and so would a night that was better or worse for both. Measured volts of both nights would tell.`,
   "control-speaks-against": ({ control }) =>
     `${capital(bareSource(control))}, which nobody touched, changed much the same way: the run may have changed rather than this source.`,
   "control-clears": ({ control, differences: codes }) =>
@@ -135,6 +137,7 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     `The two witnesses of cooling disagree, conditions allowed for: ${hand.percent(finRatio)} of before by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
+  "load-unseen": reasons["load-unseen"],
   "explained-by-seal": ({ ratio }, hand) =>
     `When off, the cabinet now warms back at ${hand.value(ratio)} of the rate before (${hand.interval(ratio)}): more cold leaks out, which would explain that.`,
   "explained-by-load": ({ ratio }, hand) =>

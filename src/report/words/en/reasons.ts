@@ -70,6 +70,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Cold began ${hand.clock(onsetUnixMs)}, ${hand.span(minutes / 60)} after ${startingOf(source)}.`,
   "onset-later": ({ shift }, hand) =>
     `Cold began ${hand.value(shift)} later than in the known-good runs (${hand.interval(shift)}), as it does when the boiler gets too little heat.`,
+  "onset-earlier": ({ shift }, hand) =>
+    `Cold began sooner than in the known-good runs (difference ${hand.brief(shift)}), as it does in warmer air.`,
   "onset-as-usual": ({ shift }, hand) =>
     `Cold began when it does in the known-good runs (difference ${hand.brief(shift)}).`,
   "no-cold-yet": ({ hours }, hand) =>
@@ -82,10 +84,16 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Starting at ambient the cabinet would fall ${hand.value(slope)} (${hand.interval(slope)}); in the known-good runs ${hand.brief(baseline)}. That is ${hand.brief(ratio)} of known-good.`,
   "fins-alone": () => "The strength rests on the fin difference alone; cooling goes as its power of 1.36.",
   "slope-alone": () => "The strength rests on the initial fall alone.",
+  "load-unseen": ({ share }, hand) =>
+    `Without fins to compare, goods put in warm look like a weaker source, so the interval reaches ${hand.percent(share)} farther up. An evaporator probe, or two hours of warming back, would rule that out.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
     `Rate constant ${hand.brief(rate)}, known-good ${hand.brief(baseline)}, both over ${hand.span(hours)} from the start of cold.`,
   "rate-constant-alone-misleads": () =>
     "Rate constants alone mislead: a burner starved of gas lowers this one by only about a tenth.",
+  "rate-constant-raised": () =>
+    "A rate constant that rose says nothing of the heat: a leaking door seal and warm goods raise it, the cabinet settling sooner and warmer.",
+  "room-shares": ({ ventShare }, hand) =>
+    `The ambient is taken as ${hand.percent(ventShare)} of the air at the lower vent and ${hand.percent(1 - ventShare)} of the room, as the box feels them (common practice, no source).`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
     `The two witnesses of cooling agree, conditions allowed for: ${hand.percent(finRatio)} of known-good by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
@@ -103,7 +111,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "load-not-ruled-out": () =>
     "Only the initial fall is low while the fins cool as usual: goods put in warm would look like that, so the interval reaches from the one witness to the other.",
   "frost-or-moved-probe": () =>
-    "Frost on the fins, or an evaporator probe that sits elsewhere than in the known-good runs, would explain that; the verdict rests on the initial fall alone, with its spread.",
+    "Frost on the fins, or an evaporator probe that sits elsewhere than in the known-good runs, would explain that, and then the fall is right; so would a cabinet probe too close to the fins, sun or warm air on the ambient probe, or warm goods in the known-good runs, and then the fins are. The interval reaches from the one witness to the other.",
   "two-modes": () =>
     "One exponential leaves structure in what the fit misses, contents being slower than air; the numbers serve for comparison with known-good stretches of equal length, not as properties of the fridge.",
   "supply-low": ({ volts, ratedVolts }, hand) =>
