@@ -18,6 +18,10 @@ export interface SourceObservation {
   /** The source that the strength is told against; null where known-good runs stand behind it. */
   readonly against: HeatSource | null;
   readonly isDead: boolean;
+  /** No fins stand beside the initial fall: a warm load would look like a weaker source. */
+  readonly isBySlopeAlone: boolean;
+  /** ln(rate constant over known-good); null where either does not hold one. */
+  readonly logRate: number | null;
   /** Dead time minus the known-good one from a cold boiler; `atLeast` where no cold had begun when the stretch ended. */
   readonly onsetShift: { readonly minutes: number; readonly atLeast: boolean } | null;
   /** Volts at the fridge over the rated ones, the lowest of its stretches; null where nobody told them of every one. */
@@ -164,6 +168,7 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     lowSupply === null ? 1 : candidate.cause === "supply-voltage" && candidate.source === lowSupply ? 4 : 0.5;
   return (
     overLosses *
+    rateDensity(candidate, sources) *
     warmingDensity(candidate.warming, logWarming) *
     apartDensity(candidate.apart, logApart) *
     liftDensity(candidate.lifts, lift) *
@@ -185,9 +190,18 @@ function possibleLosses({ cause, source }: Candidate, sources: readonly SourceOb
   return [2 * coolingPower * Math.log(Math.min(1, share))];
 }
 
-/** Told against another source, a loss that both take cannot be seen. */
-const expectedLog = ({ source, against }: SourceObservation, { hits }: Candidate, loss: number): number =>
-  (hits(source) ? loss : 0) - (against !== null && hits(against) ? loss : 0);
+/** A warm load takes no more of an initial fall than this, in the logarithm: as much as the fridge's own heat capacity. */
+const heaviestLoad = Math.log(0.6);
+
+/** Told against another source, a loss that both take cannot be seen; by its fall alone, a load looks like one. */
+function expectedLog(
+  { source, against, isBySlopeAlone }: SourceObservation,
+  { hits, cause }: Candidate,
+  loss: number,
+): number {
+  if (cause === "warm-load" && isBySlopeAlone) return Math.max(heaviestLoad, loss);
+  return (hits(source) ? loss : 0) - (against !== null && hits(against) ? loss : 0);
+}
 
 function strengthDensity({ logStrength, standardError, isDead }: SourceObservation, expected: number): number {
   if (logStrength === null && !isDead) return 1;
@@ -204,6 +218,19 @@ function onsetDensity({ onsetShift }: SourceObservation, delay: number): number 
   const scatter = Math.hypot(onsetScatter, delayDoubt * delay);
   const { minutes, atLeast } = onsetShift;
   return atLeast ? notBefore(minutes - delay, scatter) : wideNormal(minutes - delay, scatter);
+}
+
+/** Of the rate constant between runs of a fridge in order; a loss of heat lowers it by a tenth at most (DESIGN.md). */
+const rateScatter = 0.12;
+const rateWhenWeak = -0.03;
+
+/** A cabinet that closes faster on where it settles settles warmer: a leak, goods that lag behind the air, a lamp. */
+function rateDensity({ cause }: Candidate, sources: readonly SourceObservation[]): number {
+  const seen = sources.flatMap(({ logRate }) => (logRate === null ? [] : [logRate]));
+  if (seen.length === 0 || cause === "probe") return 1;
+  const most = Math.max(...seen);
+  if (cause === "door-seal" || cause === "warm-load" || cause === "lamp") return evenBetween(0.05, 0.7, most, 0.1);
+  return wideNormal(most - rateWhenWeak, rateScatter);
 }
 
 function warmingDensity(expected: Candidate["warming"], seen: Shown | null): number {

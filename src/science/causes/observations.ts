@@ -38,6 +38,8 @@ export function observationsOf(
           standardError: strength === null ? 0 : (strength.standardError ?? 0) / strength.value,
           against,
           isDead: finding.verdict === "not-cooling",
+          isBySlopeAlone: ofSource(source).some(isBySlopeAlone),
+          logRate: logRateOf(ofSource(source)),
           onsetShift: onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
           supplyShare: supplyShareOf(ofSource(source)),
           isSupplyReferred: (knownGood.get(source) ?? []).every(({ supplyVolts }) => supplyVolts !== null),
@@ -99,6 +101,15 @@ function slowerInCold(judged: readonly JudgedStretch[], knownGood: readonly Stre
   const here = judged.map(({ evidence }) => evidence.ambient).filter(Number.isFinite);
   const there = knownGood.map(({ ambient }) => ambient).filter(Number.isFinite);
   return here.length === 0 || there.length === 0 ? 0 : minutesPerKelvin * (mean(there) - mean(here));
+}
+
+const isBySlopeAlone = ({ strength }: JudgedStretch): boolean =>
+  !("why" in strength) && strength.reasons.some(({ code }) => code === "slope-alone");
+
+/** Of the first stretch that holds one: goods are warm in the first. */
+function logRateOf(judged: readonly JudgedStretch[]): number | null {
+  const ratio = judged.map(({ finding }) => finding.ratios.rateConstant).find(isKnown);
+  return ratio === undefined ? null : Math.log(ratio.value);
 }
 
 const isUnbelievable = ({ finding: { reasons } }: JudgedStretch): boolean =>

@@ -2,7 +2,7 @@
 // that stays on. Read from the balance of what warms back, C·dT/dt = UA·(Ta - T) + P, so that nobody has to wait for the end.
 
 import { fitStraightLine } from "../numbers/straight-line.ts";
-import { doorCutHours, meanBetween, type StretchView } from "../readings/stretch-view.ts";
+import { doorCutHours, meanAmbient, meanBetween, type StretchView, ventShare } from "../readings/stretch-view.ts";
 import { probeTolerance } from "./probe-offset.ts";
 
 /** Kelvin above ambient, and its standard error. */
@@ -33,14 +33,27 @@ const usualRate: Rate = { perHour: 0.2, doubt: 0.5 };
 const vague = 1.5;
 
 /**
+ * A van is heated while the air at its vent is cold, and its room warms the cabinet as a lamp would: how far above the vent's air
+ * the box may stand, standard deviation in K, in a van whose room nobody logged. Common practice, no source.
+ */
+const vanRoom = { celsius: 20, least: 2 } as const;
+const roomDoubt = (ventCelsius: number): number =>
+  (1 - ventShare) * Math.max(vanRoom.least, (vanRoom.celsius - ventCelsius) / 2);
+
+/**
  * @param views all stretches of one run.
  * @param warmingRate k_w = UA/C, 1/h; null where the run does not show it.
+ * @param isInVan the fridge stands in a van, and no probe tells of the room before its door.
  * @returns of the off stretch that tells most; null where none does.
  */
-export function cabinetLift(views: readonly StretchView[], warmingRate: number | null): CabinetLift | null {
+export function cabinetLift(
+  views: readonly StretchView[],
+  warmingRate: number | null,
+  isInVan: boolean,
+): CabinetLift | null {
   const rate = warmingRate === null ? usualRate : { perHour: warmingRate, doubt: shownRateDoubt };
   const lifts = views.flatMap((view, at) => {
-    const lift = view.stretch.heated ? null : liftOf(view, rate, at === 0 ? 0 : coldUntil);
+    const lift = view.stretch.heated ? null : liftOf(view, rate, at === 0 ? 0 : coldUntil, isInVan);
     return lift !== null && (lift.standardError <= vague || isLamp(lift)) ? [lift] : [];
   });
   return lifts.reduce<CabinetLift | null>(
@@ -53,7 +66,7 @@ export function cabinetLift(views: readonly StretchView[], warmingRate: number |
 export const isLamp = (lift: CabinetLift | null): lift is CabinetLift =>
   lift !== null && lift.value - 2 * lift.standardError > 0.5;
 
-function liftOf(view: StretchView, { perHour, doubt }: Rate, from: number): CabinetLift | null {
+function liftOf(view: StretchView, { perHour, doubt }: Rate, from: number, isInVan: boolean): CabinetLift | null {
   const { ambient, cabinet, hours, doorHours } = view;
   if (ambient === null) return null;
   const until = hours.at(-1) ?? 0;
@@ -70,9 +83,10 @@ function liftOf(view: StretchView, { perHour, doubt }: Rate, from: number): Cabi
   const stillToGo = line.slope / perHour;
   // Two probes in the same air may differ by their tolerance each.
   const probes = (Math.SQRT2 * probeTolerance) / 2;
+  const room = isInVan ? roomDoubt(meanAmbient(view, begin, until)) : 0;
   return {
     value: above.mean + stillToGo,
-    least: above.mean > 0 && stillToGo > 0 ? above.mean : null,
-    standardError: Math.hypot(probes, above.standardError, doubt * stillToGo),
+    least: above.mean > 0 && stillToGo > 0 && !isInVan ? above.mean : null,
+    standardError: Math.hypot(probes, room, above.standardError, doubt * stillToGo),
   };
 }

@@ -69,7 +69,7 @@ export function runEvidence(recording: Recording): RunEvidence {
   const ownRate = ownWarmingRate(views);
   const relaxing = ownRate ?? usualWarmingRate;
   const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
-  const lift = doubt === null ? cabinetLift(views, ownRate) : null;
+  const lift = doubt === null ? cabinetLift(views, ownRate, isInVan(recording)) : null;
   return {
     recording,
     series,
@@ -80,6 +80,9 @@ export function runEvidence(recording: Recording): RunEvidence {
     stretches: views.map((view) => ({ ...stretchEvidence(recording, view, offset, events, relaxing, doubt), lift })),
   };
 }
+
+const isInVan = ({ sheet, columns }: Recording): boolean =>
+  columns.room === undefined && sheet?.setting !== undefined && sheet.setting !== "bench";
 
 /** A tenth of the rows out of their order, and nothing that rests on time can be believed. */
 const mostOutOfOrder = 0.1;

@@ -13,6 +13,8 @@ const seen = (source: HeatSource, strength: number, minutes: number | null = 0) 
   onsetShift: minutes === null ? null : { minutes, atLeast: false },
   supplyShare: null,
   isSupplyReferred: false,
+  isBySlopeAlone: false,
+  logRate: null,
 });
 
 const observed = (change: Partial<Observations>): Observations => ({
@@ -78,6 +80,8 @@ describe("first causes", () => {
       onsetShift: null,
       supplyShare: null,
       isSupplyReferred: false,
+      isBySlopeAlone: false,
+      logRate: null,
     };
     expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
   });

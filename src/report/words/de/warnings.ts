@@ -41,7 +41,7 @@ export const warnings: Phrases<WarningSayings, Hand> = {
   "weaker-in-heat": ({ coolest, hottest }, hand) =>
     `Je heißer es ist, desto schwächer kühlt er: ${hand.percent(coolest.strength)} des Bezugs bei ${hand.quantity(coolest.ambient, "Cel", 0)} Umgebung, ${hand.percent(hottest.strength)} bei ${hand.quantity(hottest.ambient, "Cel", 0)}. Das deutet eher auf schlechte Belüftung, Sonne auf den Lüftungsgittern oder eine Füllung nahe der Grenze dessen, was sie verflüssigen kann, als auf eine Energiequelle.`,
   "lamp-suspected": ({ log, kelvin }, hand) =>
-    `Im Protokoll ${log} würde sich der Kühlraum ausgeschaltet ${hand.quantity(kelvin, "K", 1)} über der Umgebung einpendeln, mehr als die Fühler voneinander abweichen: Etwas darin gibt Wärme ab, wie eine Lampe, die anbleibt.`,
+    `Im Protokoll ${log} würde sich der Kühlraum ausgeschaltet ${hand.quantity(kelvin, "K", 1)} über der Umgebung einpendeln, mehr als die Fühler voneinander abweichen: Etwas darin gibt Wärme ab, wie eine Lampe, die anbleibt, oder der Raum vor der Tür ist wärmer als die Luft am Lüftungsgitter (ein Fühler dort, „room“, würde es zeigen).`,
   "causes-differ": ({ stretches }, hand) =>
     `Die Abschnitte deuten auf verschiedene Ursachen: ${stretches
       .map(

@@ -40,7 +40,7 @@ export const warnings: Phrases<WarningSayings, Hand> = {
   "weaker-in-heat": ({ coolest, hottest }, hand) =>
     `The hotter it is, the weaker it cools: ${hand.percent(coolest.strength)} of known-good at ${hand.quantity(coolest.ambient, "Cel", 0)} ambient, ${hand.percent(hottest.strength)} at ${hand.quantity(hottest.ambient, "Cel", 0)}. That points to poor ventilation, sun on the vents, or a charge near the limit of what it can condense, more than to a heat source.`,
   "lamp-suspected": ({ log, kelvin }, hand) =>
-    `In ${log} the cabinet would settle ${hand.quantity(kelvin, "K", 1)} above ambient with the fridge off, more than the probes differ by: something inside gives off heat, as a lamp that stays on does.`,
+    `In ${log} the cabinet would settle ${hand.quantity(kelvin, "K", 1)} above ambient with the fridge off, more than the probes differ by: something inside gives off heat, as a lamp that stays on does, or the room before its door is warmer than the air at the vent (a probe there, "room", would tell).`,
   "causes-differ": ({ stretches }, hand) =>
     `The stretches point to different causes: ${stretches
       .map(
