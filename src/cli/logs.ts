@@ -17,7 +17,13 @@ import type { Language, ReportInput } from "../report/index.ts";
 import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
 import { openStore, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline } from "../workshop/fridge-baseline.ts";
-import { type LogOfFridge, type LogsRead, refuseMixed, refuseOtherFridge } from "../workshop/logs-read.ts";
+import {
+  fridgeOnSheet,
+  type LogOfFridge,
+  type LogsRead,
+  refuseMixed,
+  refuseOtherFridge,
+} from "../workshop/logs-read.ts";
 import { inputOf, type RunLog, runLog } from "../workshop/run-log.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import type { Progress } from "./progress.ts";
@@ -86,7 +92,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
   const stored = baseline === undefined ? undefined : readStoredBaseline(baseline);
   if (ofOneFridge !== "none") refuseOtherFridge(read.slice(0, logs.length).map(fridgeOf));
   if (ofOneFridge === "all") {
-    const kept = stored?.kind === "own" ? stored.runs.map(fridgeOfRecording) : [];
+    const kept = stored?.kind === "own" ? stored.runs.map(fridgeOnSheet) : [];
     refuseOtherFridge(read.slice(0, logs.length).map(fridgeOf), [...read.slice(logs.length).map(fridgeOf), ...kept]);
   }
   const own =
@@ -157,13 +163,8 @@ async function runNamed(store: Store, name: string, file: string): Promise<RunLo
   }
 }
 
-const fridgeOfRecording = ({ name, sheet }: Recording): LogOfFridge => ({
-  log: name,
-  fridges: sheet?.fridge?.trim() ? [sheet.fridge.trim()] : [],
-});
-
 function fridgeOf({ recording, fridge }: ReadLog): LogOfFridge {
-  const { log, fridges } = fridgeOfRecording(recording);
+  const { log, fridges } = fridgeOnSheet(recording);
   return { log, fridges: fridge === undefined ? fridges : [fridge, ...fridges] };
 }
 

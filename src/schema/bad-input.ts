@@ -92,6 +92,8 @@ export interface BadInputSayings {
   "different-fridges": { run: string; other: string };
   /** Logs taken together whose run sheets, or the store, name different fridges; `isKnownGood`: the other is a known-good one. */
   "fridges-differ": { log: string; fridge: string; other: string; otherFridge: string; isKnownGood: boolean };
+  /** A baseline file that is to be a fridge's own holds a run of another one. */
+  "baseline-of-other-fridge": { log: string; fridge: string; otherFridge: string };
   /** Neither a file nor a run of the store. */
   "no-such-log": { name: string; store: string };
   /** `record` needs a board or a log. */

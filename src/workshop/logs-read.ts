@@ -2,7 +2,7 @@
 // store come out alike.
 
 import type { ReportInput } from "../report/index.ts";
-import { BadInput, type Recording } from "../schema/index.ts";
+import { BadInput, type BaselineFile, type Recording } from "../schema/index.ts";
 import { nameKey, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline } from "./fridge-baseline.ts";
 import { inputOf, runLog } from "./run-log.ts";
@@ -52,6 +52,12 @@ export interface LogOfFridge {
   readonly fridges: readonly string[];
 }
 
+/** A log by what its run sheet says. */
+export const fridgeOnSheet = ({ name, sheet }: Pick<Recording, "name" | "sheet">): LogOfFridge => ({
+  log: name,
+  fridges: sheet?.fridge?.trim() ? [sheet.fridge.trim()] : [],
+});
+
 /**
  * Logs that are to be taken as of one fridge must not be known to be of different ones.
  *
@@ -61,7 +67,7 @@ export interface LogOfFridge {
 export function refuseOtherFridge(logs: readonly LogOfFridge[], knownGood: readonly LogOfFridge[] = []): void {
   const named = [...logs, ...knownGood].filter(({ fridges }) => fridges.length > 0);
   for (const one of named) {
-    const stranger = named.find(({ fridges }) => !fridges.some((name) => isAmong(one.fridges, name)));
+    const stranger = named.find((other) => !areOfOne(one, other));
     if (stranger === undefined) continue;
     throw new BadInput({
       code: "fridges-differ",
@@ -74,8 +80,34 @@ export function refuseOtherFridge(logs: readonly LogOfFridge[], knownGood: reado
   }
 }
 
+/** The part of a baseline file that says whose runs it holds. */
+interface OfFridges {
+  readonly kind: BaselineFile["kind"];
+  readonly runs: readonly Pick<Recording, "name" | "sheet">[];
+}
+
+/**
+ * A baseline file that is to be this fridge's own must not hold runs known to be of another one; one of its kind may.
+ *
+ * @throws BadInput "baseline-of-other-fridge"
+ */
+export function refuseOthersBaseline(fridge: string, { kind, runs }: OfFridges): void {
+  if (kind === "kind") return;
+  const own: LogOfFridge = { log: fridge, fridges: [fridge] };
+  const named = runs.map(fridgeOnSheet).filter(({ fridges }) => fridges.length > 0);
+  const stranger = named.find((run) => !areOfOne(own, run));
+  if (stranger === undefined) return;
+  throw new BadInput({
+    code: "baseline-of-other-fridge",
+    log: stranger.log,
+    fridge,
+    otherFridge: stranger.fridges[0],
+  });
+}
+
 /** As the store tells fridges apart. */
-const isAmong = (names: readonly string[], name: string) => names.some((each) => nameKey(each) === nameKey(name));
+const areOfOne = (one: LogOfFridge, other: LogOfFridge) =>
+  other.fridges.some((name) => one.fridges.some((each) => nameKey(each) === nameKey(name)));
 
 /** Runs that are to be taken together must be different runs of one fridge. @throws BadInput */
 export function refuseMixed(runs: readonly Run[]): void {

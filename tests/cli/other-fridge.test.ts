@@ -1,6 +1,6 @@
 // Logs of different fridges, as their run sheets and the store name them, are not taken as of one.
 
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -56,6 +56,25 @@ describe("refused, saying which log is of which fridge:", () => {
       expect(why).toMatch(/^[^\n]+\.\n$/);
     });
   }
+});
+
+test("a fridge's own baseline cannot be a file that holds a run of another fridge, and nothing is kept", async () => {
+  await coldfall(["baseline", at("larch.csv"), at("oak.csv"), "--of-kind", "--out", at("mixed.json")]);
+  const mixed = JSON.parse(readFileSync(at("mixed.json"), "utf8"));
+  writeFileSync(at("mixed.json"), JSON.stringify({ ...mixed, kind: "own" }));
+  for (const file of ["oak.json", "mixed.json"]) {
+    const { exitCode, printed, told: why } = await told(`baselines add Larch --file ${file} --store st.coldfall`);
+    expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
+    expect(why).toMatch(/^"oak\.csv" in the baseline file is of the fridge "Oak" and not of "Larch"; .*--of-kind/);
+  }
+  expect((await told("baselines --store st.coldfall")).printed).toMatch("No baseline");
+});
+
+test("a baseline of its kind, of its own runs or of nameless ones is taken for a fridge", async () => {
+  await coldfall(["baseline", at("nameless.csv"), "--out", at("nameless.json")]);
+  await coldfall(["fridges", "add", "Larch", "--store", at("other.coldfall")]);
+  for (const file of ["kind.json", "again.json", "nameless.json"])
+    expect(await told(`baselines add Larch --file ${file} --store other.coldfall`)).toMatchObject({ exitCode: 0 });
 });
 
 describe("taken together:", () => {

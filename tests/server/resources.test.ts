@@ -29,6 +29,33 @@ test("a fridge is added, changed, removed and restored", async () => {
   });
 });
 
+test("a baseline file with a run of another fridge does not become a fridge's own, one of its kind may", async () => {
+  const { call, problem } = await running();
+  const { id: fridgeId } = (await call("POST /api/fridges", { body: { name: "Larch" } })).answer;
+  const params = { fridgeId };
+  const fileOf = (kind: "own" | "kind", fridge: string) => ({
+    ...{
+      format: "coldfall-baseline-1" as const,
+      program: { name: "coldfall" as const, version: "0.0.0", method: "1" },
+      kind,
+    },
+    runs: [
+      {
+        ...{ name: "oak.csv", utcOffsetMinutes: 0, start: "2026-06-04T20:00:00Z", secondsSinceStart: [0, 60] },
+        ...{ columns: { cabinet: [20, 19] }, sources: null, sheet: { fridge } },
+      },
+    ],
+  });
+  const add = (kind: "own" | "kind", fridge: string) =>
+    call("POST /api/fridges/{fridgeId}/baselines", { params, body: { kind, file: fileOf(kind, fridge) } });
+  const refused = await problem(add("own", "Oak"));
+  expect(refused).toMatchObject({ status: 422, code: "baseline-of-other-fridge" });
+  expect(refused.detail).toMatch(/"oak\.csv" in the baseline file is of the fridge "Oak" and not of "Larch"/);
+  expect((await call("GET /api/fridges/{fridgeId}/baselines", { params })).answer.baselines).toEqual([]);
+  expect((await add("kind", "Oak")).status).toBe(201);
+  expect((await add("own", " larch ")).status).toBe(201);
+});
+
 test("what is not there is a problem with a stable type, and the type can be looked up", async () => {
   const { call, problem, base } = await running();
   const missing = await problem(call("GET /api/fridges/{fridgeId}", { params: { fridgeId: "nobody" } }));

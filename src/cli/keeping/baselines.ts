@@ -4,6 +4,7 @@ import { parseBaseline, readWholeFile } from "../../ingest/index.ts";
 import { words } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { baselineList } from "../../workshop/kept-lists.ts";
+import { refuseOthersBaseline } from "../../workshop/logs-read.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
@@ -31,7 +32,7 @@ export interface AddBaselineOptions extends StoreOptions {
   readonly notes?: string;
 }
 
-/** @throws BadInput "bad-option" unless runs or a file are given; "no-such-record"; "different-fridges" */
+/** @throws BadInput "bad-option" unless runs or a file are given; "no-such-record"; "different-fridges"; "baseline-of-other-fridge" */
 export const addBaseline = (
   name: string,
   runs: readonly string[],
@@ -50,6 +51,7 @@ export const addBaseline = (
       await store.baselines.add({ ...common, kind: "own", runIds: kept.map(({ id }) => id) });
     } else {
       const baseline = parseBaseline(readWholeFile(file), file);
+      refuseOthersBaseline(fridge.name, baseline);
       await store.baselines.add({ ...common, kind: baseline.kind, file: baseline });
     }
     terminal.print(`${text.added(fridge.name)}\n`);

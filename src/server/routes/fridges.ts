@@ -3,6 +3,7 @@
 import { tellSourceCaution } from "../../report/recording/index.ts";
 import type { Position } from "../../schema/index.ts";
 import type { Baseline, NewBaseline } from "../../store/index.ts";
+import { refuseOthersBaseline } from "../../workshop/logs-read.ts";
 import { noteReadings, sayNowOn } from "../../workshop/recording/index.ts";
 import { refuseIfChanged } from "../etag.ts";
 import type { Handlers } from "../handlers.ts";
@@ -71,7 +72,7 @@ export function fridgeRoutes(
         const runs = await Promise.all(body.runIds.map((id) => store.runs.get(id)));
         const stranger = body.kind === "own" ? runs.find(({ fridgeId }) => fridgeId !== fridge.id) : undefined;
         if (stranger !== undefined) throw new Problem("cannot-use", (text) => text.otherFridge(stranger.name));
-      }
+      } else refuseOthersBaseline(fridge.name, body.file);
       // The shape was checked; a file's lists are only read.
       const added = { fridgeId: fridge.id, madeUnixMs: parts.now(), ...body } as NewBaseline;
       return shownBaseline(await store.baselines.add(added));

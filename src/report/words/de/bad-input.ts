@@ -62,6 +62,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `Der Lauf „${run}“ gehört zu einem anderen Kühlschrank als der Lauf „${other}“; geben Sie Läufe eines Kühlschranks an.`,
   "fridges-differ": ({ log, fridge, other, otherFridge, isKnownGood }) =>
     `„${log}“ ist vom Kühlschrank „${fridge}“ und „${other}“ vom Kühlschrank „${otherFridge}“; ${isKnownGood ? "sagen Sie --of-kind, wenn beide von derselben Bauart sind, sonst geben" : "geben"} Sie Protokolle eines Kühlschranks an, oder berichtigen Sie das Laufblatt.`,
+  "baseline-of-other-fridge": ({ log, fridge, otherFridge }) =>
+    `„${log}“ in der Bezugsdatei ist vom Kühlschrank „${otherFridge}“ und nicht von „${fridge}“; nehmen Sie eine Datei mit Läufen von ${fridge} selbst, oder erzeugen Sie sie, wenn beide von derselben Bauart sind, neu mit „coldfall baseline --of-kind“, oder berichtigen Sie das Laufblatt.`,
   "no-such-log": ({ name, store }) =>
     `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; „coldfall runs“ zeigt die Läufe.`,
   "nothing-to-record": () =>

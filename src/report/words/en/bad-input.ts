@@ -59,6 +59,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `Run "${run}" is of another fridge than run "${other}"; give runs of one fridge.`,
   "fridges-differ": ({ log, fridge, other, otherFridge, isKnownGood }) =>
     `"${log}" is of the fridge "${fridge}" and "${other}" of the fridge "${otherFridge}"; ${isKnownGood ? "say --of-kind if these are fridges of the same kind, else give" : "give"} logs of one fridge, or correct the run sheet.`,
+  "baseline-of-other-fridge": ({ log, fridge, otherFridge }) =>
+    `"${log}" in the baseline file is of the fridge "${otherFridge}" and not of "${fridge}"; take a file of ${fridge}'s own runs, or, if these are fridges of the same kind, make it anew with "coldfall baseline --of-kind", or correct the run sheet.`,
   "no-such-log": ({ name, store }) =>
     `"${name}" is neither a file here nor a run in the store ${store}; "coldfall runs" lists the runs.`,
   "nothing-to-record": () =>
