@@ -332,7 +332,7 @@ test.each(languageCodes)("in %s every field of a run sheet is told, also where i
 test("a service is told in a sentence, with its control source and both sides of what differs", () => {
   const all = textsOf(ofService).join("\n").replaceAll("\u00a0", " ");
   expect(all).toMatch(/The service did not touch mains; .*On gas held against mains: \d+ % \(\d+ to \d+\) of before\./);
-  expect(all).toMatch(/load\npart before, empty after/);
+  expect(all).toMatch(/load\npartly full before, empty after/);
   expect(all).toContain("Before: noted before");
   const alone = { ...ofService, runs: ofService.runs.map((run) => ({ ...run, sheet: null })) };
   expect(textsOf(alone).join("\n")).toMatch(/No run sheet names a source that the service did not touch/);

@@ -53,6 +53,9 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
           <p>
             <Go to={{ page: "service-report", fridgeId, ...pair }}>{bench.run.testReport}</Go> {bench.compare.reportIs}
           </p>
+          <p>
+            <Go to={{ page: "run", runId: pair.after }}>{bench.compare.sheet}</Go> {bench.compare.sheetIs}
+          </p>
         </>
       ) : null}
     </>

@@ -5,12 +5,15 @@ import { type HeatSource, heatSources, msPerHour } from "../../src/schema/index.
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { clockMs, clockText } from "../parts/clock-field.tsx";
-import { useTitle, Way } from "../parts/going.tsx";
+import { goTo, useTitle, Way } from "../parts/going.tsx";
 import { Parts, useLetter, wholeLetter } from "../parts/letter.tsx";
+import { keepSheet } from "../parts/run-sheet.tsx";
 import { RunSheetForm } from "../parts/run-sheet-form.tsx";
+import { changedSheet, type SheetChanges } from "../parts/sheet-changes.ts";
 import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
 import { bench, localOffset, names } from "../words.ts";
+import type { Run } from "./fridge-page.tsx";
 
 export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
   useTitle(bench.start.title);
@@ -80,8 +83,44 @@ export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
         <Parts parts={wholeLetter(parts)} class="told plan" />
       )}
       {isChanging && open.answer !== null ? (
-        <RunSheetForm fridgeId={fridgeId} sources={sources} run={open.answer.runs[0] ?? null} again={open.again} />
+        <SheetBefore fridgeId={fridgeId} sources={sources} run={open.answer.runs[0] ?? null} again={open.again} />
       ) : null}
     </>
+  );
+}
+
+interface SheetBeforeProps {
+  readonly fridgeId: string;
+  readonly sources: readonly HeatSource[];
+  /** The run being recorded; null: keeping the sheet opens one. */
+  readonly run: Run | null;
+  readonly again: () => void;
+}
+
+function SheetBefore({ fridgeId, sources, run, again }: SheetBeforeProps) {
+  const [said, setSaid] = useState<string | null>(null);
+  const open = async (changes: SheetChanges) => {
+    const sheet = changedSheet(null, changes);
+    const utcOffsetMinutes = localOffset(Date.now());
+    await ask("POST /api/runs", { body: { fridgeId, purpose: "test", utcOffsetMinutes, sheet } });
+    goTo({ page: "fridge", fridgeId });
+  };
+  const keepWith = (runId: string) => async (changes: SheetChanges) => {
+    await keepSheet(runId, changes);
+    setSaid(bench.sheet.kept);
+    again();
+  };
+  return (
+    <section class="no-print" aria-labelledby="sheet">
+      <h2 id="sheet">{bench.sheet.title}</h2>
+      <RunSheetForm
+        sheet={run?.sheet ?? null}
+        sources={sources}
+        utcOffsetMinutes={run?.utcOffsetMinutes}
+        button={run === null ? bench.sheet.open : bench.sheet.keep(run.name)}
+        keep={run === null ? open : keepWith(run.id)}
+      />
+      <p role="status">{said}</p>
+    </section>
   );
 }

@@ -14,6 +14,7 @@ import { Parts, useLetter } from "../parts/letter.tsx";
 import { RejectedTable } from "../parts/rejected-table.tsx";
 import { askEarly, RunCurves, wholeOf } from "../parts/run-curves.tsx";
 import { RunDetails } from "../parts/run-details.tsx";
+import { RunSheetPart } from "../parts/run-sheet.tsx";
 import { Scroll } from "../parts/scroll.tsx";
 import type { Span } from "../parts/span.ts";
 import { Waiting } from "../parts/waiting.tsx";
@@ -94,6 +95,13 @@ export function RunPage({ runId }: { readonly runId: string }) {
         />
       )}
       {verdict.answer === null ? null : <Numbers analysis={verdict.answer} />}
+      <RunSheetPart
+        key={`sheet ${run.answer.id}`}
+        run={run.answer}
+        analysis={verdict.answer}
+        mayChange={isChanging}
+        readAnew={readAnew}
+      />
       {parts === null ? null : <Parts parts={parts.rest} class="told" />}
       <Exports run={run.answer} />
       {isChanging ? <RunDetails key={run.answer.id} run={run.answer} changed={readAnew} /> : null}

@@ -1,7 +1,7 @@
 // How a run is read: since when it ran on which source, what is left out, notes. Each change can be taken back, and the
 // verdict that follows from it stands beside it.
 
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { type EnergySource, energySources } from "../../src/schema/index.ts";
 import { ask, sentenceOf } from "../ask.ts";
@@ -10,6 +10,7 @@ import { ClockField } from "./clock-field.tsx";
 import { useFocusKept } from "./focus-kept.ts";
 import { type EditStep, stepsToMove } from "./moved-edge.ts";
 import type { Span } from "./span.ts";
+import { useVerdictChange } from "./verdict-change.ts";
 
 type Run = AnswerOf<Operations["GET /api/runs/{runId}"]>;
 type Edits = AnswerOf<Operations["GET /api/runs/{runId}/edits"]>;
@@ -301,31 +302,3 @@ function Remove({ name, act }: { readonly name: string; readonly act: () => Prom
     </button>
   );
 }
-
-/** What became of the verdict after a change, as a sentence. */
-function useVerdictChange(analysis: Analysis | null) {
-  const [sentence, setSentence] = useState<string | null>(null);
-  const before = useRef<string | null>(null);
-  const text = analysis === null ? null : verdictText(analysis);
-  useEffect(() => {
-    if (before.current === null || analysis === null) return;
-    setSentence(before.current === text ? bench.read.sameVerdict : bench.read.newVerdict(before.current, text ?? ""));
-    before.current = null;
-  }, [analysis]);
-  return {
-    sentence,
-    expect: () => {
-      before.current = text;
-    },
-  };
-}
-
-const verdictText = ({ sources }: Analysis) =>
-  sources
-    .map(({ source, verdict, coolingStrength }) =>
-      [
-        `${names.onSource(source)} ${names.verdictNames[verdict]}`,
-        ...(coolingStrength === null ? [] : [handFor(0).brief(coolingStrength)]),
-      ].join(", "),
-    )
-    .join("; ");

@@ -1,41 +1,39 @@
 // The run sheet, filled in by thumb: large choices, few keys. What is left open stays open, and the report says so.
 
 import { useState } from "preact/hooks";
-import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { type HeatSource, heatSources, isElectric, type RunSheet, sheetLimits } from "../../src/schema/index.ts";
-import { ask, sentenceOf } from "../ask.ts";
+import { sentenceOf } from "../ask.ts";
 import { typedNumber } from "../typed-number.ts";
-import { bench, localOffset, names } from "../words.ts";
-import { clockText } from "./clock-field.tsx";
-import { goTo } from "./going.tsx";
-import { localInstant } from "./local-instant.ts";
+import { bench, names } from "../words.ts";
+import { localInstant, typedInstant } from "./local-instant.ts";
 import { NumberField } from "./number-field.tsx";
-
-type Run = AnswerOf<Operations["GET /api/runs"]>["runs"][number];
+import { type SheetChanges, withChanges } from "./sheet-changes.ts";
 
 interface RunSheetFormProps {
-  readonly fridgeId: string;
+  /** As it is kept; what was changed by hand since is the form's own. */
+  readonly sheet: RunSheet | null;
   readonly sources: readonly HeatSource[];
-  /** The run being recorded; null: keeping the sheet opens one. */
-  readonly run: Run | null;
-  readonly again: () => void;
+  /** Of the clock that moments are typed on; this device's unless stated. */
+  readonly utcOffsetMinutes?: number;
+  /** What the button says. */
+  readonly button: string;
+  /** Keeps the changes; what it throws is told, and nothing typed is lost. */
+  readonly keep: (changes: SheetChanges) => Promise<void>;
 }
 
 /** Fields with a few answers each. */
 const chosen = ["setting", "load", "vents", "ventCovers", "flueCap", "fins", "sealPaperTest", "gasKind"] as const;
 const ticked = ["sourceChosenByHand", "gasChecked", "fanInside", "fanAtRear", "lampGoesOut"] as const;
 const numbered = ["tiltSidewaysDegrees", "tiltLengthwaysDegrees", "gasPressureMbar", "altitudeMetres"] as const;
-const written = ["dial", "checkedBy", "notes"] as const;
+const written = ["fridge", "dial", "checkedBy"] as const;
 const ofGas = new Set<string>(["flueCap", "gasKind", "gasChecked", "gasPressureMbar"]);
 
-export function RunSheetForm({ fridgeId, sources, run, again }: RunSheetFormProps) {
-  const [sheet, setSheet] = useState<RunSheet>(run?.sheet ?? {});
-  const [said, setSaid] = useState<string | null>(null);
-  const [typed, setTyped] = useState<Typed>(() => typedBefore(sheet));
-  const set = (field: keyof RunSheet, value: RunSheet[keyof RunSheet]) => {
-    const { [field]: _, ...others } = sheet;
-    setSheet(value === undefined ? others : { ...others, [field]: value });
-  };
+export function RunSheetForm({ sheet: kept, sources, utcOffsetMinutes, button, keep }: RunSheetFormProps) {
+  const [changes, setChanges] = useState<SheetChanges>({});
+  const [typed, setTyped] = useState<Typed>({});
+  const [problem, setProblem] = useState<string | null>(null);
+  const sheet = withChanges(kept, changes);
+  const set = (field: keyof RunSheet, value: RunSheet[keyof RunSheet]) => setChanges({ ...changes, [field]: value });
   const type = (field: TypedField, text: string) => {
     setTyped({ ...typed, [field]: text });
     const value = typedNumber(text, limitsOf(field));
@@ -52,29 +50,24 @@ export function RunSheetForm({ fridgeId, sources, run, again }: RunSheetFormProp
     );
     set("untouchedSources", untouched.length === 0 ? undefined : untouched);
   };
-  const asks = (field: string) => sources.includes("gas") || !ofGas.has(field);
-  const keep = async (event: Event) => {
+  const asks = (field: string) =>
+    // Whose run it is the store knows; a name on the sheet is shown where it can be a wrong one.
+    field === "fridge" ? kept?.fridge !== undefined : sources.includes("gas") || !ofGas.has(field);
+  const send = async (event: Event) => {
     event.preventDefault();
     try {
-      if (run === null) {
-        await ask("POST /api/runs", {
-          body: { fridgeId, purpose: "test", utcOffsetMinutes: localOffset(Date.now()), sheet },
-        });
-        goTo({ page: "fridge", fridgeId });
-      } else {
-        await ask("PATCH /api/runs/{runId}", { params: { runId: run.id }, body: { sheet } });
-        setSaid(bench.sheet.kept);
-        again();
-      }
+      await keep(changes);
+      setChanges({});
+      setTyped({});
+      setProblem(null);
     } catch (error) {
-      setSaid(sentenceOf(error));
+      setProblem(sentenceOf(error));
     }
   };
   return (
-    <section class="no-print" aria-labelledby="sheet">
-      <h2 id="sheet">{bench.sheet.title}</h2>
+    <>
       <p>{bench.sheet.lead}</p>
-      <form class="sheet" onSubmit={keep}>
+      <form class="sheet" onSubmit={send}>
         {chosen.filter(asks).map((field) => (
           <Choice
             key={field}
@@ -108,13 +101,14 @@ export function RunSheetForm({ fridgeId, sources, run, again }: RunSheetFormProp
               {names.bareSource(source)}
             </label>
           ))}
+          <p class="note">{bench.sheet.untouchedNote}</p>
         </fieldset>
         <div class="row">
           {numbered.filter(asks).map((field) => (
             <NumberField
               key={field}
               label={bench.sheet.fields[field]}
-              text={typed[field]}
+              text={typed[field] ?? numberText(sheet[field])}
               limits={limitsOf(field)}
               type={(text) => type(field, text)}
             />
@@ -125,7 +119,7 @@ export function RunSheetForm({ fridgeId, sources, run, again }: RunSheetFormProp
               <NumberField
                 key={source}
                 label={bench.sheet.supplyVolts[source]}
-                text={typed[source]}
+                text={typed[source] ?? numberText(sheet.supplyVolts?.[source])}
                 limits={limitsOf(source)}
                 type={(text) => type(source, text)}
               />
@@ -134,51 +128,54 @@ export function RunSheetForm({ fridgeId, sources, run, again }: RunSheetFormProp
             {bench.sheet.fields.uprightSince}
             <input
               type="datetime-local"
-              defaultValue={sheet.uprightSince === undefined ? "" : clockHere(Date.parse(sheet.uprightSince))}
-              onChange={(event) => set("uprightSince", localInstant(event.currentTarget.value) ?? undefined)}
+              max="9999-12-31T23:59"
+              defaultValue={kept?.uprightSince === undefined ? "" : typedInstant(kept.uprightSince, utcOffsetMinutes)}
+              onChange={(event) =>
+                set("uprightSince", localInstant(event.currentTarget.value, utcOffsetMinutes) ?? undefined)
+              }
             />
           </label>
-          {written.map((field) => (
+          {written.filter(asks).map((field) => (
             <label class="field" key={field}>
               {bench.sheet.fields[field]}
               <input
                 maxLength={500}
-                defaultValue={sheet[field] ?? ""}
-                onChange={(event) => set(field, event.currentTarget.value.trim() || undefined)}
+                value={sheet[field] ?? ""}
+                onInput={(event) => set(field, event.currentTarget.value)}
               />
             </label>
           ))}
+          <label class="field wide">
+            {bench.sheet.fields.notes}
+            <textarea
+              rows={3}
+              maxLength={2000}
+              value={sheet.notes ?? ""}
+              onInput={(event) => set("notes", event.currentTarget.value)}
+            />
+          </label>
         </div>
         <button type="submit" class="main">
-          {run === null ? bench.sheet.open : bench.sheet.keep(run.name)}
+          {button}
         </button>
-        <p role="status">{said}</p>
+        <p role="alert">{problem}</p>
       </form>
-    </section>
+    </>
   );
 }
-
-/** By this device's clock, as the field wants it. */
-const clockHere = (unixMs: number) => clockText(unixMs, localOffset(unixMs));
 
 const electricSources = heatSources.filter(isElectric);
 
 type NumberedField = (typeof numbered)[number];
 type ElectricSource = (typeof electricSources)[number];
 type TypedField = NumberedField | ElectricSource;
-/** What stands in the fields for numbers. */
-type Typed = Readonly<Record<TypedField, string>>;
+/** What was typed into the fields for numbers, read or not. */
+type Typed = { readonly [Field in TypedField]?: string };
 
 const isVolts = (field: TypedField): field is ElectricSource => field === "mains" || field === "dc12";
 const limitsOf = (field: TypedField) => (isVolts(field) ? sheetLimits.supplyVolts : sheetLimits[field]);
 
-const typedBefore = (sheet: RunSheet): Typed =>
-  Object.fromEntries(
-    [...numbered, ...electricSources].map((field) => [
-      field,
-      `${(isVolts(field) ? sheet.supplyVolts?.[field] : sheet[field]) ?? ""}`,
-    ]),
-  ) as Record<TypedField, string>;
+const numberText = (value: number | undefined) => `${value ?? ""}`;
 
 interface ChoiceProps<Answer> {
   readonly field: (typeof chosen)[number] | (typeof ticked)[number];

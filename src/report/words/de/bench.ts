@@ -6,6 +6,7 @@ import type { ProofState } from "../../../science/live/index.ts";
 import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
+import { settings, sheetLines, vents } from "./conditions.ts";
 import { list, onSource } from "./names.ts";
 import { sensorOf, valuesOf } from "./sensors.ts";
 
@@ -35,20 +36,16 @@ const sheetFields = {
   altitudeMetres: "Höhenlage, m",
   uprightSince: "Steht aufrecht seit",
   untouchedSources: "Von der Wartung nicht berührt",
+  fridge: "Kühlschrank, wie ihn das Blatt nennt",
   dial: "Regler auf",
   checkedBy: "Geprüft von",
   notes: "Notizen",
 };
 
 const sheetAnswers = {
-  setting: {
-    bench: "auf der Werkbank",
-    "vehicle-indoors": "im Fahrzeug, in der Halle",
-    "vehicle-outdoors": "im Fahrzeug, im Freien",
-    driving: "während der Fahrt",
-  },
+  setting: settings,
   load: { empty: "nichts", part: "teilweise voll", full: "voll" },
-  vents: { open: "frei", "part-covered": "teilweise abgedeckt", covered: "abgedeckt" },
+  vents,
   ventCovers: { off: "ab", on: "dran" },
   flueCap: { clear: "frei", blocked: "verstopft", missing: "fehlt" },
   fins: { clear: "frei", frosted: "bereift" },
@@ -355,6 +352,8 @@ export const bench = {
     after: "Danach",
     pick: "einen Lauf wählen",
     reportIs: "von beiden, zum Drucken für den Kunden.",
+    sheet: "Der Lauf von danach",
+    sheetIs: "sagt auf seinem Laufblatt, welche Energiequellen niemand berührt hat.",
   },
 
   hot: {
@@ -416,6 +415,12 @@ export const bench = {
     open: "Einen Lauf mit diesem Blatt beginnen",
     keep: (run: string) => `Bei ${run} behalten`,
     kept: "Behalten.",
+    lines: sheetLines,
+    none: "Noch steht nichts darauf. Was es nicht sagt, gilt beim Vergleich von Läufen als gleich, und der Bericht nennt es als nicht geprüft.",
+    fillIn: "Ausfüllen",
+    correct: "Berichtigen",
+    untouchedNote:
+      "Beim Lauf nach einer Wartung: Vorher und nachher werden die anderen Energiequellen an dem gemessen, was niemand berührt hat.",
   },
 
   bringIn: {

@@ -6,6 +6,7 @@ import type { ProofState } from "../../../science/live/index.ts";
 import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
+import { settings, sheetLines, vents } from "./conditions.ts";
 import { bareSource, list } from "./names.ts";
 import { sensorOf, valuesOf } from "./sensors.ts";
 
@@ -33,20 +34,16 @@ const sheetFields = {
   altitudeMetres: "Altitude, m",
   uprightSince: "Upright since",
   untouchedSources: "Not touched by the service",
+  fridge: "Fridge, as the sheet names it",
   dial: "Dial at",
   checkedBy: "Checked by",
   notes: "Notes",
 } as const;
 
 const sheetAnswers = {
-  setting: {
-    bench: "on the bench",
-    "vehicle-indoors": "in the vehicle, indoors",
-    "vehicle-outdoors": "in the vehicle, outdoors",
-    driving: "driving",
-  },
+  setting: settings,
   load: { empty: "nothing", part: "partly full", full: "full" },
-  vents: { open: "open", "part-covered": "partly covered", covered: "covered" },
+  vents,
   ventCovers: { off: "off", on: "on" },
   flueCap: { clear: "clear", blocked: "blocked", missing: "missing" },
   fins: { clear: "clear", frosted: "frosted" },
@@ -351,6 +348,8 @@ export const bench = {
     after: "After",
     pick: "pick a run",
     reportIs: "of both, to print for the customer.",
+    sheet: "The run from after it",
+    sheetIs: "says on its run sheet which sources nobody touched.",
   },
 
   hot: {
@@ -412,6 +411,12 @@ export const bench = {
     open: "Open a run with this sheet",
     keep: (run: string) => `Keep it with ${run}`,
     kept: "Kept.",
+    lines: sheetLines,
+    none: "Nothing stands on it yet. What it does not say is taken as equal when runs are compared, and named on the report as not checked.",
+    fillIn: "Fill it in",
+    correct: "Correct it",
+    untouchedNote:
+      "In the run from after a service: before and after, the other sources are held against what nobody touched.",
   },
 
   bringIn: {
