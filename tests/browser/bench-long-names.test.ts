@@ -20,7 +20,8 @@ beforeAll(async () => {
   ({ id: fridgeId } = await bench.store.fridges.add({ name: longWord, kind: longWord, notes: longWord }));
   const { unixMs, columns, sourceCodes, utcOffsetMinutes } = readLog(readFileSync(file), { file });
   const opened = { fridgeId, origin: "file", purpose: "test", startedUnixMs: unixMs[0], utcOffsetMinutes } as const;
-  ({ id: runId } = await bench.store.runs.open({ ...opened, name: longWord }));
+  const sheet = { fridge: longWord, dial: longWord, checkedBy: longWord, notes: longWord };
+  ({ id: runId } = await bench.store.runs.open({ ...opened, name: longWord, sheet }));
   const into = bench.store.readings.import(runId);
   into.add({ unixMs, columns, sourceCodes });
   await into.finish();

@@ -1,6 +1,7 @@
 // The run sheet of runs that ended long ago: filled in and corrected on the run's page, and what follows from it.
 
 import { readFileSync } from "node:fs";
+import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readLog } from "../../src/ingest/index.ts";
@@ -72,6 +73,8 @@ test("a finished run's sheet takes no number that cannot be, says what it takes,
   await page.getByLabel("Tilt sideways, degrees").fill("80");
   await keep();
   await page.getByText("It takes a number from −45 to 45.").waitFor();
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 120)}`)).toEqual([]);
   expect(await page.getByLabel("Checked by").inputValue()).toBe("bench technician");
   expect(await page.getByLabel("Tilt sideways, degrees").inputValue()).toBe("80");
   expect((await bench.store.runs.get(after)).sheet).toEqual({ ratedWatts: { gas: 170 } });

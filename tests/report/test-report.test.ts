@@ -3,6 +3,7 @@
 
 import { inflateSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
+import { benchWords } from "../../src/report/for-pages.ts";
 import { handOf, languageCodes, words } from "../../src/report/index.ts";
 import { type TestReport, testReportPage, testReportPdf } from "../../src/report/test-report/index.ts";
 import { a4, linesOf } from "../../src/report/test-report/paper.ts";
@@ -327,6 +328,24 @@ test.each(languageCodes)("in %s every field of a run sheet is told, also where i
     .filter(([field]) => !toldElsewhere.includes(field))
     .filter(([field, value]) => !conditions.some((one) => one.value({ [field]: value }, hand)));
   expect(untold).toEqual([]);
+});
+
+test.each(languageCodes)("in %s a page reads out every field of a run sheet", (language) => {
+  const { lines } = benchWords(language).bench.sheet;
+  const untold = Object.entries(fullSheet)
+    .filter(([field]) => field !== "format")
+    .filter(([field, value]) => !lines.some((one) => one.value({ [field]: value }, handOf(language, 120))));
+  expect(untold).toEqual([]);
+});
+
+test("since when a fridge stood upright is told on the clock of the run, which is meant where none is named", () => {
+  const { conditions } = words("en").testReport;
+  const told = (uprightSince: string) =>
+    conditions
+      .flatMap(({ value }) => value({ uprightSince }, handOf("en", 120)) ?? [])
+      .map((text) => text.replaceAll("\u00a0", " "));
+  expect(told("2026-06-03T05:00:00Z")).toEqual(["3 June 2026, 07:00"]);
+  expect(told("2026-06-03T08:00:00")).toEqual(["2026-06-03 08:00"]);
 });
 
 test("a service is told in a sentence, with its control source and both sides of what differs", () => {

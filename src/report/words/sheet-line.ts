@@ -12,7 +12,8 @@ export interface SheetLine {
 /** A moment of a run sheet on the clock of its run; one that names no clock was meant on that one. */
 export const sheetMoment = (text: string, hand: Hand): string =>
   namesItsClock.test(text)
-    ? hand.period(Date.parse(text), Date.parse(text), "with year")
+    ? // In a narrow column the time of day may go on the next line.
+      hand.period(Date.parse(text), Date.parse(text), "with year").replace(/\u00a0(?=\d+:)/, " ")
     : text.slice(0, 16).replace("T", " ");
 
 const namesItsClock = /(Z|[+-]\d\d:\d\d)$/;
