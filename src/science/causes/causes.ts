@@ -224,12 +224,12 @@ function onsetDensity({ onsetShift }: SourceObservation, delay: number): number 
 const rateScatter = 0.12;
 const rateWhenWeak = -0.03;
 
-/** A cabinet that closes faster on where it settles settles warmer: a leak, goods that lag behind the air, a lamp. */
+/** A leak and goods that lag behind the air make the cabinet close faster on where it settles, which is warmer. */
 function rateDensity({ cause }: Candidate, sources: readonly SourceObservation[]): number {
   const seen = sources.flatMap(({ logRate }) => (logRate === null ? [] : [logRate]));
   if (seen.length === 0 || cause === "probe") return 1;
   const most = Math.max(...seen);
-  if (cause === "door-seal" || cause === "warm-load" || cause === "lamp") return evenBetween(0.05, 0.7, most, 0.1);
+  if (cause === "door-seal" || cause === "warm-load") return evenBetween(0.05, 0.7, most, 0.1);
   return wideNormal(most - rateWhenWeak, rateScatter);
 }
 
