@@ -203,7 +203,7 @@ export interface WarningSayings {
   "evaporator-warmer": { log: string };
   "low-ambient": { log: string; ambient: number };
   "no-ambient-probe": { log: string };
-  "known-good-not-used": { log: string; why: "no-stretch" | "cycling" | "too-short" };
+  "known-good-not-used": { log: string; why: "no-stretch" | "cycling" | "probes-exchanged" | "too-short" };
   "different-conditions": {
     condition: SheetCondition | "dial" | "gas" | "level";
     here: readonly string[];

@@ -3,6 +3,7 @@
 import { median } from "simple-statistics";
 import { msPerMinute, type RunSheet } from "../../schema/index.ts";
 import { isLamp } from "../evidence/cabinet-lift.ts";
+import { finsWarmerThanAir } from "../evidence/fin-difference.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { cyclingIn } from "../evidence/settled-depth.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
@@ -96,7 +97,9 @@ export function knownGoodWarnings(
         ? "no-stretch"
         : heated.some((stretch) => cyclingIn(stretch.view, stretch.events) !== null)
           ? "cycling"
-          : "too-short";
+          : heated.some(finsWarmerThanAir)
+            ? "probes-exchanged"
+            : "too-short";
     return [{ code: "known-good-not-used", log: run.recording.name, why }];
   });
   return [...unused, ...differentConditions(runs, knownGood)];

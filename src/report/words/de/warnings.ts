@@ -9,6 +9,7 @@ import { causeNames, onSource, positionNames } from "./names.ts";
 const whyNotUsed: { readonly [W in WarningSayings["known-good-not-used"]["why"]]: string } = {
   "no-stretch": "Es enthält keinen Abschnitt, der kühlt",
   cycling: "Der Thermostat taktete von Anfang an",
+  "probes-exchanged": "Seine Rippen zeigen mehr als die Luft, die sie kühlen; zwei Fühler scheinen vertauscht",
   "too-short": "Es ist nach dem Kältebeginn zu kurz",
 };
 

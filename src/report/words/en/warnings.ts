@@ -9,6 +9,7 @@ import { causeNames, onSource, positionNames } from "./names.ts";
 const whyNotUsed: { readonly [W in WarningSayings["known-good-not-used"]["why"]]: string } = {
   "no-stretch": "it holds no stretch that cools",
   cycling: "its thermostat cycled from the start",
+  "probes-exchanged": "its fins read warmer than the air they cool, so that two probes seem exchanged",
   "too-short": "it is too short after cold began",
 };
 

@@ -1,0 +1,140 @@
+// Runs in which a probe, the load or a silent run sheet would make a verdict wrong: what nothing in the log tells apart must
+// be left open, and what it does tell must be used.
+
+import { describe, expect, test } from "vitest";
+import type { Position, RunSheet } from "../../src/schema/index.ts";
+import { compareRuns } from "../../src/science/before-after/index.ts";
+import { isKnown } from "../../src/science/index.ts";
+import type { SimulatedRun, SimulationPlan } from "../../src/simulate/index.ts";
+import { judged, knownGood, simulated, sourceIn, stretchIn } from "./simulated-runs.ts";
+
+type Columns = SimulatedRun["recording"]["columns"];
+
+const probed = (run: SimulatedRun, change: (columns: Columns) => Columns): SimulatedRun => ({
+  ...run,
+  recording: { ...run.recording, columns: change(run.recording.columns) },
+});
+
+/** The cabinet probe half-way to the fins. */
+const besideFins = (run: SimulatedRun) =>
+  probed(run, (columns) => {
+    const { cabinet = new Float64Array(), evaporator = new Float64Array() } = columns;
+    return { ...columns, cabinet: cabinet.map((celsius, row) => (celsius + evaporator[row]) / 2) };
+  });
+
+const only = (run: SimulatedRun, ...positions: readonly Position[]) =>
+  probed(run, (columns) => Object.fromEntries(positions.map((position) => [position, columns[position]])));
+
+/** A cooling unit that keeps 65 % of its cooling. */
+const weakUnit = { faults: [{ name: "cooling-unit", size: 0.35 }] } as const;
+const sources = ["mains", "gas"] as const;
+
+describe("a fridge that is weak is never called good", () => {
+  test.each([60, 61, 62, 63])("by a cabinet probe that touches the fins (seed %i)", (seed) => {
+    const analysis = judged(besideFins(simulated(seed, weakUnit)));
+    for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("sound");
+  });
+
+  test.each([60, 61])("by a cabinet probe in a bottle, where no cold ever seems to begin (seed %i)", (seed) => {
+    const run = simulated(seed, { ...weakUnit, probes: { cabinet: { lagSeconds: 7200 } } });
+    for (const { verdict } of judged(run).sources) expect(verdict).not.toBe("sound");
+  });
+
+  test("by sun on the ambient probe: its readings are left out, and what is left is judged", () => {
+    const sun = [{ atHours: 0.5, hours: 8, kelvin: 8 }];
+    const analysis = judged(simulated(64, { ...weakUnit, sun }));
+    expect(analysis.events.map(({ kind }) => kind)).toContain("sun-on-probe");
+    for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("sound");
+    expect(analysis.causes[0].cause).not.toMatch(/burner|flue|gas-supply/);
+  });
+});
+
+describe("a fridge in order is never called weak", () => {
+  const twoProbes = (seed: number, change: Partial<SimulationPlan> = {}) =>
+    judged(only(simulated(seed, change), "cabinet", "ambient"));
+  const load = { faults: [{ name: "warm-load", size: 10 }] } as const;
+
+  test.each([70, 71, 72, 73])("for ten kilograms of warm goods, without an evaporator probe (seed %i)", (seed) => {
+    const analysis = twoProbes(seed, load);
+    for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("weak");
+    expect(analysis.nextChecks.map(({ check }) => check)).toContain("wait-for-load");
+    expect(analysis.causes[0].cause).toMatch(/warm-load|none/);
+  });
+
+  test("for low volts that only one side tells: half of them are allowed for, and all of them are in reach", () => {
+    const low = simulated(74, { includeSupply: true, supply: { volts: { mains: 205 } } });
+    const { verdict, coolingStrength } = sourceIn(judged(low), "mains");
+    expect(verdict).not.toBe("weak");
+    expect(isKnown(coolingStrength) && (coolingStrength.high ?? 0)).toBeGreaterThan(1);
+  });
+
+  test("for an altitude that only one side tells", () => {
+    const sheet: RunSheet = { altitudeMetres: 2000 };
+    const { coolingStrength } = sourceIn(judged(simulated(75, { sheet })), "gas");
+    const [low, high] = isKnown(coolingStrength) ? [coolingStrength.low ?? 0, coolingStrength.high ?? 0] : [0, 0];
+    expect(low).toBeLessThan(1);
+    expect(high).toBeGreaterThan(1);
+  });
+});
+
+describe("a van that is heated while the air at its vent is cold", () => {
+  const room = { meanCelsius: 20, swingKelvin: 1 };
+  const van = { ambient: { meanCelsius: 5, swingKelvin: 1 }, room } as const;
+
+  test("has no lamp, where the room is logged", () => {
+    const analysis = judged(simulated(80, { ...van, probes: { room: {} } }));
+    expect(analysis.causes[0].cause).toBe("none");
+    expect(stretchIn(analysis, "mains").reasons.map(({ code }) => code)).toContain("room-shares");
+  });
+
+  test("nor where the run sheet says that it is a van", () => {
+    const analysis = judged(simulated(81, { ...van, sheet: { setting: "vehicle-indoors" } }));
+    expect(analysis.causes[0].cause).not.toBe("lamp");
+  });
+});
+
+describe("what is wrong with the logs is not told of the fridge", () => {
+  test("known-good logs with exchanged probes cannot serve, and say so", () => {
+    const exchanged = knownGood.map((recording) => {
+      const { evaporator, cabinet, ...columns } = recording.columns;
+      return { ...recording, columns: { ...columns, evaporator: cabinet, cabinet: evaporator } };
+    });
+    const analysis = judged(simulated(82), { knownGood: exchanged });
+    const unused = analysis.warnings.filter((warning) => warning.code === "known-good-not-used");
+    expect(unused.map(({ why }) => why)).toEqual(Array(3).fill("probes-exchanged"));
+    for (const { verdict, baseline } of analysis.sources) {
+      expect(verdict).toBe("undecided");
+      expect(baseline).toBe("other-sources");
+    }
+  });
+
+  test("cold that began sooner is not said to have begun as usual", () => {
+    const analysis = judged(simulated(83, { ambient: { meanCelsius: 34, swingKelvin: 1 } }), {
+      knownGood: [84, 85, 86].map((seed) => simulated(seed, { ambient: { meanCelsius: 5 } }).recording),
+    });
+    const codes = analysis.stretches.flatMap(({ reasons }) => reasons.map(({ code }) => code));
+    expect(codes).toContain("onset-earlier");
+    expect(codes).not.toContain("onset-later");
+  });
+});
+
+describe("compared before and after", () => {
+  const sheet: RunSheet = { untouchedSources: ["mains"] };
+  const compared = (before: SimulatedRun, after: SimulatedRun) =>
+    compareRuns([before.recording], [after.recording], { knownGood, margin: 0.15 });
+
+  test.each([90, 91, 92, 93])(
+    "a source that did not change is not worse because the untouched one rose (seed %i)",
+    (seed) => {
+      const before = simulated(seed, { supply: { volts: { mains: 205 } } });
+      const after = simulated(seed + 10, { sheet, supply: { volts: { mains: 240 } } });
+      const gas = compared(before, after).sources.find(({ source }) => source === "gas");
+      expect(gas?.change).not.toBe("worse");
+    },
+  );
+
+  test.each([94, 95])("a cabinet probe that came to touch the fins makes nothing better (seed %i)", (seed) => {
+    const { sources } = compared(simulated(seed), besideFins(simulated(seed + 10)));
+    for (const { change } of sources) expect(change).not.toBe("better");
+  });
+});
