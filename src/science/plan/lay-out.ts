@@ -45,6 +45,8 @@ const perHourShortOfFull = 0.5;
 const perHourShortOfPause = 1.5;
 /** A night on 12 V is a night on a supply that must last; the order asked for is kept for an hour. */
 const nightOn12V = 0.1;
+/** Nobody waits for the hours of a night: this share of them costs nothing. */
+const sleptThrough = 0.75;
 const otherOrder = 1;
 
 /** The best layout; null when none keeps the rules. */
@@ -138,8 +140,9 @@ function costOf(
     : perHourShortOfUsual * shortOf(usualHours, hours) +
       (source === "gas" ? 0 : perHourShortOfFull * shortOf(fullHours, hours)) +
       perHourShortOfPause * shortOf(usualPauseHours, pauseHours);
-  const night = source === "dc12" && endMs > attended.endAfter(startMs) ? nightOn12V : 0;
-  return elapsed + wishes + night;
+  const nightHours = Math.max(0, endMs - attended.endAfter(startMs)) / msPerHour;
+  const night = source === "dc12" && nightHours > 0 ? nightOn12V : 0;
+  return elapsed - sleptThrough * nightHours + wishes + night;
 }
 
 /** The first electric source, then the others, then the first again: what drifts meanwhile shows in its two parts. */

@@ -16,6 +16,13 @@ const clock = (unixMs: number) => new Date(unixMs).toISOString().slice(5, 16).re
 const outline = ({ steps }: RunPlan) =>
   steps.map(({ kind, source, startMs, endMs }) => `${clock(startMs)} to ${clock(endMs)} ${source ?? kind}`);
 
+test("an evening that begins a night on mains goes on until morning: nobody waits for it", () => {
+  expect(outline(planned({ startMs: at("17:00"), sources: ["mains"] }))).toEqual([
+    "06-04 17:00 to 06-04 17:30 settling",
+    "06-04 17:30 to 06-05 07:00 mains",
+  ]);
+});
+
 describe("a plan of three sources from 13:00", () => {
   const plan = planned({ sources: ["mains", "gas", "dc12"] });
 
