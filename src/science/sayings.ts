@@ -154,6 +154,7 @@ export interface ReasonSayings {
   "switch-cannot-tell": { from: HeatSource; why: UnknownSaying };
   "strength-over-switch": { from: HeatSource; to: HeatSource; runs: number };
   "source-was-found": Nothing;
+  "whichever-source": Nothing;
   "source-unknown": Nothing;
   "stretches-combined": { stretches: number };
   "stretches-disagree": Nothing;

@@ -118,6 +118,7 @@ export const reasonSamples: ReasonSayings = {
   "switch-cannot-tell": { from: "mains", why: { code: "frost-melting" } },
   "strength-over-switch": { from: "mains", to: "gas", runs: 3 },
   "source-was-found": {},
+  "whichever-source": {},
   "source-unknown": {},
   "stretches-combined": { stretches: 2 },
   "stretches-disagree": {},

@@ -138,3 +138,18 @@ describe("compared before and after", () => {
     for (const { change } of sources) expect(change).not.toBe("better");
   });
 });
+
+describe("a source that nobody named", () => {
+  const unnamed = (seed: number, faults: SimulationPlan["faults"] = []) =>
+    judged(simulated(seed, { faults, tellSource: false }));
+
+  test("is judged where every source's known-good runs say the same", () => {
+    const found = unnamed(50, [{ name: "cooling-unit", size: 0.6 }]).sources.filter(({ source }) => source === null);
+    expect(found.map(({ verdict }) => verdict)).toEqual(["weak"]);
+  });
+
+  test("and is not where they cannot tell", () => {
+    const slight = unnamed(51, [{ name: "cooling-unit", size: 0.15 }]);
+    for (const { verdict } of slight.sources) expect(verdict).toBe("undecided");
+  });
+});

@@ -70,7 +70,9 @@ export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
   checks.push(...supplyChecks(judged), ...loadChecks(judged));
   const undecided = sources.filter((source) => source.verdict === "undecided");
   const lacks = (source: SourceFinding) => lacksOf(source.stretches.map((index) => judged[index]));
-  checks.push(...undecided.flatMap(lacks).map((code) => checkFor(code)));
+  // A source that nobody named is worth naming, whatever the verdict.
+  const open = sources.filter((source) => source.verdict === "undecided" || source.source === null);
+  checks.push(...open.flatMap(lacks).map((code) => checkFor(code)));
   // What a log lacks, a longer one would lack as well.
   const complete = undecided.filter((source) => lacks(source).length === 0);
   if ((!hasKnownGood && sources.length > 0) || complete.some(lacksKnownGood))

@@ -18,7 +18,7 @@ import { narrower, type Strength, strengthAnswer, strengthOf, type WarmingRatio 
 import { strengthOverSwitch } from "../strength/strength-over-switch.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
 import { stretchReasons } from "./stretch-reasons.ts";
-import { deadness, judgeStretch } from "./stretch-verdict.ts";
+import { deadness, judgeStrength, judgeStretch } from "./stretch-verdict.ts";
 
 /** What a stretch is compared with. */
 export interface Yardstick {
@@ -107,12 +107,13 @@ const switchOverFinding = (over: SwitchOver | null): StretchFinding["switchOver"
 function strengthAgainst(
   evidence: StretchEvidence,
   others: readonly StretchEvidence[],
-  { knownGood, ranKnownGood, spread, baselineKind }: Yardstick,
+  yardstick: Yardstick,
   warming: WarmingRatio,
 ): Strength | { readonly why: UnknownSaying } {
+  const { knownGood, ranKnownGood, spread, baselineKind } = yardstick;
   const { source, stretch } = evidence;
   if (!stretch.heated) return { why: { code: "is-off" } };
-  if (source === null) return { why: { code: "source-unknown" } };
+  if (source === null) return strengthOnAnySource(evidence, yardstick, warming);
   if (isTimeDoubtful(evidence)) return { why: evidence.fitted.why };
   const known = knownGood.get(source) ?? [];
   const strength = strengthOf(evidence, known, spread, warming, baselineKind);
@@ -125,6 +126,29 @@ function strengthAgainst(
   }
   const overSwitch = strengthOverSwitch(evidence, others, known, spread, warming, baselineKind);
   return narrower("why" in strength ? null : strength, overSwitch) ?? strength;
+}
+
+/**
+ * Of a stretch whose source nobody named: held against the known-good runs of every source, where all of them give one verdict;
+ * of their strengths the one that bears it out least.
+ */
+function strengthOnAnySource(
+  evidence: StretchEvidence,
+  { knownGood, spread, baselineKind, margin }: Yardstick,
+  warming: WarmingRatio,
+): Strength | { readonly why: UnknownSaying } {
+  const unknown = { why: { code: "source-unknown" } } as const;
+  if (isTimeDoubtful(evidence)) return unknown;
+  const found = [...knownGood].map(([source, runs]) =>
+    strengthOf({ ...evidence, source }, runs, spread, warming, baselineKind),
+  );
+  const strengths = found.flatMap((one) => ("why" in one ? [] : [one]));
+  const verdicts = new Set(strengths.map((one) => judgeStrength(one, margin).verdict));
+  const [verdict] = verdicts;
+  if (strengths.length < Math.max(1, found.length) || verdicts.size > 1 || verdict === "undecided") return unknown;
+  const sorted = strengths.toSorted((a, b) => a.log - b.log);
+  const least = verdict === "weak" ? sorted[sorted.length - 1] : sorted[0];
+  return { ...least, reasons: [{ code: "whichever-source" }, ...least.reasons] };
 }
 
 /** Rows out of their order: not even the fins, which need no fit, are then known to be of this source. */

@@ -33,6 +33,7 @@ export function stretchReasons(
   ];
   const isKnownGood =
     finding.verdict === "sound" &&
+    finding.source !== null &&
     over === null &&
     // Heat that was lost while the source said on makes no run to measure others by.
     stopsOf(evidence.events).length === 0 &&

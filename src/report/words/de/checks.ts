@@ -144,7 +144,7 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
   "why-supply-was-lost": {
     title: "Herausfinden, warum die Versorgung ausgefallen ist",
     text:
-      "Auf 230\u00a0V: Zähler oder Sicherung des Platzes, RCD, Stecker, Leitung; auf 12\u00a0V: Sicherung, Relais, ein abgeschaltetes Ladegerät oder ein abgestellter Motor. Sehen Sie auch nach, ob der " +
+      "Auf 230\u00a0V: Zähler oder Sicherung des Platzes, FI-Schutzschalter (RCD), Stecker, Leitung; auf 12\u00a0V: Sicherung, Relais, ein abgeschaltetes Ladegerät oder ein abgestellter Motor. Sehen Sie auch nach, ob der " +
       "Überhitzungsschutz oder die Steuerung des Kühlschranks abgeschaltet hat: Dann sucht eine Elektrofachkraft den Grund, bevor er zurückgestellt wird. Ein Kühlschrank, der seine " +
       "Energiequelle selbst wählt, kann inzwischen auf Gas übergegangen sein.",
   },

@@ -165,8 +165,10 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Die Kühlleistung ergibt sich über die Umschaltung: Die Abkühlung ${onSource(from)} davor, mal diesem Verhältnis, wird an ${ofRuns(count, hand)} ${onSource(to)} gemessen. Was beide Energiequellen gemeinsam haben, zählt hier also mit.`,
   "source-was-found": () =>
     "Anfang und Ende dieses Abschnitts wurden aus den Kurven gefunden; niemand hat sie angegeben.",
+  "whichever-source": () =>
+    "Niemand hat angegeben, welche Energiequelle das war; die Bezugsläufe aller Energiequellen führen zum selben Urteil, und die Kühlleistung ist die, die es am wenigsten stützt.",
   "source-unknown": () =>
-    "Niemand hat angegeben, welche Energiequelle das war, und die Bezugsläufe der möglichen Energiequellen führen nicht zum selben Urteil.",
+    "Niemand hat angegeben, welche Energiequelle das war, und kein Urteil gilt für jede, die es gewesen sein kann.",
   "stretches-combined": ({ stretches }, hand) =>
     `${hand.count(stretches, { one: "Abschnitt", other: "Abschnitte" })} mit dieser Energiequelle, zusammengenommen.`,
   "stretches-disagree": () =>

@@ -158,8 +158,9 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "strength-over-switch": ({ from, to, runs: count }, hand) =>
     `The strength comes over the switch: the fall ${onSource(from)} before it, times that ratio, is held against ${runs(count, hand)} ${onSource(to)}. So what both sources share counts here too.`,
   "source-was-found": () => "Start and end of this stretch were found from the curves; nobody told them.",
-  "source-unknown": () =>
-    "Nobody said which energy source this was, and the known-good runs of the possible sources do not agree on a verdict.",
+  "whichever-source": () =>
+    "Nobody said which energy source this was; the known-good runs of every source lead to the same verdict, and the strength is that which bears it out least.",
+  "source-unknown": () => "Nobody said which energy source this was, and no verdict is the same whichever it was.",
   "stretches-combined": ({ stretches }, hand) =>
     `${hand.count(stretches, { one: "stretch", other: "stretches" })} on this source, taken together.`,
   "stretches-disagree": () =>
