@@ -64,11 +64,9 @@ export function openSqlite(file: string, options: { readonly committed?: () => v
 
 function openFile(file: string): DatabaseSync {
   mkdirSync(dirname(file), { recursive: true });
-  const isNew = !existsSync(file);
   const database = new DatabaseSync(file, { timeout: busyMs });
   try {
-    if (isNew) database.exec(`pragma application_id = ${applicationId}`);
-    else refuseOthers(database, file);
+    claimFile(database, file);
     database.exec("pragma journal_mode = wal");
     database.exec("pragma synchronous = full");
     database.exec(`pragma journal_size_limit = ${keptLogBytes}`);
@@ -79,16 +77,21 @@ function openFile(file: string): DatabaseSync {
   return database;
 }
 
-/** A database that has tables but is no store of ours is left alone. */
-function refuseOthers(database: DatabaseSync, file: string): void {
-  const id = database.prepare("pragma application_id").get()?.application_id;
+/**
+ * Marks a database without tables as ours, whether it is new, an empty file, or one that a power cut left at its beginning; one
+ * that has tables but not our mark is left alone.
+ */
+function claimFile(database: DatabaseSync, file: string): void {
+  // Tables first: another process that makes the store just now sets the mark before them.
   const tables = database.prepare("select count(*) as count from sqlite_master").get()?.count;
-  if (id !== applicationId && tables !== 0) throw new BadInput({ code: "not-a-store", file });
+  if (database.prepare("pragma application_id").get()?.application_id === applicationId) return;
+  if (tables !== 0) throw new BadInput({ code: "not-a-store", file });
+  database.exec(`pragma application_id = ${applicationId}`);
 }
 
 function dialectOver(database: DatabaseSync, file: string, committed?: () => void): Dialect {
   return {
-    createDriver: () => new ImmediateDriver({ database: kyselyDatabase(database) }, file, committed),
+    createDriver: () => new ImmediateDriver(database, file, committed),
     createAdapter: () => new SqliteAdapter(),
     createQueryCompiler: () => new SqliteQueryCompiler(),
     createIntrospector: (tables) => new SqliteIntrospector(tables),
@@ -100,13 +103,15 @@ function dialectOver(database: DatabaseSync, file: string, committed?: () => voi
  * another process had written in between.
  */
 class ImmediateDriver extends SqliteDriver {
+  readonly #database: DatabaseSync;
   readonly #file: string;
   readonly #committed: (() => void) | undefined;
   /** Hands the turn on; null outside a transaction that writes. */
   #endTurn: (() => void) | null = null;
 
-  constructor(config: { readonly database: SqliteDatabase }, file: string, committed?: () => void) {
-    super(config);
+  constructor(database: DatabaseSync, file: string, committed?: () => void) {
+    super({ database: kyselyDatabase(database) });
+    this.#database = database;
     this.#file = file;
     this.#committed = committed;
   }
@@ -134,7 +139,8 @@ class ImmediateDriver extends SqliteDriver {
 
   override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
     try {
-      await super.rollbackTransaction(connection);
+      // A full disk has SQLite roll back by itself; a second rollback would fail and hide why.
+      if (this.#database.isTransaction) await super.rollbackTransaction(connection);
     } finally {
       this.#handOn();
     }

@@ -73,6 +73,28 @@ describe("a store file", () => {
     expect(readFileSync(file)).toEqual(before);
   });
 
+  for (const [what, begin] of [
+    ["an empty file", () => writeFileSync(file, "")],
+    [
+      "a database without tables, as a power cut can leave a new store",
+      () => {
+        const database = new DatabaseSync(file);
+        database.exec("pragma journal_mode = wal");
+        database.close();
+      },
+    ],
+  ] as const) {
+    test(`begun in ${what} is a store, whatever is kept in it`, async () => {
+      begin();
+      const store = await openStore(file);
+      await store.fridges.add({ name: "Bay 5" });
+      await store.close();
+      const again = await openStore(file);
+      expect((await again.fridges.list()).map(({ name }) => name)).toEqual(["Bay 5"]);
+      await again.close();
+    });
+  }
+
   for (const [what, make] of [
     ["a text", () => writeFileSync(file, "time,cabinet\n".repeat(100))],
     [
@@ -158,6 +180,20 @@ describe("durability", () => {
     expect(await store.readings.append(runId, flood)).toMatchObject({ stored: 3000 });
     await store.close();
   });
+});
+
+test("a disk found full by a change that SQLite takes back by itself is said as such, and the store goes on", async () => {
+  const engine = openSqlite(file);
+  const store = await keptStore(engine);
+  const runId = await openRun(store);
+  const pages = await sql<{ page_count: number }>`pragma page_count`.execute(engine.tables);
+  await sql`pragma max_page_count = ${sql.lit(pages.rows[0].page_count)}`.execute(engine.tables);
+  const event = { kind: "noted", fromUnixMs: 0, details: { text: "x".repeat(1e6) } } as const;
+  expect(await refusal(store.events.add(runId, event))).toMatchObject({ code: "store-disk-full" });
+  await sql`pragma max_page_count = 1000000`.execute(engine.tables);
+  await store.events.add(runId, event);
+  expect(await store.events.list(runId)).toHaveLength(1);
+  await store.close();
 });
 
 describe("a write-ahead log cut off or scrambled at its end, as by a power cut", () => {
