@@ -22,7 +22,8 @@ export async function withExitCode(
   try {
     await work();
     return 0;
-  } catch (error) {
+  } catch (thrown) {
+    const error = thrownFirst(thrown);
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
     const { badInput, cli } = words(language);
     if (error instanceof BadInput) {
@@ -34,3 +35,7 @@ export async function withExitCode(
     return 3;
   }
 }
+
+/** A full disk fails the work, and then whatever would tidy up after it: what failed the work is what a person has to know. */
+const thrownFirst = (error: unknown): unknown =>
+  error instanceof SuppressedError ? thrownFirst(error.suppressed) : error;
