@@ -120,12 +120,14 @@ async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: L
       if (unixMs > last) last = unixMs;
     }
   });
-  const received = await into.finish();
+  // The file is known from `finish` on, and would not be looked at again: whatever else belongs to it is kept before.
   if (way.format === "board") await keepBoardFile(store, run, log.file, way.hints);
+  const reaching = await settled(store, run, first, last);
+  const received = await into.finish();
   const withoutCurve = (board?.understanding.sure ?? []).flatMap((found) =>
     found.code === "probe-without-curve" ? [found.probe] : [],
   );
-  return { run: await settled(store, run, first, last), received, rows, end, withoutCurve };
+  return { run: reaching, received, rows, end, withoutCurve };
 }
 
 /** With the curves that the store knows: what is kept is raw all the same. */
