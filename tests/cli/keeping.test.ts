@@ -161,6 +161,19 @@ test("a fridge is added, changed, removed and brought back", async () => {
   expect(await done("fridges")).toMatch(/Larch/);
 });
 
+test("a fridge's name means the same however it was typed: composed, decomposed, in either case", async () => {
+  const [composed, decomposed] = ["Käfer".normalize("NFC"), "kÄfer".normalize("NFD")];
+  await done("fridges", "add", composed);
+  const replay = ["--replay", at("night.csv"), "--speed", "1e9", "--store", file];
+  const { exitCode, told } = await coldfall(["record", "--fridge", decomposed, ...replay], {
+    now: () => performance.now(),
+  });
+  expect({ exitCode, told }).toMatchObject({ exitCode: 0, told: expect.stringContaining(composed) });
+  await done("fridges", "remove", decomposed);
+  await done("fridges", "restore", decomposed);
+  expect(await done("fridges")).toContain(composed);
+});
+
 test("a second fridge of the same name is refused, and the first stays as it was", async () => {
   await done("fridges", "add", "Larch", "--litres", "90");
   const { exitCode, told } = await coldfall(["fridges", "add", "larch", "--litres", "60", "--store", file]);

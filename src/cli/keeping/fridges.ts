@@ -4,7 +4,7 @@ import { readFridgeExport } from "../../ingest/fridge-export-file.ts";
 import { readWholeFile, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { words } from "../../report/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
-import type { FridgeDetails } from "../../store/index.ts";
+import { type FridgeDetails, nameKey } from "../../store/index.ts";
 import { fridgeList } from "../../workshop/kept-lists.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
@@ -87,7 +87,7 @@ export const restoreFridge = (name: string, options: StoreOptions, terminal: Ter
   withStore(options, async (store) => {
     const removed = await store.fridges.list({ areRemoved: true });
     const named = removed
-      .filter((fridge) => fridge.name.toLowerCase() === name.toLowerCase())
+      .filter((fridge) => nameKey(fridge.name) === nameKey(name))
       .sort((a, b) => (b.removedUnixMs ?? 0) - (a.removedUnixMs ?? 0));
     const fridge = await store.fridges.restore(named[0]?.id ?? name);
     terminal.print(`${text.restored(fridge.name)}\n`);

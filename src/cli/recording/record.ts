@@ -5,7 +5,7 @@ import { listenToPort, readLogFile, readRunSheet, readWholeFile } from "../../in
 import { handOf, plain } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { cleanRecording } from "../../science/index.ts";
-import type { Fridge, Run, RunPurpose, Store } from "../../store/index.ts";
+import { type Fridge, nameKey, type Run, type RunPurpose, type Store } from "../../store/index.ts";
 import { overdueProbes } from "../../workshop/calibrating.ts";
 import { keptCurves, withoutCurve } from "../../workshop/probe-curves.ts";
 import {
@@ -58,7 +58,7 @@ async function fridgeNamed(
   terminal: Terminal,
 ): Promise<Fridge> {
   const fridges = await store.fridges.list();
-  const known = fridges.find((fridge) => fridge.name.toLowerCase() === name.toLowerCase());
+  const known = fridges.find((fridge) => nameKey(fridge.name) === nameKey(name));
   if (known !== undefined) return known;
   const added = await store.fridges.add({ name });
   const others = fridges.map((fridge) => fridge.name);
