@@ -1,6 +1,7 @@
 // By which names and addresses a service is reached, and with which certificate: what a face needs before it makes one.
 
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { createPrivateKey, X509Certificate } from "node:crypto";
+import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { isIPv6 } from "node:net";
 import { hostname, networkInterfaces } from "node:os";
 import { fingerprintOf, type OwnCertificate, ownCertificate, stillServes } from "./certificate.ts";
@@ -27,7 +28,8 @@ export function reachableHosts(listened: string, stated: readonly string[]): rea
 export const inAddress = (host: string): string => (isIPv6(host) ? `[${host}]` : host);
 
 /**
- * The certificate of our own in a file, made anew when there is none, when it is about to run out or when a name is missing.
+ * The certificate of our own in a file, made anew when there is none, when it cannot be
+ * read, when it is about to run out or when a name is missing.
  *
  * @param file readable by its owner alone
  */
@@ -36,8 +38,31 @@ export function keptCertificate(
   hosts: readonly string[],
   nowUnixMs: number,
 ): OwnCertificate & { readonly fingerprint: string } {
-  const kept = existsSync(file) ? (JSON.parse(readFileSync(file, "utf8")) as OwnCertificate) : null;
+  const kept = certificateIn(file);
   const own = kept !== null && stillServes(kept, hosts, nowUnixMs) ? kept : ownCertificate(hosts, nowUnixMs);
-  if (own !== kept) writeFileSync(file, `${JSON.stringify(own, null, 2)}\n`, { mode: 0o600 });
+  if (own !== kept) writeWhole(file, `${JSON.stringify(own, null, 2)}\n`);
   return { ...own, fingerprint: fingerprintOf(own.cert) };
+}
+
+/** What the file holds; null when it is not there, or holds no certificate, as when its writing was cut off. */
+function certificateIn(file: string): OwnCertificate | null {
+  if (!existsSync(file)) return null;
+  const text = readFileSync(file, "utf8");
+  try {
+    const { key, cert } = JSON.parse(text);
+    createPrivateKey(key);
+    new X509Certificate(cert);
+    return { key, cert };
+  } catch {
+    return null;
+  }
+}
+
+/** In place of what was there at once, so that nobody ever reads half of it. */
+function writeWhole(file: string, text: string): void {
+  const unfinished = `${file}.unfinished`;
+  // Begun anew: its rights are given where it is made.
+  rmSync(unfinished, { force: true });
+  writeFileSync(unfinished, text, { mode: 0o600, flush: true });
+  renameSync(unfinished, file);
 }

@@ -1,7 +1,11 @@
 import { X509Certificate } from "node:crypto";
+import { mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { request } from "node:https";
-import { expect, test } from "vitest";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { expect, onTestFinished, test } from "vitest";
 import { fingerprintOf, ownCertificate, stillServes } from "../../src/server/certificate.ts";
+import { keptCertificate } from "../../src/server/reach.ts";
 import { hashPassword } from "../../src/server/sign-in.ts";
 import { asPage, type RawAnswer, running } from "./service.ts";
 
@@ -31,6 +35,25 @@ test("a certificate serves on until a name is missing or its last month has come
   expect(stillServes(own, hosts, now + 780 * 86_400_000)).toBe(false);
   expect(stillServes({ ...own, key: ownCertificate(hosts, now).key }, hosts, now)).toBe(false);
 });
+
+for (const [what, text] of [
+  ["was cut off while it was written", '{"key": "-----BEGIN'],
+  ["is empty", ""],
+  ["is no certificate", '{"key": "of the door", "cert": 7}'],
+  ["is no object", "null"],
+] as const) {
+  test(`a kept certificate that ${what} is made anew, for its owner alone, and then serves on`, () => {
+    const folder = mkdtempSync(join(tmpdir(), "coldfall-certificate-"));
+    onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+    const file = join(folder, "store.certificate.json");
+    writeFileSync(file, text, { mode: 0o644 });
+    const made = keptCertificate(file, hosts, now);
+    expect(stillServes(made, hosts, now)).toBe(true);
+    expect(keptCertificate(file, hosts, now)).toEqual(made);
+    expect(readdirSync(folder)).toEqual(["store.certificate.json"]);
+    if (process.platform !== "win32") expect(statSync(file).mode & 0o777).toBe(0o600);
+  });
+}
 
 // OWASP ASVS 5.0.0, 3.3.1, 3.3.3, 12.2.1
 test("over TLS the session's cookie is bound to this host and never leaves over a plain line", async () => {
