@@ -1,6 +1,8 @@
 // Lets batches that arrive close together share one commit, because each commit waits for the disk. A lone batch is committed at
 // once; the next within `waitMs` waits until that time is over or a good many have gathered, and all go together.
 
+import { BadInput } from "../schema/index.ts";
+
 /** What happened to one batch of a group. */
 export type Outcome<Answer> = { readonly answer: Answer } | { readonly error: unknown };
 
@@ -11,6 +13,10 @@ interface Waiting<Batch, Answer> {
 
 /** So many batches need not wait for more: the disk's share in each is small by then. */
 const goodMany = 250;
+
+/** Refusals that say nothing about the batches. */
+const isOfTheStore = (error: unknown): boolean =>
+  error instanceof BadInput && ["store-busy", "store-disk-full", "store-unusable"].includes(error.code);
 
 export class GroupCommit<Batch, Answer> {
   readonly #commit: (batches: readonly Batch[]) => Promise<readonly Outcome<Answer>[]>;
@@ -77,8 +83,9 @@ export class GroupCommit<Batch, Answer> {
     try {
       return await this.#commit(batches);
     } catch (error) {
-      // One bad batch must not take the others with it.
-      if (batches.length === 1) return [{ error }];
+      // One bad batch must not take the others with it. What is wrong with the store itself is so for each of them, and every
+      // attempt may wait for another process as long as the first did.
+      if (batches.length === 1 || isOfTheStore(error)) return batches.map(() => ({ error }));
       const outcomes: Outcome<Answer>[] = [];
       for (const batch of batches) outcomes.push(...(await this.#outcomes([batch])));
       return outcomes;

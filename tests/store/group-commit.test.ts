@@ -1,6 +1,7 @@
 // Batches that come close together share a commit; none waits longer than was said.
 
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { BadInput } from "../../src/schema/index.ts";
 import { GroupCommit } from "../../src/store/group-commit.ts";
 
 describe("a group commit", () => {
@@ -71,6 +72,22 @@ describe("a group commit", () => {
       { status: "fulfilled", value: 6 },
     ]);
   });
+
+  for (const code of ["store-busy", "store-disk-full"] as const) {
+    test(`asks a store that answers ${code} once, whatever the number of batches`, async () => {
+      let attempts = 0;
+      const group = new GroupCommit<number, number>(async () => {
+        attempts++;
+        throw new BadInput({ code, file: "bench.coldfall" });
+      }, 100);
+      const answers = Promise.allSettled(Array.from({ length: 200 }, (_, batch) => group.add(batch)));
+      await vi.advanceTimersByTimeAsync(1);
+      expect(new Set((await answers).map((answer) => answer.status === "rejected" && answer.reason.code))).toEqual(
+        new Set([code]),
+      );
+      expect(attempts).toBe(1);
+    });
+  }
 
   test("says when nothing is under way", async () => {
     const group = new GroupCommit(doubling, 100);
