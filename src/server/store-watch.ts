@@ -126,7 +126,7 @@ export class StoreWatch {
       if (isChanged || isDue(run.id, place)) await this.#lookAtRun(run);
     }
     for (const id of [...this.#runs.keys()].filter((id) => !open.has(id))) {
-      const run = await this.#store.runs.get(id).catch(() => null);
+      const run = await this.#store.runs.find(id);
       if (run !== null) {
         await this.#lookAtRun(run);
         if (run.endedUnixMs === null) this.#feed.publish({ kind: "run-reread", data: { runId: id } });
@@ -145,7 +145,7 @@ export class StoreWatch {
     for (const runId of grown) {
       const seen = this.#runs.get(runId);
       if (seen === undefined || seen.extents.size === 0) {
-        const run = await this.#store.runs.get(runId).catch(() => null);
+        const run = await this.#store.runs.find(runId);
         if (run !== null) await this.#lookAtRun(run);
         continue;
       }

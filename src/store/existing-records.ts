@@ -4,15 +4,13 @@ import { BadInput, type StoreRecord } from "../schema/index.ts";
 import type { Queries } from "./store-database.ts";
 import type { FridgeRow, RunRow } from "./tables.ts";
 
-/** The run, unless it was deleted. @throws BadInput "no-such-record" */
+/** The run, unless it was deleted. */
+export const foundRun = (queries: Queries, id: string): Promise<RunRow | undefined> =>
+  queries.selectFrom("runs").selectAll().where("id", "=", id).where("deleted_ms", "is", null).executeTakeFirst();
+
+/** @throws BadInput "no-such-record" when there is none */
 export async function existingRun(queries: Queries, id: string): Promise<RunRow> {
-  const run = await queries
-    .selectFrom("runs")
-    .selectAll()
-    .where("id", "=", id)
-    .where("deleted_ms", "is", null)
-    .executeTakeFirst();
-  return run ?? missing("run", id);
+  return (await foundRun(queries, id)) ?? missing("run", id);
 }
 
 /** The fridge, also one that was removed. @throws BadInput "no-such-record" */

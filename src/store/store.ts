@@ -104,6 +104,8 @@ export interface Runs {
   list(query?: RunQuery): Promise<RunList>;
   /** By id or by the beginning of one that only one run has; deleted runs are not found. @throws BadInput "no-such-record", "not-one-record" */
   get(id: string): Promise<Run>;
+  /** The run of exactly that id; null when there is none or it was deleted. Whatever else goes wrong is thrown. */
+  find(id: string): Promise<Run | null>;
   /** What each position holds, in the order of `positions`; empty when nothing was recorded yet. */
   extents(id: string): Promise<readonly SeriesExtent[]>;
   /** Files whose readings are in the run, in the order brought in. */

@@ -32,7 +32,7 @@ export async function boardAnchors(
   return [...fromFiles, ...recorded];
 }
 
-/** What a board's file tells besides readings, into the run that these went to. */
+/** What a board's file tells besides readings, into the run that these go to. Twice is as good as once. */
 export async function keepBoardFile(
   store: Pick<Store, "runs" | "events" | "probes" | "settings">,
   run: Run,
@@ -110,11 +110,6 @@ async function anchorsKept(
   const kept = await store.settings.get(settingName(boardId), fridgeId);
   if (kept === undefined || kept === null) return [];
   const { runId, anchors } = kept as { readonly runId: string; readonly anchors: readonly (TimeAnchor & Json)[] };
-  try {
-    await store.runs.get(runId);
-    return anchors;
-  } catch {
-    // Deleted: whoever brings the file in again may say another time.
-    return [];
-  }
+  // Deleted: whoever brings the file in again may say another time.
+  return (await store.runs.find(runId)) === null ? [] : anchors;
 }

@@ -20,7 +20,7 @@ function manyRuns(count: number) {
   const store = {
     runs: {
       list: async () => ({ runs: [...readings.keys()].map((id) => ({ id, endedUnixMs: null })), next: null }),
-      get: async (id: string) => ({ id, endedUnixMs: null }),
+      find: async (id: string) => ({ id, endedUnixMs: null }),
       extents: async (id: string) => {
         asked.extents++;
         const own = of(id);

@@ -310,6 +310,16 @@ export function anyStore(what: string, newBackend: () => Backend): void {
         expect(await refusal(store.runs.get("%"))).toMatchObject({ code: "no-such-record" });
       });
 
+      test("are looked for by their whole id, and only one that is not there is null", async () => {
+        expect(await store.runs.find(run.id)).toEqual(run);
+        expect(await store.runs.find(run.id.slice(0, -1))).toBeNull();
+        await store.runs.delete(run.id);
+        expect(await store.runs.find(run.id)).toBeNull();
+        await store.close();
+        await expect(store.runs.find(run.id)).rejects.toThrow();
+        await reopened();
+      });
+
       test("are listed newest first, page by page, each once", async () => {
         const ids = [run.id];
         for (const day of [1, 2, 2, 3]) ids.push((await openRun({ startedUnixMs: start + day * 86_400_000 })).id);

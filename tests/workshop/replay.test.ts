@@ -3,8 +3,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
-import type { Recording } from "../../src/schema/index.ts";
+import { afterAll, beforeAll, expect, test, vi } from "vitest";
+import { BadInput, type Recording } from "../../src/schema/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
 import {
@@ -99,6 +99,18 @@ test("a replay that is done already keeps nothing new", async () => {
   const { counts, kept } = await replayed(store, id, log);
   expect(counts.stored).toBe(0);
   expect(kept).toEqual([]);
+});
+
+test("a store that cannot be asked for the run begun before is no reason to begin another", async () => {
+  await using store = await openStore(join(folder, "busy.coldfall"), { groupWaitMs: 1 });
+  const { id } = await store.fridges.add({ name: "Larch" });
+  const log = night();
+  const { run } = await replayed(store, id, log, 20);
+  const busy = new BadInput({ code: "store-busy", file: "busy.coldfall" });
+  for (const question of ["find", "get"] as const) vi.spyOn(store.runs, question).mockRejectedValue(busy);
+  await expect(runToReplay(store, wanted(id, log), log, "hash of the log")).rejects.toBe(busy);
+  vi.restoreAllMocks();
+  expect((await store.runs.list()).runs.map((kept) => kept.id)).toEqual([run.id]);
 });
 
 test("what is told on comes in the log's order, and after its readings are durable", async () => {

@@ -2,9 +2,9 @@
 
 import { tellAlarm, tellLive } from "../../report/recording/index.ts";
 import type { GivenAnswerOf, Operations } from "../../schema/api/index.ts";
-import { BadInput, msPerHour } from "../../schema/index.ts";
+import { msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../../science/index.ts";
-import type { Run, Store } from "../../store/index.ts";
+import type { Run } from "../../store/index.ts";
 import { toldAlarm } from "../../workshop/morning.ts";
 import { liveEstimateOf } from "../../workshop/recording/index.ts";
 import { AnswersKept } from "../answers-kept.ts";
@@ -73,7 +73,7 @@ export function liveRoutes(
       const runs = new Map<string, Promise<Run | null>>();
       const alarms = await Promise.all(
         page.map(async (alarm) => {
-          const asked = runs.get(alarm.runId) ?? runIfThere(store, alarm.runId);
+          const asked = runs.get(alarm.runId) ?? store.runs.find(alarm.runId);
           runs.set(alarm.runId, asked);
           const run = await asked;
           if (run === null) return [];
@@ -90,16 +90,6 @@ export function liveRoutes(
       return undefined;
     },
   };
-}
-
-/** Null for a run that was removed. */
-async function runIfThere(store: Pick<Store, "runs">, id: string): Promise<Run | null> {
-  try {
-    return await store.runs.get(id);
-  } catch (error) {
-    if (error instanceof BadInput) return null;
-    throw error;
-  }
 }
 
 /** Live pictures kept: one of each run that somebody looks at. */

@@ -2,7 +2,7 @@
 
 import type { ExpressionBuilder } from "kysely";
 import { BadInput, type Position, positions } from "../../schema/index.ts";
-import { existingFridge, existingRun, missing } from "../existing-records.ts";
+import { existingFridge, existingRun, foundRun, missing } from "../existing-records.ts";
 import { GroupCommit, type Outcome } from "../group-commit.ts";
 import { fromJsonText, jsonText } from "../json-text.ts";
 import { newRunId } from "../new-id.ts";
@@ -153,6 +153,13 @@ export class KeptRuns implements Runs {
         throw new BadInput({ code: "not-one-record", kind: "run", id, known: rows.map((row) => row.id) });
       }
       return runOf(exact ?? rows[0] ?? missing("run", id));
+    });
+  }
+
+  find(id: string): Promise<Run | null> {
+    return this.#database.read(async (queries) => {
+      const row = await foundRun(queries, id);
+      return row === undefined ? null : runOf(row);
     });
   }
 

@@ -56,7 +56,7 @@ export async function runToReplay(
 ): Promise<RunToRecord> {
   const name = `replay ${sha256}`;
   const known = await store.settings.get(name, wanted.fridgeId);
-  const run = typeof known === "string" ? await runStillThere(store, known) : null;
+  const run = typeof known === "string" ? await store.runs.find(known) : null;
   if (run !== null) {
     if (run.endedUnixMs !== null) await store.runs.edit(run.id, { endedUnixMs: null });
     return { run, lastUnixMs: await lastReplayed(store, run.id, log) };
@@ -64,16 +64,6 @@ export async function runToReplay(
   const opened = await store.runs.open(wanted);
   await store.settings.set(name, opened.id, wanted.fridgeId);
   return { run: opened, lastUnixMs: null };
-}
-
-async function runStillThere(store: RunShelves, id: string): Promise<Run | null> {
-  try {
-    const run = await store.runs.get(id);
-    return run.deletedUnixMs === null ? run : null;
-  } catch {
-    // Deleted and compacted: begin anew.
-    return null;
-  }
 }
 
 async function lastReading({ runs }: RunShelves, id: string): Promise<number | null> {
