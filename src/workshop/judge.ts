@@ -4,7 +4,7 @@ import { isDeepStrictEqual } from "node:util";
 import { analysisDocument } from "../report/analysis/index.ts";
 import type { Degrees, Language, ReportContext } from "../report/index.ts";
 import { type Analysis, analyse, usualMargin } from "../science/index.ts";
-import type { NewResult, Store } from "../store/index.ts";
+import type { NewResult, Result, Store } from "../store/index.ts";
 import { type LogShelves, type LogsRead, readRuns } from "./logs-read.ts";
 
 /** An analysis with what a report on it needs. */
@@ -59,17 +59,21 @@ export async function judgeRuns(
   return judgement;
 }
 
-/** Keeps a result as its fridge's newest, unless it says what was kept last of its first run: looking again is no new result. */
+/**
+ * Keeps a result as its fridge's newest, unless it says what was kept last of its first run: looking again is no new result.
+ *
+ * @returns the one that is kept
+ */
 export async function keepJudgement(
   store: Pick<Store, "results">,
   { analysis, context }: Judgement,
   of: Pick<NewResult, "fridgeId" | "runIds" | "madeUnixMs">,
-): Promise<void> {
+): Promise<Result> {
   // Whoever looks, in whichever language: the same result is filed once.
   const document = analysisDocument(analysis, { ...context, language: "en", degrees: "C" });
   const result = { ...of, kind: "analysis", document, method: document.program.method } as const;
   const last = await store.results.newest({ runId: of.runIds[0] });
-  if (last === null || !saysTheSame(last, result)) await store.results.add(result);
+  return last !== null && saysTheSame(last, result) ? last : store.results.add(result);
 }
 
 /** The same runs, readings, sheets and options, by the same method, came to the same. */

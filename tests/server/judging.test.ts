@@ -55,8 +55,18 @@ test("a sample fridge is brought in and judged, compared and predicted for", { t
   expect(verdict.sources.find(({ source }) => source === "gas")).toMatchObject({ verdict: "weak", baseline: "own" });
   const again = await call("GET /api/runs/{runId}/verdict", { params: { runId } });
   expect(again.etag).toBe(etag);
-  const newest = (await call("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } })).answer.verdict;
-  expect(newest).toMatchObject({ runIds: [runId] });
+
+  // The fridge's own is that of the run begun last, whatever was looked at last.
+  const goodRun = runs.find(({ purpose }) => purpose === "known-good")?.id ?? "";
+  const last = named("serviced-june");
+  for (const looked of [null, runId, goodRun]) {
+    if (looked !== null) await call("GET /api/runs/{runId}/verdict", { params: { runId: looked } });
+    const newest = (await call("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } })).answer.verdict;
+    expect(newest?.runIds).toEqual([last]);
+    const { sources } = (await call("GET /api/runs/{runId}/verdict", { params: { runId: last } })).answer;
+    expect(newest?.sources).toEqual(sources.map(({ source, verdict, reasons }) => ({ source, verdict, reasons })));
+    expect(newest?.resultId).toBe((await service.store.results.newest({ runId: last }))?.id);
+  }
 
   // An edit changes what the verdict says, and undoing it brings the old one back.
   const params = { runId };
@@ -70,8 +80,8 @@ test("a sample fridge is brought in and judged, compared and predicted for", { t
   expect(edited.answer.sources).not.toEqual(verdict.sources);
   await call("POST /api/runs/{runId}/edits/undo", { params });
   expect((await call("GET /api/runs/{runId}/verdict", { params })).answer.sources).toEqual(verdict.sources);
-  const undone = (await call("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } })).answer.verdict;
-  expect(undone?.sources.map((source) => source.verdict)).toEqual(verdict.sources.map((source) => source.verdict));
+  const undone = await service.store.results.newest({ runId });
+  expect(undone?.document).toMatchObject({ sources: verdict.sources.map((source) => ({ verdict: source.verdict })) });
 
   const page = await fetch(`${base}/api/runs/${runId}/verdict.html`);
   expect(page.headers.get("Content-Type")).toBe("text/html; charset=utf-8");

@@ -49,9 +49,9 @@ export interface NewestVerdict {
 /** The newest verdict on a fridge. Runs that came in since the last one are judged for it. */
 export const useNewestVerdict = (fridgeId: string) =>
   useAsked<NewestVerdict | null>(`newest verdict ${fridgeId}`, async () => {
-    const { runs } = await ask("GET /api/runs", { query: { fridgeId, state: "closed", limit: 20 } });
-    const newest = runs.find(({ purpose }) => purpose !== "known-good");
-    if (newest === undefined) return null;
-    const { sources, causes } = await ask("GET /api/runs/{runId}/verdict", { params: { runId: newest.id } });
-    return { runId: newest.id, sources, causes };
+    const { verdict } = await ask("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } });
+    if (verdict === null) return null;
+    const [runId] = verdict.runIds;
+    const { sources, causes } = await ask("GET /api/runs/{runId}/verdict", { params: { runId } });
+    return { runId, sources, causes };
   });

@@ -82,7 +82,7 @@ export const newestVerdictSchema = z
         ),
       })
       .nullable()
-      .describe("null: none of its runs was judged yet"),
+      .describe("of its newest run that is over and no known-good one, judged now if need be; null: it has none"),
   })
   .meta({ id: "NewestVerdict" });
 

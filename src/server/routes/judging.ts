@@ -17,6 +17,7 @@ import { type Comparison, compareKeptRuns } from "../../workshop/compare.ts";
 import { baselineRuns } from "../../workshop/fridge-baseline.ts";
 import { type Judgement, judgeLogs, keepJudgement } from "../../workshop/judge.ts";
 import { readRuns } from "../../workshop/logs-read.ts";
+import { newestRun } from "../../workshop/newest-run.ts";
 import { type HotDayQuestion, type Prediction, predictFromLogs } from "../../workshop/predict.ts";
 import { runTestReport, serviceTestReport } from "../../workshop/test-report.ts";
 import { AnswersKept } from "../answers-kept.ts";
@@ -133,13 +134,24 @@ export function judgingRoutes(
   };
 
   return {
-    "GET /api/fridges/{fridgeId}/verdict": async ({ params }) => {
-      await store.fridges.get(params.fridgeId);
-      const newest = await store.results.newest({ fridgeId: params.fridgeId });
-      if (newest?.kind !== "analysis") return { verdict: null };
-      const { id: resultId, runIds, madeUnixMs, document } = newest;
-      const sources = document.sources.map(({ source, verdict, reasons }) => ({ source, verdict, reasons }));
-      return { verdict: { resultId, runIds, madeUnixMs, sources } };
+    "GET /api/fridges/{fridgeId}/verdict": async ({ params, headers }) => {
+      const { id: fridgeId } = await store.fridges.get(params.fridgeId);
+      const run = await newestRun(store, fridgeId);
+      if (run === null) return { verdict: null };
+      const found = await judged(run.id, undefined);
+      const runIds = [run.id];
+      const { id: resultId, madeUnixMs } = await keepJudgement(store, found, {
+        ...{ fridgeId, runIds },
+        madeUnixMs: parts.now(),
+      });
+      const { analysis, context } = inLanguage(found, headers);
+      const { sources } = analysisDocument(analysis, context);
+      return {
+        verdict: {
+          ...{ resultId, runIds, madeUnixMs },
+          sources: sources.map(({ source, verdict, reasons }) => ({ source, verdict, reasons })),
+        },
+      };
     },
     "GET /api/fridges/{fridgeId}/hot-day": async ({ params, query, headers }) => {
       const { prediction, context } = inLanguage(await predicted(params.fridgeId, query), headers);
