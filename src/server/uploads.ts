@@ -7,6 +7,7 @@ import { rm } from "node:fs/promises";
 import { join } from "node:path";
 import type { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
+import { msPerHour } from "../schema/index.ts";
 import { Problem } from "./problem.ts";
 
 export interface Upload {
@@ -22,6 +23,8 @@ export class Uploads {
   readonly #folder: string;
   readonly #limits: { readonly uploadBytes: number; readonly waitingUploadBytes: number };
   readonly #uploads = new Map<string, Upload>();
+  /** Those that something is being done with, each once for each who does. */
+  readonly #inUse: string[] = [];
   /** Bytes being received, which count as waiting too. */
   #arriving = 0;
 
@@ -33,8 +36,11 @@ export class Uploads {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
   }
 
-  /** Receives bytes up to the limits. @throws Problem "body-too-large"; nothing is left behind then */
+  /** Receives bytes up to the limits; what nobody came back for makes room. @throws Problem "body-too-large"; nothing is left behind then */
   async receive(name: string, body: Readable, nowUnixMs: number): Promise<Upload> {
+    for (const upload of [...this.#uploads.values()]) {
+      if (nowUnixMs - upload.receivedUnixMs > longestWaitMs) await this.#discard(upload.id);
+    }
     const id = randomUUID();
     const file = this.#file(id);
     const hash = createHash("sha256");
@@ -83,12 +89,28 @@ export class Uploads {
     await rm(this.#file(known), { force: true });
   }
 
+  /** Does work that needs the bytes. They stay until it is over, and are forgotten when it went well. */
+  async usedUp<T>(id: string, work: () => Promise<T>): Promise<T> {
+    this.#inUse.push(id);
+    const result = await work().finally(() => this.#inUse.splice(this.#inUse.indexOf(id), 1));
+    await this.#discard(id);
+    return result;
+  }
+
   close(): void {
     this.#uploads.clear();
     rmSync(this.#folder, { recursive: true, force: true });
+  }
+
+  /** Forgets it, if it is there and nobody needs it. */
+  async #discard(id: string): Promise<void> {
+    if (this.#uploads.has(id) && !this.#inUse.includes(id)) await this.forget(id);
   }
 
   #file(id: string): string {
     return join(this.#folder, `${id}.upload`);
   }
 }
+
+/** An upload waits so long to be imported, ms; then the next one may take its room. Our own choice. */
+const longestWaitMs = msPerHour;

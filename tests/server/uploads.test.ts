@@ -8,8 +8,11 @@ const ownLog = readFileSync(join(sampleLogs, "bay-2", "known-good-1.csv"), "utf8
 const bring = async ({ call }: Running, body: string, name = "night.csv") =>
   (await call("POST /api/uploads", { query: { name }, body })).answer;
 
-async function imported({ call, store }: Running, uploadId: string, fridgeName = "Larch") {
-  const fridge = await store.fridges.add({ name: fridgeName });
+async function imported(service: Running, uploadId: string, fridgeName = "Larch") {
+  return importedInto(service, uploadId, await service.store.fridges.add({ name: fridgeName }));
+}
+
+async function importedInto({ call }: Running, uploadId: string, fridge: { readonly id: string }) {
   const { answer } = await call("POST /api/uploads/{uploadId}/import", {
     params: { uploadId },
     body: { fridgeId: fridge.id, purpose: "known-good" },
@@ -123,6 +126,28 @@ test("the bytes of an upload are gone when it is forgotten, and all of them when
   expect(kept()).toHaveLength(2);
   await service.call("DELETE /api/uploads/{uploadId}", { params: { uploadId: first.id } });
   expect(kept()).toHaveLength(1);
+});
+
+test("an upload that was imported is gone, one whose import failed stays, and one left for an hour makes room", async () => {
+  let now = Date.UTC(2026, 5, 4, 12);
+  const limits = { waitingUploadBytes: 2.5 * ownLog.length };
+  const service = await running({ now: () => now, limits });
+  const kept = () => readdirSync(join(service.folder, "uploads")).length;
+  for (const fridge of ["Larch", "Bay 5", "Elm", "Oak"]) {
+    const { id } = await bring(service, ownLog);
+    expect(await imported(service, id, fridge)).toMatchObject({ state: "done" });
+    expect(kept()).toBe(0);
+  }
+  const other = await bring(service, ownLog.slice(0, ownLog.lastIndexOf("\n", ownLog.length - 2) + 1));
+  const removed = await service.store.fridges.add({ name: "Ash" });
+  await service.store.fridges.remove(removed.id);
+  expect(await importedInto(service, other.id, removed)).toMatchObject({ state: "failed" });
+  expect(kept()).toBe(1);
+  await bring(service, ownLog);
+  expect(await service.problem(bring(service, ownLog))).toMatchObject({ code: "body-too-large" });
+  now += 61 * 60_000;
+  await bring(service, ownLog);
+  expect(kept()).toBe(1);
 });
 
 test("a running import can be cancelled, and nothing of it stays", async () => {

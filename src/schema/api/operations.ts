@@ -406,7 +406,7 @@ export const operations = {
     answer: uploadSchema,
   }),
   "POST /api/uploads/{uploadId}/import": operation({
-    summary: "store the log as a run; answers with a job",
+    summary: "store the log as a run, after which the upload is forgotten; answers with a job",
     may: "change",
     body: importSchema,
     answer: jobSchema,

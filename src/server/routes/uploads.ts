@@ -1,8 +1,10 @@
 // Logs on their way in: received, understood, imported by a job; and the samples for an empty store.
 
+import type { IncomingHttpHeaders } from "node:http";
 import type { Language } from "../../report/index.ts";
 import type { Handlers } from "../handlers.ts";
 import { type ImportTask, importInWorker } from "../import-in-worker.ts";
+import type { JobControl } from "../jobs.ts";
 import { languageOf } from "../language.ts";
 import { hintsOf, understood } from "../log-preview.ts";
 import { Problem, problemOf } from "../problem.ts";
@@ -34,12 +36,12 @@ export function uploadRoutes(
       return { ...upload, alreadyIn, understanding: null, problem };
     }
   };
-  const importing = (tasks: readonly ImportTask[], kind: "import" | "samples", language: Language) =>
-    jobs.start(kind, { nowUnixMs: parts.now(), language }, async (control) => {
-      const result = await importInWorker(options.storeFile, tasks, control);
-      await watch.look();
-      return result;
-    });
+  const imported = async (tasks: readonly ImportTask[], control: JobControl) => {
+    const result = await importInWorker(options.storeFile, tasks, control);
+    await watch.look();
+    return result;
+  };
+  const started = (headers: IncomingHttpHeaders) => ({ nowUnixMs: parts.now(), language: languageOf(headers) });
   return {
     "POST /api/uploads": async ({ query: { name, here }, body, headers }) =>
       shown((await uploads.receive(name, body, parts.now())).id, languageOf(headers), { here }),
@@ -55,10 +57,10 @@ export function uploadRoutes(
       const { way } = understood(uploads.file(upload.id), upload.name, hintsOf(hints));
       if (way === null) throw new Problem("not-now", (text) => text.questionsOpen);
       const file = uploads.file(upload.id);
-      return importing(
-        [{ ...order, file, shownAs: upload.name, fridgeId, way, name: name ?? upload.name }],
-        "import",
-        languageOf(headers),
+      const task = { ...order, file, shownAs: upload.name, fridgeId, way, name: name ?? upload.name };
+      // Of an import that failed the bytes stay: it may go well with another answer.
+      return jobs.start("import", started(headers), (control) =>
+        uploads.usedUp(upload.id, () => imported([task], control)),
       );
     },
     "DELETE /api/uploads/{uploadId}": async ({ params }) => {
@@ -68,7 +70,8 @@ export function uploadRoutes(
     "POST /api/samples": async ({ headers }) => {
       if (options.sampleLogs === undefined) throw new Problem("not-now", (text) => text.noSamples);
       if ((await store.fridges.list()).length > 0) throw new Problem("not-now", (text) => text.storeNotEmpty);
-      return importing(await sampleTasks(store, options.sampleLogs), "samples", languageOf(headers));
+      const tasks = await sampleTasks(store, options.sampleLogs);
+      return jobs.start("samples", started(headers), (control) => imported(tasks, control));
     },
     "GET /api/jobs": () => ({ jobs: jobs.list() }),
     "GET /api/jobs/{jobId}": ({ params }) => jobs.get(params.jobId),
