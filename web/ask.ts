@@ -2,7 +2,14 @@
 // keeps an answer on the page while the next one is on its way.
 
 import { useCallback, useEffect, useState } from "preact/hooks";
-import { type CallInput, callApi, degreesHeader, type OperationName, ProblemAnswer } from "../src/schema/api/index.ts";
+import {
+  type CallInput,
+  callApi,
+  degreesHeader,
+  type OperationName,
+  ProblemAnswer,
+  refusalIn,
+} from "../src/schema/api/index.ts";
 import { keptValue, useKept } from "./kept-value.ts";
 import { degrees, language } from "./settings.ts";
 import { bench } from "./words.ts";
@@ -35,10 +42,10 @@ const caller = { send, base: "" };
 
 type Input<N extends OperationName> = Record<never, never> extends CallInput<N> ? [CallInput<N>?] : [CallInput<N>];
 
-/** A file of the service, in the reader's language and degrees. */
+/** A file of the service, in the reader's language and degrees. @throws as `ask` */
 export async function fileAt(address: string): Promise<Blob> {
   const response = await send(address, {});
-  if (!response.ok) throw new Error(response.statusText);
+  if (!response.ok) throw await refusalIn(response);
   return response.blob();
 }
 
@@ -46,8 +53,12 @@ export async function fileAt(address: string): Promise<Blob> {
 export const ask = async <N extends OperationName>(name: N, ...input: Input<N>) =>
   (await callApi(caller, name, ...input)).answer;
 
+/** What went wrong on this device; its message is the sentence for the page. */
+export class OwnProblem extends Error {}
+
 /** What went wrong, as a sentence for the page. */
 export function sentenceOf(error: unknown): string {
+  if (error instanceof OwnProblem) return error.message;
   if (!(error instanceof ProblemAnswer)) return bench.cannotReach;
   const { title, detail } = error.problem;
   return detail === undefined ? `${title}.` : detail;

@@ -14,6 +14,7 @@ import { HotDays } from "./pages/hot-days.tsx";
 import { RunPage } from "./pages/run-page.tsx";
 import { SignIn } from "./pages/sign-in.tsx";
 import { RunReport, ServiceReport } from "./pages/test-report.tsx";
+import { useAttempt } from "./parts/attempt.ts";
 import { Go, here, useTitle } from "./parts/going.tsx";
 import { isRoleKnown, mayChange } from "./role.ts";
 import {
@@ -110,9 +111,10 @@ function Above() {
 function Below({ isSignedIn }: { readonly isSignedIn: boolean }) {
   const shownDegrees = useKept(degrees);
   const shownPaper = useKept(paper);
+  const { problem, attempt } = useAttempt();
   const leave = async () => {
-    await ask("DELETE /api/session").catch(() => undefined);
-    isSignInNeeded.set(true);
+    // Signed out in looks alone, the next one at this device would go on under this name.
+    if (await attempt(() => ask("DELETE /api/session"))) isSignInNeeded.set(true);
   };
   return (
     <footer class="below">
@@ -142,6 +144,7 @@ function Below({ isSignedIn }: { readonly isSignedIn: boolean }) {
           {bench.shell.signOut}
         </button>
       ) : null}
+      {problem === null ? null : <p role="alert">{problem}</p>}
     </footer>
   );
 }

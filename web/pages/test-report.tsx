@@ -5,6 +5,7 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import { type Asked, ask, fileAt, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
+import { useAttempt } from "../parts/attempt.ts";
 import { Go, useTitle } from "../parts/going.tsx";
 import { Parts, useWholePage } from "../parts/letter.tsx";
 import { save } from "../parts/picture-file.ts";
@@ -56,6 +57,8 @@ function Report({ page, pdf, back }: ReportProps) {
   useTitle(bench.report.title);
   const [head, setHead] = useState(letterhead.get());
   const parts = useWholePage(page.answer);
+  const { problem, attempt } = useAttempt();
+  const takePdf = () => attempt(async () => save(await fileAt(pdf), "test-report.pdf"));
   const keep = (event: Event) => {
     event.preventDefault();
     chooseLetterhead(head.trim());
@@ -73,10 +76,13 @@ function Report({ page, pdf, back }: ReportProps) {
             <button type="button" class="main" onClick={() => print()}>
               {bench.start.print}
             </button>
-            <button type="button" onClick={async () => save(await fileAt(pdf), "test-report.pdf")}>
+            <button type="button" onClick={takePdf}>
               {bench.report.pdf}
             </button>
           </div>
+          <p role="alert" class="no-print">
+            {problem}
+          </p>
           <Parts parts={parts} hasFiles={false} />
         </>
       )}

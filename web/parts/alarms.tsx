@@ -8,6 +8,7 @@ import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
 import { mayChange } from "../role.ts";
 import { bench } from "../words.ts";
+import { useAttempt } from "./attempt.ts";
 import { Caution } from "./caution.tsx";
 import { useFocusKept } from "./focus-kept.ts";
 import { Go } from "./going.tsx";
@@ -56,8 +57,9 @@ interface AlarmProps {
 
 export function Alarm({ alarm, again, children }: AlarmProps) {
   const isChanging = useKept(mayChange);
+  const { problem, attempt } = useAttempt();
   const acknowledge = async () => {
-    await ask("POST /api/alarms/{alarmId}/acknowledge", { params: { alarmId: alarm.id } }).catch(() => undefined);
+    await attempt(() => ask("POST /api/alarms/{alarmId}/acknowledge", { params: { alarmId: alarm.id } }));
     again();
   };
   return (
@@ -72,6 +74,7 @@ export function Alarm({ alarm, again, children }: AlarmProps) {
           {bench.now.acknowledge}
         </button>
       ) : null}
+      {problem === null ? null : <p role="alert">{problem}</p>}
     </div>
   );
 }

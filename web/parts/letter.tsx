@@ -2,6 +2,7 @@
 // a document parsed this way runs nothing.
 
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
+import { sentenceOf } from "../ask.ts";
 import { bench } from "../words.ts";
 import { pngOf, save, svgFileOf } from "./picture-file.ts";
 
@@ -84,6 +85,8 @@ function takingAlong(drawing: SVGSVGElement): Element {
   const title = drawing.querySelector("title")?.textContent ?? "";
   const fileName = title.replaceAll(/[/\\:*?"<>|]+/g, " ").trim();
   const buttons = document.createElement("p");
+  const problem = document.createElement("span");
+  problem.setAttribute("role", "alert");
   buttons.className = "as-file no-print";
   buttons.append(bench.run.drawingAs);
   const add = (ending: "svg" | "png", file: () => Promise<Blob>) => {
@@ -91,10 +94,18 @@ function takingAlong(drawing: SVGSVGElement): Element {
     button.type = "button";
     button.textContent = ending.toUpperCase();
     button.setAttribute("aria-label", `${ending.toUpperCase()}: ${title}`);
-    button.addEventListener("click", async () => save(await file(), `${fileName}.${ending}`));
+    button.addEventListener("click", async () => {
+      problem.textContent = "";
+      try {
+        save(await file(), `${fileName}.${ending}`);
+      } catch (error) {
+        problem.textContent = sentenceOf(error);
+      }
+    });
     buttons.append(button);
   };
   add("svg", async () => svgFileOf(drawing));
   add("png", () => pngOf(svgFileOf(drawing)));
+  buttons.append(problem);
   return buttons;
 }

@@ -1,6 +1,8 @@
 // Drawings that the server made, as files: an SVG of its own, and dots for who cannot use an SVG.
 
 import { faces, inks, papers } from "../../src/report/for-pages.ts";
+import { OwnProblem } from "../ask.ts";
+import { bench } from "../words.ts";
 
 /** A drawing of a letter as it would be on light paper by itself: the letter's style sheet does not go with it. */
 export function svgFileOf(drawing: SVGSVGElement): Blob {
@@ -24,21 +26,23 @@ export function svgFileOf(drawing: SVGSVGElement): Blob {
   return new Blob([new XMLSerializer().serializeToString(copy)], { type: "image/svg+xml" });
 }
 
-/** @param svg an SVG file */
+/** @param svg an SVG file. @throws OwnProblem where the browser can make no picture of it */
 export async function pngOf(svg: Blob): Promise<Blob> {
   const picture = new Image();
   picture.src = URL.createObjectURL(svg);
-  await picture.decode();
-  URL.revokeObjectURL(picture.src);
+  try {
+    await picture.decode();
+  } catch {
+    throw new OwnProblem(bench.run.noPicture);
+  } finally {
+    URL.revokeObjectURL(picture.src);
+  }
   const canvas = document.createElement("canvas");
   canvas.width = picture.naturalWidth * 2;
   canvas.height = picture.naturalHeight * 2;
   canvas.getContext("2d")?.drawImage(picture, 0, 0, canvas.width, canvas.height);
   return new Promise((resolve, reject) =>
-    canvas.toBlob(
-      (blob) => (blob === null ? reject(new Error("no picture could be made")) : resolve(blob)),
-      "image/png",
-    ),
+    canvas.toBlob((blob) => (blob === null ? reject(new OwnProblem(bench.run.noPicture)) : resolve(blob)), "image/png"),
   );
 }
 

@@ -77,10 +77,14 @@ export async function callApi<N extends OperationName>(
     signal,
     credentials: "same-origin",
   });
+  if (!response.ok) throw await refusalIn(response);
   const answer = await contentOf(response);
-  if (!response.ok) throw new ProblemAnswer(asProblem(answer, response));
   return { answer: answer as AnswerOf<Operations[N]>, status: response.status, etag: response.headers.get("ETag") };
 }
+
+/** What a response that is not ok says. */
+export const refusalIn = async (response: Response): Promise<ProblemAnswer> =>
+  new ProblemAnswer(asProblem(await contentOf(response), response));
 
 /** The address of an operation: for a link, a picture or an event stream. */
 function apiAddress(

@@ -1,5 +1,5 @@
 // The interface that the server offers and the pages call, from one table.
-export { type CallInput, callApi, degreesHeader, ProblemAnswer } from "./client.ts";
+export { type CallInput, callApi, degreesHeader, ProblemAnswer, refusalIn } from "./client.ts";
 export type { JobDocument } from "./jobs.ts";
 export { type LiveEvent, liveEvents } from "./live.ts";
 export { openApiDocument, pageHeader } from "./open-api.ts";

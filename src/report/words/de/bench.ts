@@ -233,6 +233,7 @@ export const bench = {
     json: "Urteil mit allen Zahlen (JSON)",
     svg: "Zeichnung (SVG)",
     png: "Zeichnung (PNG)",
+    noPicture: "Der Browser konnte aus dieser Zeichnung kein PNG machen; das SVG zeigt dasselbe.",
     drawingAs: "Diese Zeichnung als Datei:",
   },
 

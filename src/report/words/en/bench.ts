@@ -230,6 +230,7 @@ export const bench = {
     json: "Verdict with all numbers (JSON)",
     svg: "Drawing (SVG)",
     png: "Drawing (PNG)",
+    noPicture: "The browser could not make a PNG of this drawing; the SVG shows the same.",
     drawingAs: "This drawing as a file:",
   },
 
