@@ -48,10 +48,12 @@ export class Night {
     void this.#sendOn();
   }
 
+  /** @param cameToMs the run's own now */
   static async begin(
     store: Store,
     run: Run,
     fridge: Fridge,
+    cameToMs: number,
     options: NightOptions,
     terminal: Terminal,
   ): Promise<Night> {
@@ -61,6 +63,7 @@ export class Night {
     const watch = await NightWatch.begin(store, run, {
       limits: limitsOf(options, run),
       baseline: await fridgeBaseline(store, run.fridgeId, [run.id]),
+      cameToMs,
       // A replay runs through hours in seconds: looking every minute would be all it does.
       lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
       freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),

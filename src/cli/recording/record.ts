@@ -104,7 +104,8 @@ async function replayLog(
   const clock = { now: terminal.now, wait };
   const after = lastUnixMs === null ? {} : { afterUnixMs: lastUnixMs };
   const arrivals = replay(ordered, { speed: options.speed, ...after, clock, signal });
-  const counts = await record(arrivals, { store, run, fridge, options, terminal });
+  const cameToMs = lastUnixMs ?? Number.NEGATIVE_INFINITY;
+  const counts = await record(arrivals, { store, run, fridge, cameToMs, options, terminal });
   if (!signal.aborted) await store.runs.close(run.id, ordered.unixMs[ordered.unixMs.length - 1]);
   terminal.print(`${closing(counts, run.id, signal.aborted, options)}\n`);
 }
@@ -145,7 +146,7 @@ async function recordBoard(
   tellBeginning(run, fridge, lastUnixMs, options, terminal);
   const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
   const withQuiet = ticking(arrivals, quietMs, terminal.today);
-  const counts = await record(withQuiet, { store, run, fridge, options, terminal });
+  const counts = await record(withQuiet, { store, run, fridge, cameToMs: now, options, terminal });
   terminal.print(`${closing(counts, run.id, true, options)} ${text.lines(arrivals.counts)}\n`);
 }
 
@@ -172,13 +173,15 @@ interface Recorded {
   readonly store: Store;
   readonly run: Run;
   readonly fridge: Fridge;
+  /** The run's own now, ms: this clock's, or the instant that a replay has come to. */
+  readonly cameToMs: number;
   readonly options: RecordOptions;
   readonly terminal: Terminal;
 }
 
 async function record(arrivals: AsyncIterable<Arrival>, recorded: Recorded): Promise<RecordingCounts> {
-  const { store, run, fridge, options, terminal } = recorded;
-  const night = await Night.begin(store, run, fridge, options, terminal);
+  const { store, run, fridge, cameToMs, options, terminal } = recorded;
+  const night = await Night.begin(store, run, fridge, cameToMs, options, terminal);
   try {
     return await recordRun(arrivals, store, run.id, (arrival) => night.see(arrival));
   } finally {

@@ -61,7 +61,8 @@ export type AlarmInput =
   | { readonly kind: "heard"; readonly unixMs: number; readonly board: string }
   /** A board is no longer listened to: it cannot be silent. */
   | { readonly kind: "dismissed"; readonly unixMs: number; readonly board: string }
-  | { readonly kind: "source"; readonly unixMs: number; readonly source: EnergySource }
+  /** What it runs on from now on; null when what was said was taken back. */
+  | { readonly kind: "source"; readonly unixMs: number; readonly source: EnergySource | null }
   /** What `LiveEstimate.stopped` says: since when cooling has stopped, or null. */
   | { readonly kind: "cooling"; readonly unixMs: number; readonly stoppedSinceMs: number | null }
   | { readonly kind: "disk"; readonly unixMs: number; readonly freeMegabytes: number }

@@ -9,6 +9,6 @@ import { liveRunOf } from "./live-run-of.ts";
 /** As of the run's newest reading, or of what was said after it. */
 export async function liveEstimateOf(store: LogShelves & Pick<Store, "edits">, run: Run): Promise<LiveEstimate> {
   const baseline = await fridgeBaseline(store, run.fridgeId, [run.id]);
-  const { live, newestUnixMs, newestMarkUnixMs } = await liveRunOf(store, run, baseline);
-  return live.tell(Math.max(newestUnixMs ?? run.startedUnixMs, newestMarkUnixMs ?? -Infinity));
+  const { live, newestUnixMs, sourceMarks } = await liveRunOf(store, run, baseline);
+  return live.tell(Math.max(newestUnixMs ?? run.startedUnixMs, sourceMarks.at(-1)?.unixMs ?? -Infinity));
 }

@@ -6,7 +6,7 @@ import {
   type AlarmLimits,
   type AlarmState,
   type LiveEstimate,
-  type LiveRun,
+  LiveRun,
   noAlarms,
   watch,
 } from "../../science/live/index.ts";
@@ -21,7 +21,7 @@ import {
 } from "../../store/index.ts";
 import type { LogsRead } from "../logs-read.ts";
 import type { Arrival } from "./arrival.ts";
-import { liveRunOf } from "./live-run-of.ts";
+import { liveRunOf, marksUpTo } from "./live-run-of.ts";
 
 /** The part of a store that a watch needs. */
 export type WatchShelves = Pick<Store, "readings" | "edits" | "alarms" | "settings" | "probes">;
@@ -35,13 +35,15 @@ export interface WatchOptions {
    * flame is seen that much later.
    */
   readonly lookEveryMs: number;
+  /** What the run holds of later instants, such as a hand reading of tomorrow, does not count as come; all counts unless stated. */
+  readonly cameToMs?: number;
   /** Free space where the store lies, MB; null where it cannot be told. */
   freeMegabytes(): number | null;
   /** Told of alarms that have to be told now. */
   whenRaised(alarm: Alarm): void | Promise<void>;
 }
 
-/** Between two looks at the disk and at what was acknowledged elsewhere, ms of the run's own time. */
+/** Between two looks at the disk and at what was acknowledged or told elsewhere, ms of the run's own time. */
 const tidyEveryMs = 60_000;
 
 /** Watches one run. */
@@ -49,18 +51,20 @@ export class NightWatch {
   readonly #store: WatchShelves;
   readonly #run: Run;
   readonly #options: WatchOptions;
-  readonly #live: LiveRun;
+  #live = new LiveRun();
+  /** The source marks that the live run was filled with, as text. */
+  #marks = "";
   readonly #correctionOf: (origin: RawOrigin) => Correction | null;
   #alarms: AlarmState;
   #lookedMs = Number.NEGATIVE_INFINITY;
   #tidiedMs = Number.NEGATIVE_INFINITY;
+  #askedMs = Number.NEGATIVE_INFINITY;
   #nowMs = Number.NEGATIVE_INFINITY;
 
   private constructor(
     store: WatchShelves,
     run: Run,
     options: WatchOptions,
-    live: LiveRun,
     alarms: AlarmState,
     correctionOf: (origin: RawOrigin) => Correction | null,
   ) {
@@ -69,7 +73,6 @@ export class NightWatch {
     this.#options = options;
     this.#alarms = alarms;
     this.#correctionOf = correctionOf;
-    this.#live = live;
   }
 
   /** Begins to watch, from what the run holds already and the alarms it had. */
@@ -77,9 +80,9 @@ export class NightWatch {
     const kept = await store.settings.get(settingName(run));
     const { probes } = store;
     const correctionOf = correctionsFor(run.startedUnixMs, await probes.list(), await probes.calibrations());
-    const { live, newestUnixMs } = await liveRunOf(store, run, options.baseline);
-    const night = new NightWatch(store, run, options, live, (kept as AlarmState | undefined) ?? noAlarms, correctionOf);
-    if (newestUnixMs !== null) night.#nowMs = newestUnixMs;
+    const night = new NightWatch(store, run, options, (kept as AlarmState | undefined) ?? noAlarms, correctionOf);
+    const { cameToMs = Infinity } = options;
+    await night.#fill({ readingMs: cameToMs, markMs: cameToMs });
     return night;
   }
 
@@ -103,6 +106,7 @@ export class NightWatch {
     switch (arrival.kind) {
       case "readings":
         for (const { position, unixMs, raw, unit = null, probeId = null, boardId } of arrival.readings) {
+          await this.#askSource(unixMs);
           const correction = this.#correctionOf({ probeId, unit });
           const value = correction === null ? raw : correction(raw);
           // Kept all the same: it is a temperature as soon as the probe's curve is told.
@@ -115,17 +119,44 @@ export class NightWatch {
         }
         break;
       case "source":
-        this.#live.switchTo(arrival.source, arrival.unixMs);
-        await this.#step({ kind: "source", unixMs: arrival.unixMs, source: arrival.source });
+        await this.#takeSource(arrival.unixMs);
         break;
       case "quiet":
         this.#nowMs = Math.max(this.#nowMs, arrival.unixMs);
+        await this.#askSource(this.#nowMs);
         await this.#step({ kind: "tick", unixMs: this.#nowMs });
         await this.#lookAround();
         break;
       case "happened":
         break;
     }
+  }
+
+  /** What is told, changed or taken back on another terminal or page; asked only between two instants. */
+  async #askSource(unixMs: number): Promise<void> {
+    if (unixMs - this.#askedMs < tidyEveryMs) return;
+    this.#askedMs = unixMs;
+    await this.#takeSource(unixMs);
+  }
+
+  async #takeSource(unixMs: number): Promise<void> {
+    const marks = await marksUpTo(this.#store, this.#run, unixMs);
+    if (JSON.stringify(marks) !== this.#marks) await this.#fill({ readingMs: this.#nowMs, markMs: unixMs });
+  }
+
+  /**
+   * The live run anew from the store, since its readings stay with what was told as they came; and the alarms follow to
+   * what it runs on.
+   */
+  async #fill(upTo: { readonly readingMs: number; readonly markMs: number }): Promise<void> {
+    const { live, newestUnixMs, sourceMarks } = await liveRunOf(this.#store, this.#run, this.#options.baseline, upTo);
+    this.#live = live;
+    this.#marks = JSON.stringify(sourceMarks);
+    this.#nowMs = Math.max(this.#nowMs, newestUnixMs ?? Number.NEGATIVE_INFINITY);
+    this.#lookedMs = Number.NEGATIVE_INFINITY;
+    const { source = null, unixMs: saidMs = 0 } = sourceMarks.at(-1) ?? {};
+    if (source === this.#alarms.source) return;
+    await this.#step({ kind: "source", unixMs: Math.max(this.#nowMs, this.#alarms.nowMs, saidMs), source });
   }
 
   async #lookAround(): Promise<void> {

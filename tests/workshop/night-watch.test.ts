@@ -1,0 +1,140 @@
+// What is told of the source beside a recorder reaches the watch of the run: its live picture and its alarms.
+
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { msPerHour, type Recording } from "../../src/schema/index.ts";
+import { type Alarm, usualAlarmLimits } from "../../src/science/live/index.ts";
+import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
+import { type Fridge, openStore, type Run, type Store } from "../../src/store/index.ts";
+import { NightWatch, noteReadings, recordRun, sayNowOn } from "../../src/workshop/recording/index.ts";
+
+let folder = "";
+let store: Store;
+let fridge: Fridge;
+let run: Run;
+beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), "coldfall-watch-"));
+  store = await openStore(join(folder, "workshop.coldfall"), { groupWaitMs: 1 });
+  fridge = await store.fridges.add({ name: "Larch" });
+  run = await store.runs.open({
+    fridgeId: fridge.id,
+    purpose: "test",
+    origin: "board",
+    startedUnixMs: begunMs,
+    utcOffsetMinutes: 0,
+  });
+});
+afterEach(async () => {
+  await store.close();
+  rmSync(folder, { recursive: true });
+});
+
+const begunMs = Date.parse("2026-06-04T18:00:00Z");
+const at = (hours: number) => begunMs + hours * msPerHour;
+/** It is heated from 18:30 and loses its supply for good at 22:30. */
+const night: Recording = simulateRun({
+  name: "night",
+  seed: 3,
+  startUnixMs: begunMs,
+  fridge: knownGoodFridge(),
+  schedule: [
+    { source: "off", hours: 0.5 },
+    { source: "mains", hours: 6 },
+  ],
+  outages: [{ atHours: 4.5, hours: 2 }],
+  ambient: { meanCelsius: 24, swingKelvin: 2, wanderKelvin: 0.2 },
+  samplingSeconds: 60,
+}).recording;
+
+/** A recorder that takes its quiet hours from 21 to 6. */
+async function begun(cameToMs?: number) {
+  const spoken: Alarm[] = [];
+  const watch = await NightWatch.begin(store, run, {
+    limits: { ...usualAlarmLimits, heldBack: { fromHour: 21, toHour: 6 } },
+    baseline: { knownGood: [], baselineKind: "own" },
+    lookEveryMs: 60_000,
+    freeMegabytes: () => null,
+    whenRaised: (alarm) => void spoken.push(alarm),
+    ...(cameToMs === undefined ? {} : { cameToMs }),
+  });
+  return { watch, spoken };
+}
+
+/** Records the hours of the night between two. */
+async function record(watch: NightWatch, fromHours: number, toHours: number): Promise<void> {
+  async function* arrivals() {
+    for (const [row, unixMs] of night.unixMs.entries()) {
+      if (unixMs < at(fromHours) || unixMs >= at(toHours)) continue;
+      const readings = (["evaporator", "cabinet", "ambient"] as const).map((position) => ({
+        position,
+        unixMs,
+        raw: night.columns[position]?.[row] ?? 0,
+      }));
+      yield { kind: "readings", readings } as const;
+    }
+  }
+  await recordRun(arrivals(), store, run.id, (arrival) => watch.see(arrival));
+}
+
+const tell = (source: "off" | "mains" | "gas", hours: number) =>
+  sayNowOn(store, fridge, source, { unixMs: at(hours), how: "later" });
+
+test("gas told on another terminal is what the recorder watches from then on: its alarm does not wait for the morning", async () => {
+  await tell("mains", 0.5);
+  const { watch, spoken } = await begun();
+  await record(watch, 0, 3);
+  expect(watch.tell()).toMatchObject({ source: "mains", sinceMs: at(0.5) });
+  await tell("gas", 3);
+  await record(watch, 3, 3.1);
+  expect(watch.tell()).toMatchObject({ source: "gas", sinceMs: at(3) });
+  await record(watch, 3.1, 6.5);
+  expect(spoken[0]).toMatchObject({ kind: "cooling-stopped", subject: "gas", reason: { source: "gas" } });
+  expect(spoken[0].cautions).toContain("stopped-on-gas");
+});
+
+test("a source taken back, or told later for an earlier time, is taken up too", async () => {
+  await tell("off", 0);
+  await tell("mains", 0.5);
+  const { watch } = await begun();
+  await record(watch, 0, 2);
+  const { sourceMarks } = await store.edits.current(run.id);
+  await store.edits.make(run.id, { kind: "remove", number: sourceMarks[1].number });
+  await record(watch, 2, 2.1);
+  expect(watch.tell()).toMatchObject({ source: "off" });
+  await tell("gas", 0.6);
+  await record(watch, 2.1, 2.2);
+  expect(watch.tell()).toMatchObject({ source: "gas", sinceMs: at(0.6) });
+  // The readings that came before it was told are the gas stretch's too.
+  expect(watch.tell().finding?.startMs).toBeLessThan(at(0.65));
+});
+
+test("what is told for later counts from then on", async () => {
+  await tell("off", 0);
+  await tell("mains", 0.5);
+  const { watch } = await begun();
+  await record(watch, 0, 0.4);
+  expect(watch.tell()).toMatchObject({ source: "off" });
+  await record(watch, 0.4, 0.6);
+  expect(watch.tell()).toMatchObject({ source: "mains", sinceMs: at(0.5) });
+});
+
+test("a recorder that goes on gives its alarms the source that was told before", async () => {
+  await tell("mains", 0.5);
+  await record((await begun()).watch, 0, 3);
+  // Of an earlier version, whose alarms knew no source.
+  await store.settings.set(`alarm state ${run.id}`, null);
+  const { watch, spoken } = await begun();
+  await record(watch, 3, 6.5);
+  expect(watch.alarms[0]).toMatchObject({ kind: "cooling-stopped", subject: "mains", cautions: ["night", "mains"] });
+  // On mains it waits for the end of the night.
+  expect(spoken).toEqual([]);
+});
+
+test("a hand reading of a later instant is not the now that a recorder goes on from", async () => {
+  await record((await begun()).watch, 0, 1);
+  await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), { unixMs: at(100), utcOffsetMinutes: 0, run });
+  const { watch } = await begun(at(1));
+  expect(watch.nowMs).toBe(night.unixMs.findLast((unixMs) => unixMs < at(1)));
+});
