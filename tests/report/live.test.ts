@@ -139,6 +139,8 @@ describe("every saying of a live run", () => {
   const strength = { value: 0.9, low: 0.8, high: 1, confidence: 0.95, unit: "1" } as const;
   const heads: LiveHeadSayings = {
     "nothing-yet": {},
+    "too-little-yet": { source: null },
+    "looks-off": {},
     settling: {},
     "warming-back": { sinceMs: 0 },
     "heating-up": { source: "gas", coldFromMs: 0, coldByMs: 1 },
@@ -179,6 +181,12 @@ describe("every saying of a live run", () => {
       expect(say(live.heads, { code, ...values } as never, hand)).not.toMatch(holes);
     });
   }
+  test("no cold after the last instant to wait for names none", () => {
+    const late = { code: "no-cold-yet", source: "gas", hours: 5, deadAtMs: null } as const;
+    expect(say(live.heads, late, hand).replaceAll("\u00a0", " ")).toMatch(
+      /^No cold yet on gas after 5 h\. That is longer [^:]*\.$/,
+    );
+  });
   test("proofs complete a sentence", () => {
     for (const [code, values] of Object.entries(proofs)) {
       const text = say(live.proofs, { code, ...values } as never, hand);

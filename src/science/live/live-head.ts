@@ -21,9 +21,10 @@ function headSaying(
 ): LiveHeadSaying {
   if (Object.keys(latest).length === 0) return { code: "nothing-yet" };
   if (on === "off") return parts > 1 ? { code: "warming-back", sinceMs } : { code: "settling" };
-  if (proofs === null || finding === null) return { code: "nothing-yet" };
   const source = on;
+  if (finding === null) return { code: "too-little-yet", source };
   if (stopped !== null) return { code: "stopped", source, sinceMs: stopped.startMs };
+  if (proofs === null) return { code: "looks-off" };
   const hours = (nowMs - sinceMs) / msPerHour;
   if (finding.verdict === "not-cooling") return { code: "does-not-cool", source, hours };
   const { cold, strength } = proofs;
@@ -36,7 +37,8 @@ function headSaying(
   if (cold.state === "expected" && hours <= usualOnsetHours.latest) {
     return { code: "heating-up", source, coldFromMs: cold.fromMs, coldByMs: cold.byMs };
   }
-  return { code: "no-cold-yet", source, hours, deadAtMs: sinceMs + notCoolingHours * msPerHour };
+  const deadAtMs = hours < notCoolingHours ? sinceMs + notCoolingHours * msPerHour : null;
+  return { code: "no-cold-yet", source, hours, deadAtMs };
 }
 
 function cautionsOf({ code }: LiveHeadSaying, source: HeatSource | null): readonly CautionCode[] {
@@ -51,7 +53,10 @@ function cautionsOf({ code }: LiveHeadSaying, source: HeatSource | null): readon
     case "makes-cold":
     case "strength-so-far":
       return mayBeGas ? ["gas"] : ["night"];
+    case "looks-off":
+      return ["gas"];
     case "nothing-yet":
+    case "too-little-yet":
       return source === null ? [] : cautionsOnSource(source);
     case "settling":
     case "warming-back":

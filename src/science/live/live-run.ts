@@ -54,12 +54,15 @@ export interface LiveGoalState {
   readonly isThere: boolean;
 }
 
+/** Since when there is no cooling any more. */
+type CoolingStop = Pick<RunEvent, "startMs">;
+
 /** What is known at one instant of the stretch that goes on. */
 export interface LiveEstimate extends LiveNumbers {
   readonly nowMs: number;
   /** What the fridge runs on; null when nobody said. */
   readonly source: EnergySource | null;
-  /** When that began; the run's first reading where nobody said. */
+  /** When that began; where nobody said, when the stretch began that the readings show. */
   readonly sinceMs: number;
   readonly head: LiveHead;
   /** The newest believable reading of each position. */
@@ -71,7 +74,7 @@ export interface LiveEstimate extends LiveNumbers {
   /** How long the stretch should go on, to tell more than it does now; null when it may end. */
   readonly runUntilMs: number | null;
   /** Cooling that has stopped and not come back; null while there is none. */
-  readonly stopped: RunEvent | null;
+  readonly stopped: CoolingStop | null;
   /** The judgement so far, with curves to draw; null while there are no readings. */
   readonly finding: StretchFinding | null;
 }
@@ -185,14 +188,19 @@ export class LiveRun {
     const evidence = run.stretches.at(-1);
     if (evidence === undefined) return withHead(bare);
     const { finding } = judgeWhole(evidence, run.stretches, this.yardstick, warmingRatio(run, this.knownRuns));
-    if (!evidence.stretch.heated) return withHead({ ...bare, finding });
+    // Where nobody said, the readings show where one stretch ends and the next begins.
+    const sinceMs = part.source === null ? evidence.stretch.startMs : part.startMs;
+    if (!evidence.stretch.heated) {
+      const stopped = part.source === null ? unsaidStop(run) : null;
+      return withHead({ ...bare, sinceMs, finding, stopped });
+    }
     const seen = this.seenOf(run, evidence, part);
     const proofs = liveProofs(evidence, finding, this.hasKnownGood(evidence.source), seen, nowMs);
     const stopped = stoppedIn(run, evidence);
     const numbers = numbersOf(evidence, finding);
     if (stopped !== null)
-      return withHead({ ...bare, finding, proofs, stopped, ...withoutProjection(numbers, evidence) });
-    return withHead({ ...bare, finding, proofs, ...numbers, ...goalsOf(evidence, finding, proofs, nowMs) });
+      return withHead({ ...bare, sinceMs, finding, proofs, stopped, ...withoutProjection(numbers, evidence) });
+    return withHead({ ...bare, sinceMs, finding, proofs, ...numbers, ...goalsOf(evidence, finding, proofs, nowMs) });
   }
 
   private hasKnownGood(source: HeatSource | null): boolean {
@@ -281,8 +289,17 @@ function goalsOf(
   return { goals, runUntilMs: goals.find(({ atMs, isThere }) => !isThere && atMs > nowMs)?.atMs ?? null };
 }
 
+/**
+ * Once cooling has been away for long, the readings alone show a stretch with the fridge off. Nobody said that it was
+ * switched off: the flame may have gone out as well.
+ */
+function unsaidStop({ stretches }: RunEvidence): CoolingStop | null {
+  const [before, last] = [stretches.at(-2), stretches.at(-1)];
+  return before?.stretch.heated && last !== undefined ? { startMs: last.stretch.startMs } : null;
+}
+
 /** A stop that lasts to the end of the readings. */
-function stoppedIn({ events, series }: RunEvidence, { stretch }: StretchEvidence): RunEvent | null {
+function stoppedIn({ events, series }: RunEvidence, { stretch }: StretchEvidence): CoolingStop | null {
   const last = series.unixMs[series.unixMs.length - 1];
   return (
     events.findLast(

@@ -26,10 +26,15 @@ export type LiveProofSaying = SayingOf<LiveProofSayings>;
 /** The one sentence on top. */
 export interface LiveHeadSayings {
   "nothing-yet": Nothing;
+  /** Readings, but none that tell of the source it is on. */
+  "too-little-yet": { source: HeatSource | null };
+  /** Nobody said that it is off. */
+  "looks-off": Nothing;
   settling: Nothing;
   "warming-back": { sinceMs: number };
   "heating-up": { source: HeatSource | null; coldFromMs: number; coldByMs: number };
-  "no-cold-yet": { source: HeatSource | null; hours: number; deadAtMs: number };
+  /** `deadAtMs` null when that has passed, and the readings do not show for sure that it does not cool. */
+  "no-cold-yet": { source: HeatSource | null; hours: number; deadAtMs: number | null };
   /** Cold is proven; `strengthFromMs` null when no strength can come. */
   "makes-cold": { source: HeatSource | null; strengthByMs: number | null };
   "strength-so-far": { source: HeatSource | null; strength: Estimate; verdict: Verdict };

@@ -305,3 +305,54 @@ test("the cautions of a source stand with a run from the moment it is switched t
   run.switchTo("off", 1000);
   expect(run.tell(1000).head).toEqual({ saying: { code: "nothing-yet" }, cautions: [] });
 });
+
+test("after a switch, readings of before are not said to be none", () => {
+  const { recording } = simulated(4, { schedule: [{ source: "off", hours: 1 }] });
+  const { run } = played(recording, []);
+  const nowMs = recording.unixMs[recording.unixMs.length - 1] + 1000;
+  run.switchTo("gas", nowMs);
+  expect(run.tell(nowMs).head).toEqual({
+    saying: { code: "too-little-yet", source: "gas" },
+    cautions: ["gas", "two-sources"],
+  });
+});
+
+describe("a night on a source that nobody named, which loses its supply from 4 to 7 h after the start", () => {
+  const tellAt = Array.from({ length: 39 }, (_, quarter) => quarter / 4 + 0.25);
+  const { recording } = simulated(1, {
+    schedule: [
+      { source: "off", hours: 1 },
+      { source: "mains", hours: 9 },
+    ],
+    outages: [{ atHours: 4, hours: 3 }],
+    samplingSeconds: 30,
+  });
+  const { told } = played({ ...recording, sourceCodes: null }, tellAt);
+  const startMs = recording.unixMs[0];
+  const between = (from: number, to: number) =>
+    told.filter(({ nowMs }) => nowMs >= startMs + from * msPerHour && nowMs <= startMs + to * msPerHour);
+
+  test("the cooling has stopped for as long as the supply is out, with the caution not to relight", () => {
+    const stops = between(5.25, 7);
+    expect(stops.length).toBeGreaterThan(6);
+    for (const { head, stopped } of stops) {
+      expect(head).toMatchObject({ saying: { code: "stopped", source: null }, cautions: ["stopped-on-gas", "gas"] });
+      expect(stopped?.startMs).toBe(stops[0].stopped?.startMs);
+    }
+    expect(between(8.25, 9.75).filter(({ stopped }) => stopped === null)).toHaveLength(7);
+  });
+
+  test("no sentence denies the readings, or waits for an instant that has passed", () => {
+    for (const { head, nowMs } of told) {
+      expect(head.saying.code).not.toBe("nothing-yet");
+      if (head.saying.code === "no-cold-yet") expect(head.saying.deadAtMs ?? nowMs + 1).toBeGreaterThan(nowMs);
+    }
+  });
+
+  test("what is told since the switching on counts from the stretch that the readings show", () => {
+    for (const { finding, sinceMs } of between(8.25, 9.75)) {
+      expect(sinceMs).toBe(finding?.startMs);
+      expect(sinceMs).toBeGreaterThan(startMs + 6.5 * msPerHour);
+    }
+  });
+});

@@ -18,6 +18,9 @@ const soFar: { readonly [V in Verdict]: string } = {
 
 const heads: Phrases<LiveHeadSayings, Hand> = {
   "nothing-yet": () => "Es ist noch kein Messwert gekommen.",
+  "too-little-yet": ({ source }) => `Noch zu wenige Messwerte ${onSource(source)}, um etwas zu sagen.`,
+  "looks-off": () =>
+    "Die Messwerte sehen aus wie die eines ausgeschalteten Kühlschranks; niemand hat gesagt, womit er läuft.",
   settling: () =>
     "Der Kühlschrank ist aus und gleicht sich an; die Messwerte zeigen, wie weit die Fühler voneinander abweichen.",
   "warming-back": ({ sinceMs }, hand) =>
@@ -25,7 +28,11 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
   "heating-up": ({ source, coldFromMs, coldByMs }, hand) =>
     `Heizt auf, ${onSource(source)}. Noch lässt sich nichts sagen: Kälte kann zwischen ${hand.clock(coldFromMs)} und ${hand.clock(coldByMs)} nachgewiesen sein.`,
   "no-cold-yet": ({ source, hours, deadAtMs }, hand) =>
-    `Noch keine Kälte ${onSource(source)} nach ${hand.span(hours)}. Manche Kühlschränke starten langsam: Nur wenn bis ${hand.clock(deadAtMs)} keine da ist, kühlt er nicht.`,
+    `Noch keine Kälte ${onSource(source)} nach ${hand.span(hours)}. ${
+      deadAtMs === null
+        ? "So lange braucht auch ein langsamer Start nicht, aber die Messwerte zeigen nicht sicher, dass er nicht kühlt."
+        : `Manche Kühlschränke starten langsam: Nur wenn bis ${hand.clock(deadAtMs)} keine da ist, kühlt er nicht.`
+    }`,
   "makes-cold": ({ source, strengthByMs }, hand) => {
     const strong =
       strengthByMs === null

@@ -20,13 +20,19 @@ const soFar: { readonly [V in Verdict]: string } = {
 
 const heads: Phrases<LiveHeadSayings, Hand> = {
   "nothing-yet": () => "No reading has come yet.",
+  "too-little-yet": ({ source }) => `Too few readings ${onSource(source)} yet to say anything.`,
+  "looks-off": () => "The readings look like those of a fridge that is off; nobody said what it runs on.",
   settling: () => "The fridge is off and settles; the readings show how far the probes differ.",
   "warming-back": ({ sinceMs }, hand) =>
     `The fridge has been off since ${hand.clock(sinceMs)} and warms back; keep the door shut.`,
   "heating-up": ({ source, coldFromMs, coldByMs }, hand) =>
     `Heating up ${onSource(source)}. Nothing can be said yet: cold can be proven between ${hand.clock(coldFromMs)} and ${hand.clock(coldByMs)}.`,
   "no-cold-yet": ({ source, hours, deadAtMs }, hand) =>
-    `No cold yet ${onSource(source)} after ${hand.span(hours)}. Slow starters exist: only if there is none by ${hand.clock(deadAtMs)} does it not cool.`,
+    `No cold yet ${onSource(source)} after ${hand.span(hours)}. ${
+      deadAtMs === null
+        ? "That is longer than slow starters take, but the readings do not show for sure that it does not cool."
+        : `Slow starters exist: only if there is none by ${hand.clock(deadAtMs)} does it not cool.`
+    }`,
   "makes-cold": ({ source, strengthByMs }, hand) => {
     const strong =
       strengthByMs === null
