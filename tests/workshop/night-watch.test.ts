@@ -79,7 +79,7 @@ async function record(watch: NightWatch, fromHours: number, toHours: number): Pr
 }
 
 const tell = (source: "off" | "mains" | "gas", hours: number) =>
-  sayNowOn(store, fridge, source, { unixMs: at(hours), how: "later" });
+  sayNowOn(store, fridge, source, { clockUnixMs: at(hours), unixMs: at(hours) });
 
 test("gas told on another terminal is what the recorder watches from then on: its alarm does not wait for the morning", async () => {
   await tell("mains", 0.5);
@@ -134,7 +134,8 @@ test("a recorder that goes on gives its alarms the source that was told before",
 
 test("a hand reading of a later instant is not the now that a recorder goes on from", async () => {
   await record((await begun()).watch, 0, 1);
-  await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), { unixMs: at(100), utcOffsetMinutes: 0, run });
+  const later = { clockUnixMs: at(1), unixMs: at(100), utcOffsetMinutes: 0, run };
+  await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), later);
   const { watch } = await begun(at(1));
   expect(watch.nowMs).toBe(night.unixMs.findLast((unixMs) => unixMs < at(1)));
 });

@@ -144,10 +144,22 @@ test("a reading noted by hand after the log's end does not make a replay believe
   const log = night();
   await replayed(store, fridge.id, log, 20);
   await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), {
+    clockUnixMs: log.unixMs[log.unixMs.length - 1],
     unixMs: log.unixMs[log.unixMs.length - 1] + 86_400_000,
     utcOffsetMinutes: 0,
   });
   await replayed(store, fridge.id, log);
   const { unixMs } = await store.readings.series((await openRunOf(store, fridge.id))?.id ?? "", "cabinet");
   expect(unixMs.length).toBe(log.unixMs.length + 1);
+});
+
+test("a reading noted now is noted at the instant that the replay has come to, not at this machine's", async () => {
+  await using store = await openStore(join(folder, "noted-now.coldfall"), { groupWaitMs: 1 });
+  const fridge = await store.fridges.add({ name: "Larch" });
+  const log = night();
+  const { run } = await replayed(store, fridge.id, log, 20);
+  const clockUnixMs = log.unixMs[0] + 1e10;
+  const noted = await noteReadings(store, fridge, new Map([["freezer", -12]]), { clockUnixMs, utcOffsetMinutes: 0 });
+  const [{ lastUnixMs }] = await store.runs.extents(run.id);
+  expect(noted).toMatchObject({ run: { id: run.id }, unixMs: lastUnixMs, received: { stored: 1 } });
 });

@@ -21,10 +21,8 @@ export interface ByHandOptions extends StoreOptions {
 export const saySource = (source: EnergySource, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);
-    const how = options.at === undefined ? "told" : "later";
     const { run, unixMs } = await sayNowOn(store, fridge, source, {
-      unixMs: options.at?.unixMs ?? terminal.today(),
-      how,
+      ...saidAt(options, terminal),
       ...(options.run === undefined ? {} : { runId: options.run }),
     });
     const since = handOf("en", run.utcOffsetMinutes).moment(unixMs);
@@ -35,12 +33,17 @@ export const saySource = (source: EnergySource, options: ByHandOptions, terminal
 export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);
-    const unixMs = options.at?.unixMs ?? terminal.today();
-    const utcOffsetMinutes = options.at?.utcOffsetMinutes ?? -new Date(unixMs).getTimezoneOffset();
     // A run of its own, begun by a single reading, would take all that is recorded next.
     const run = await runSpokenOf(store, fridge, options.run);
-    const { received } = await noteReadings(store, fridge, values, { unixMs, utcOffsetMinutes, run });
-    const at = handOf("en", run.utcOffsetMinutes).moment(unixMs);
+    const { utcOffsetMinutes } = run;
+    const said = { ...saidAt(options, terminal), utcOffsetMinutes, run };
+    const { unixMs, received } = await noteReadings(store, fridge, values, said);
+    const at = handOf("en", utcOffsetMinutes).moment(unixMs);
     const refused = received.contradicted > 0 ? ` ${recording.record.contradicted(received.contradicted)}` : "";
     terminal.print(`${recording.noteReading.noted(received.stored, fridge.name, at)}${refused}\n`);
   });
+
+const saidAt = ({ at }: ByHandOptions, terminal: Terminal) => ({
+  clockUnixMs: terminal.today(),
+  ...(at === undefined ? {} : { unixMs: at.unixMs }),
+});

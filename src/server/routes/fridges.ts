@@ -49,15 +49,14 @@ export function fridgeRoutes(
     },
     "POST /api/fridges/{fridgeId}/source": async ({ params, body: { source, unixMs, runId }, headers }) => {
       const fridge = await store.fridges.get(params.fridgeId);
-      const at = { unixMs: unixMs ?? parts.now(), how: unixMs === undefined ? "told" : "later", runId } as const;
-      const { run } = await sayNowOn(store, fridge, source, at);
+      const { run } = await sayNowOn(store, fridge, source, { clockUnixMs: parts.now(), unixMs, runId });
       await watch.look();
       return { ...run, caution: tellSourceCaution(source, { ...tellingFor(headers), utcOffsetMinutes: 0 }) };
     },
     "POST /api/fridges/{fridgeId}/readings": async ({ params, body: { values, unixMs, utcOffsetMinutes } }) => {
       const fridge = await store.fridges.get(params.fridgeId);
       const noted = new Map(Object.entries(values) as [Position, number][]);
-      const at = { unixMs: unixMs ?? parts.now(), utcOffsetMinutes };
+      const at = { clockUnixMs: parts.now(), unixMs, utcOffsetMinutes };
       const { run, received } = await noteReadings(store, fridge, noted, at);
       await watch.look();
       return { runId: run.id, ...received };

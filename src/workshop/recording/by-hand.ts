@@ -22,10 +22,17 @@ export async function runSpokenOf(store: Pick<Store, "runs">, fridge: Fridge, ru
   return run;
 }
 
+/** When something is said to have been. */
+interface SaidAt {
+  /** What this machine's clock says. */
+  readonly clockUnixMs: number;
+  /** When it was; the run's own now unless stated. */
+  readonly unixMs?: number;
+}
+
 /**
  * "Now on gas."
  *
- * @param at since when, and whether that is now or said afterwards
  * @returns the run, and the instant that was noted
  * @throws BadInput as `runSpokenOf` does
  */
@@ -33,11 +40,12 @@ export async function sayNowOn(
   store: Pick<Store, "runs" | "edits">,
   fridge: Fridge,
   source: EnergySource,
-  at: { readonly unixMs: number; readonly how: "told" | "later"; readonly runId?: string },
+  at: SaidAt & { readonly runId?: string },
 ): Promise<{ readonly run: Run; readonly unixMs: number }> {
   const run = await runSpokenOf(store, fridge, at.runId);
-  const unixMs = at.how === "told" ? await nowOf(store, run, at.unixMs) : at.unixMs;
-  await store.edits.make(run.id, { kind: "source", unixMs, source, how: at.how });
+  const unixMs = at.unixMs ?? (await nowOf(store, run, at.clockUnixMs));
+  const how = at.unixMs === undefined ? "told" : "later";
+  await store.edits.make(run.id, { kind: "source", unixMs, source, how });
   return { run, unixMs };
 }
 
@@ -57,14 +65,15 @@ export async function nowOf(store: Pick<Store, "runs">, run: Run, clockUnixMs: n
  * own that stays open.
  *
  * @param values °C, `supply` in V
+ * @returns the run, and the instant they were noted at
  * @throws BadInput "unbelievable-reading"
  */
 export async function noteReadings(
   store: Pick<Store, "runs" | "readings">,
   fridge: Fridge,
   values: ReadonlyMap<Position, number>,
-  at: { readonly unixMs: number; readonly utcOffsetMinutes: number; readonly run?: Run },
-): Promise<{ readonly run: Run; readonly received: Received }> {
+  at: SaidAt & { readonly utcOffsetMinutes: number; readonly run?: Run },
+): Promise<{ readonly run: Run; readonly unixMs: number; readonly received: Received }> {
   for (const [position, value] of values) {
     const { low, high } = probeLimits[position];
     if (value >= low && value <= high) continue;
@@ -77,9 +86,10 @@ export async function noteReadings(
       fridgeId: fridge.id,
       purpose: "test",
       origin: "hand",
-      startedUnixMs: at.unixMs,
+      startedUnixMs: at.unixMs ?? at.clockUnixMs,
       utcOffsetMinutes: at.utcOffsetMinutes,
     }));
-  const readings = [...values].map(([position, raw]) => ({ position, raw, unixMs: at.unixMs }));
-  return { run, received: await store.readings.append(run.id, readings) };
+  const unixMs = at.unixMs ?? (await nowOf(store, run, at.clockUnixMs));
+  const readings = [...values].map(([position, raw]) => ({ position, raw, unixMs }));
+  return { run, unixMs, received: await store.readings.append(run.id, readings) };
 }
