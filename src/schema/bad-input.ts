@@ -100,6 +100,8 @@ export interface BadInputSayings {
   "nothing-to-record": Nothing;
   /** No run of the fridge is open. */
   "nothing-recorded": { fridge: string };
+  /** Something said of an instant at which the run was not; all three RFC 3339. */
+  "outside-run": { run: string; at: string; from: string; to: string };
   /** Outside of what a probe at the position can see, °C (V for the supply). */
   "unbelievable-reading": { position: Position; value: number; low: number; high: number };
   /** Nobody said where the board's probes sit. */

@@ -145,7 +145,7 @@ test("a reading noted by hand after the log's end does not make a replay believe
   await replayed(store, fridge.id, log, 20);
   await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), {
     clockUnixMs: log.unixMs[log.unixMs.length - 1],
-    unixMs: log.unixMs[log.unixMs.length - 1] + 86_400_000,
+    unixMs: log.unixMs[log.unixMs.length - 1] + 3_600_000,
     utcOffsetMinutes: 0,
   });
   await replayed(store, fridge.id, log);

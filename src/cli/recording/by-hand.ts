@@ -17,7 +17,7 @@ export interface ByHandOptions extends StoreOptions {
   readonly run?: string;
 }
 
-/** @throws BadInput "no-such-record", "nothing-recorded" */
+/** @throws BadInput "no-such-record", "nothing-recorded", "outside-run" */
 export const saySource = (source: EnergySource, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);
@@ -29,7 +29,7 @@ export const saySource = (source: EnergySource, options: ByHandOptions, terminal
     terminal.print(`${plain(recording.source.said(fridge.name, names.onSource(source), since))}\n`);
   });
 
-/** @throws BadInput "no-such-record", "nothing-recorded", "unbelievable-reading" */
+/** @throws BadInput "no-such-record", "nothing-recorded", "unbelievable-reading", "outside-run" */
 export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);

@@ -1,6 +1,6 @@
 // What people say while a fridge is being recorded: what it runs on, and readings taken by hand.
 
-import { BadInput, type EnergySource, type Position } from "../../schema/index.ts";
+import { BadInput, type EnergySource, msPerDay, msPerMinute, offsetName, type Position } from "../../schema/index.ts";
 import { probeLimits } from "../../science/live/index.ts";
 import type { Fridge, Received, Run, Store } from "../../store/index.ts";
 
@@ -34,7 +34,7 @@ interface SaidAt {
  * "Now on gas."
  *
  * @returns the run, and the instant that was noted
- * @throws BadInput as `runSpokenOf` does
+ * @throws BadInput as `runSpokenOf` does; "outside-run"
  */
 export async function sayNowOn(
   store: Pick<Store, "runs" | "edits">,
@@ -43,11 +43,38 @@ export async function sayNowOn(
   at: SaidAt & { readonly runId?: string },
 ): Promise<{ readonly run: Run; readonly unixMs: number }> {
   const run = await runSpokenOf(store, fridge, at.runId);
-  const unixMs = at.unixMs ?? (await nowOf(store, run, at.clockUnixMs));
+  const nowMs = await nowOf(store, run, at.clockUnixMs);
+  const unixMs = at.unixMs ?? nowMs;
+  if (at.unixMs !== undefined) await refuseOutside(store, run, at.unixMs, nowMs);
   const how = at.unixMs === undefined ? "told" : "later";
   await store.edits.make(run.id, { kind: "source", unixMs, source, how });
   return { run, unixMs };
 }
+
+/**
+ * What was said for another year, or of another night, would move an edge of the run unseen. A day on either side is left,
+ * for what was switched before the probes went in and for what is planned.
+ *
+ * @param nowMs the run's own now
+ */
+async function refuseOutside(store: Pick<Store, "runs">, run: Run, unixMs: number, nowMs: number): Promise<void> {
+  const { startedUnixMs, endedUnixMs, utcOffsetMinutes } = run;
+  const lasts = (await store.runs.extents(run.id)).map(({ lastUnixMs }) => lastUnixMs);
+  const toMs = Math.max(startedUnixMs, ...lasts, endedUnixMs ?? nowMs);
+  if (unixMs >= startedUnixMs - msPerDay && unixMs <= toMs + msPerDay) return;
+  const text = (ms: number) => instantText(ms, utcOffsetMinutes);
+  throw new BadInput({
+    code: "outside-run",
+    run: run.name,
+    at: text(unixMs),
+    from: text(startedUnixMs),
+    to: text(toMs),
+  });
+}
+
+/** Such as 2026-06-04T07:15:00+02:00, as an instant is typed in. */
+const instantText = (unixMs: number, utcOffsetMinutes: number) =>
+  `${new Date(unixMs + utcOffsetMinutes * msPerMinute).toISOString().slice(0, 19)}${offsetName(utcOffsetMinutes)}`;
 
 /**
  * "Now" as a run means it: this clock's, but in a log that is replayed the instant it has come to.
@@ -66,7 +93,7 @@ export async function nowOf(store: Pick<Store, "runs">, run: Run, clockUnixMs: n
  *
  * @param values °C, `supply` in V
  * @returns the run, and the instant they were noted at
- * @throws BadInput "unbelievable-reading"
+ * @throws BadInput "unbelievable-reading"; "outside-run"
  */
 export async function noteReadings(
   store: Pick<Store, "runs" | "readings">,
@@ -89,7 +116,9 @@ export async function noteReadings(
       startedUnixMs: at.unixMs ?? at.clockUnixMs,
       utcOffsetMinutes: at.utcOffsetMinutes,
     }));
-  const unixMs = at.unixMs ?? (await nowOf(store, run, at.clockUnixMs));
+  const nowMs = await nowOf(store, run, at.clockUnixMs);
+  const unixMs = at.unixMs ?? nowMs;
+  if (at.unixMs !== undefined) await refuseOutside(store, run, at.unixMs, nowMs);
   const readings = [...values].map(([position, raw]) => ({ position, raw, unixMs }));
   return { run, unixMs, received: await store.readings.append(run.id, readings) };
 }

@@ -70,6 +70,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     "Sagen Sie, was aufzuzeichnen ist: --port mit dem Anschluss einer Fühlerplatine oder --replay mit einem Protokoll, eines von beiden.",
   "nothing-recorded": ({ fridge }) =>
     `An ${fridge} wird gerade nichts aufgezeichnet; beginnen Sie erst die Aufzeichnung, oder geben Sie --run mit einem Lauf davon an.`,
+  "outside-run": ({ run, at, from, to }) =>
+    `${at} liegt außerhalb des Laufs „${run}“, der von ${from} bis ${to} geht; prüfen Sie Tag und Jahr, oder nennen Sie einen anderen Lauf.`,
   "unbelievable-reading": ({ position, value, low, high }) =>
     `„${position}=${value}“ kann nicht stimmen: Ein Fühler dort misst ${low} bis ${high} ${position === "supply" ? "V" : "°C"}; prüfen Sie die Zahl.`,
   "no-probe-placed": ({ board, fridge, probes }) =>

@@ -67,6 +67,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     "Say what to record: give --port with a board's port, or --replay with a log, one of the two.",
   "nothing-recorded": ({ fridge }) =>
     `Nothing is being recorded on ${fridge}; start recording first, or give --run with a run of it.`,
+  "outside-run": ({ run, at, from, to }) =>
+    `${at} lies outside of run "${run}", which goes from ${from} to ${to}; check the date and the year, or name another run.`,
   "unbelievable-reading": ({ position, value, low, high }) =>
     `"${position}=${value}" cannot be true: there a probe reads from ${low} to ${high} ${position === "supply" ? "V" : "°C"}; check the number.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
