@@ -104,6 +104,8 @@ export interface BadInputSayings {
   "outside-run": { run: string; at: string; from: string; to: string };
   /** Outside of what a probe at the position can see, °C (V for the supply). */
   "unbelievable-reading": { position: Position; value: number; low: number; high: number };
+  /** Something else is kept of that instant, °C (V for the supply); `at` RFC 3339. */
+  "reading-kept": { position: Position; kept: number; given: number; run: string; at: string };
   /** Nobody said where the board's probes sit. */
   "no-probe-placed": { board: string; fridge: string; probes: readonly string[] };
   /** Probes that send ohms or millivolts, nobody said what these mean, and no other probe gives a temperature. */

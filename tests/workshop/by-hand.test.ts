@@ -65,3 +65,24 @@ test("a day before and after the run there may be a source; of a run that goes o
   await say(begunMs + 2 * msPerHour + msPerDay, muchLater);
   await expect(say(begunMs + 2 * msPerHour + msPerDay + 1, muchLater)).rejects.toMatchObject(isRefused);
 });
+
+test("a hand reading that says something else than what is kept is refused with both values, and none beside it is noted", async () => {
+  const note = (cabinet: number) =>
+    noteReadings(store, fridge, new Map([["freezer", -9] as const, ["cabinet", cabinet] as const]), {
+      ...clock,
+      unixMs: begunMs + msPerHour,
+      utcOffsetMinutes: 120,
+    });
+  await expect(note(6.5)).rejects.toMatchObject({
+    saying: {
+      code: "reading-kept",
+      position: "cabinet",
+      kept: 12.5,
+      given: 6.5,
+      run: "night.csv",
+      at: "2026-06-04T21:00:00+02:00",
+    },
+  });
+  expect((await store.runs.extents(run.id)).map(({ position }) => position)).toEqual(["cabinet"]);
+  expect((await note(12.5)).received).toMatchObject({ stored: 1, repeated: 1, contradicted: 0 });
+});

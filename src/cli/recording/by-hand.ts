@@ -29,7 +29,7 @@ export const saySource = (source: EnergySource, options: ByHandOptions, terminal
     terminal.print(`${plain(recording.source.said(fridge.name, names.onSource(source), since))}\n`);
   });
 
-/** @throws BadInput "no-such-record", "nothing-recorded", "unbelievable-reading", "outside-run" */
+/** @throws BadInput "no-such-record", "nothing-recorded", "unbelievable-reading", "outside-run", "reading-kept" */
 export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHandOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(options.fridge);
@@ -39,8 +39,8 @@ export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHan
     const said = { ...saidAt(options, terminal), utcOffsetMinutes, run };
     const { unixMs, received } = await noteReadings(store, fridge, values, said);
     const at = handOf("en", utcOffsetMinutes).moment(unixMs);
-    const refused = received.contradicted > 0 ? ` ${recording.record.contradicted(received.contradicted)}` : "";
-    terminal.print(`${recording.noteReading.noted(received.stored, fridge.name, at)}${refused}\n`);
+    const there = received.repeated > 0 ? ` ${recording.record.repeated(received.repeated)}` : "";
+    terminal.print(`${recording.noteReading.noted(received.stored, fridge.name, at)}${there}\n`);
   });
 
 const saidAt = ({ at }: ByHandOptions, terminal: Terminal) => ({

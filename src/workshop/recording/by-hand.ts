@@ -93,7 +93,7 @@ export async function nowOf(store: Pick<Store, "runs">, run: Run, clockUnixMs: n
  *
  * @param values °C, `supply` in V
  * @returns the run, and the instant they were noted at
- * @throws BadInput "unbelievable-reading"; "outside-run"
+ * @throws BadInput "unbelievable-reading"; "outside-run"; "reading-kept", and none of them is noted
  */
 export async function noteReadings(
   store: Pick<Store, "runs" | "readings">,
@@ -119,6 +119,31 @@ export async function noteReadings(
   const nowMs = await nowOf(store, run, at.clockUnixMs);
   const unixMs = at.unixMs ?? nowMs;
   if (at.unixMs !== undefined) await refuseOutside(store, run, at.unixMs, nowMs);
-  const readings = [...values].map(([position, raw]) => ({ position, raw, unixMs }));
-  return { run, unixMs, received: await store.readings.append(run.id, readings) };
+  const kept = await keptOf(store, run, [...values.keys()], unixMs);
+  for (const [position, given] of values) {
+    const there = kept.get(position);
+    if (there === undefined || there === given) continue;
+    const at = instantText(unixMs, run.utcOffsetMinutes);
+    throw new BadInput({ code: "reading-kept", position, kept: there, given, run: run.name, at });
+  }
+  const readings = [...values]
+    .filter(([position]) => !kept.has(position))
+    .map(([position, raw]) => ({ position, raw, unixMs }));
+  const received = await store.readings.append(run.id, readings);
+  return { run, unixMs, received: { ...received, repeated: received.repeated + kept.size } };
+}
+
+/** What a run holds of an instant already, corrected: a board's own number is nothing that a person reads. */
+async function keptOf(
+  store: Pick<Store, "readings">,
+  run: Run,
+  noted: readonly Position[],
+  unixMs: number,
+): Promise<ReadonlyMap<Position, number>> {
+  const kept = new Map<Position, number>();
+  for (const position of noted) {
+    const { values } = await store.readings.series(run.id, position, { fromUnixMs: unixMs, toUnixMs: unixMs + 1 });
+    if (values.length > 0) kept.set(position, values[0]);
+  }
+  return kept;
 }

@@ -74,6 +74,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${at} liegt außerhalb des Laufs „${run}“, der von ${from} bis ${to} geht; prüfen Sie Tag und Jahr, oder nennen Sie einen anderen Lauf.`,
   "unbelievable-reading": ({ position, value, low, high }) =>
     `„${position}=${value}“ kann nicht stimmen: Ein Fühler dort misst ${low} bis ${high} ${position === "supply" ? "V" : "°C"}; prüfen Sie die Zahl.`,
+  "reading-kept": ({ position, kept, given, run, at }) =>
+    `„${position}=${given}“: Für ${at} hat der Lauf „${run}“ dort schon ${Number(kept.toFixed(4))} ${position === "supply" ? "V" : "°C"}, und das bleibt; nichts wurde notiert. Geben Sie --at mit dem Zeitpunkt an, zu dem abgelesen wurde, oder schreiben Sie den Unterschied in eine Notiz des Laufs.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
     `Die Fühlerplatine ${board} hat ${probes.length === 0 ? "keinen Fühler angesteckt" : `die Fühler ${probes.join(", ")}, und keiner hat schon einen Platz an ${fridge}`}; geben Sie mit „coldfall probes place PROBE --fridge ${fridge} --position evaporator“ und so weiter an, wo jeder sitzt, und zeichnen Sie dann noch einmal auf.`,
   "no-probe-curve": ({ board, probes }) =>

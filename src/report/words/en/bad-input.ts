@@ -71,6 +71,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${at} lies outside of run "${run}", which goes from ${from} to ${to}; check the date and the year, or name another run.`,
   "unbelievable-reading": ({ position, value, low, high }) =>
     `"${position}=${value}" cannot be true: there a probe reads from ${low} to ${high} ${position === "supply" ? "V" : "°C"}; check the number.`,
+  "reading-kept": ({ position, kept, given, run, at }) =>
+    `"${position}=${given}": at ${at} run "${run}" holds ${Number(kept.toFixed(4))} ${position === "supply" ? "V" : "°C"} there already, and that stays; nothing was noted. Give --at with the instant at which it was read, or write the difference into a note of the run.`,
   "no-probe-placed": ({ board, fridge, probes }) =>
     `Board ${board} has ${probes.length === 0 ? "no probe plugged in" : `the probes ${probes.join(", ")}, and none has a place on ${fridge} yet`}; say where each sits with "coldfall probes place PROBE --fridge ${fridge} --position evaporator" and the like, then record again.`,
   "no-probe-curve": ({ board, probes }) =>

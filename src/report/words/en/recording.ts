@@ -42,9 +42,9 @@ export const recording = {
     ended: (readings: number, run: string) =>
       `${readings} new readings are kept. "coldfall report ${run}" tells the night on one page.`,
     stopped: (readings: number) => `Stopped. ${readings} new readings are kept; the same command goes on.`,
-    repeated: (readings: number) => `${readings} were there already.`,
+    repeated: (readings: number) => `${readings === 1 ? "One was" : `${readings} were`} there already.`,
     contradicted: (readings: number) =>
-      `${readings} said something else than what is kept of the same instant, and were not taken.`,
+      `${readings === 1 ? "One" : readings} said something else than what is kept of the same instant, and ${readings === 1 ? "was" : "were"} not taken.`,
   },
   source: {
     summary: 'say what a fridge runs on from now on: "now on gas"',
