@@ -259,7 +259,7 @@ export interface Alarms {
   /** Its cause is over; it stays until acknowledged. */
   clear(id: string, unixMs: number): Promise<void>;
   acknowledge(id: string, unixMs: number, by?: string): Promise<void>;
-  /** Newest first. */
+  /** Newest first; those of deleted runs only where the run is named. */
   list(query?: { readonly runId?: string; readonly isAcknowledged?: boolean }): Promise<readonly Alarm[]>;
 }
 

@@ -1004,6 +1004,15 @@ export function anyStore(what: string, newBackend: () => Backend): void {
       });
     });
 
+    test("the alarms of a deleted run wait for nobody, and are there again when it is restored", async () => {
+      const alarm = { kind: "board-silent", raisedUnixMs: start, reason: { code: "x" } };
+      await store.alarms.raise({ ...alarm, runId: run.id });
+      await store.runs.delete(run.id);
+      expect(await store.alarms.list()).toEqual([]);
+      await store.runs.restore(run.id);
+      expect(await store.alarms.list()).toHaveLength(1);
+    });
+
     test("messages wait in the outbox, over a restart, until they are settled", async () => {
       const first = await store.outbox.add({ target: "http://127.0.0.1:1/", body: { a: 1 }, madeUnixMs: start });
       await store.outbox.add({ target: "http://127.0.0.1:1/", body: { a: 2 }, madeUnixMs: start + 1 });

@@ -58,8 +58,9 @@ export class KeptAlarms implements Alarms {
     readonly isAcknowledged?: boolean;
   } = {}): Promise<readonly Alarm[]> {
     return this.#database.read(async (queries) => {
-      let query = queries.selectFrom("alarms").selectAll();
-      if (runId !== undefined) query = query.where("run_id", "=", runId);
+      const runs = queries.selectFrom("runs").select("id").where("deleted_ms", "is", null);
+      const all = queries.selectFrom("alarms").selectAll();
+      let query = runId === undefined ? all.where("run_id", "in", runs) : all.where("run_id", "=", runId);
       if (isAcknowledged !== undefined) query = query.where("acknowledged_ms", isAcknowledged ? "is not" : "is", null);
       return (await query.orderBy("raised_ms", "desc").orderBy("id", "desc").execute()).map(alarmOf);
     });
