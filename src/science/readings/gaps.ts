@@ -49,6 +49,7 @@ export function findProbeFaults(
   raw: Float64Array,
   cells: Uint8Array,
 ): RunEvent[] {
+  if (isReadByHand(unixMs, cells)) return [];
   const faults: RunEvent[] = [];
   const longestPause = gapMs(unixMs);
   const least = leastFault(unixMs, cells);
@@ -73,6 +74,23 @@ export function findProbeFaults(
     from = end - 1;
   }
   return faults;
+}
+
+/** So few readings, none soon after another, show no rhythm that could have broken off. Our own choice. */
+const mostByHand = 10;
+const soonSteps = 3;
+
+/** A person who reads a thermometer now and then is no probe that falls silent between. */
+function isReadByHand(unixMs: Float64Array, cells: Uint8Array): boolean {
+  const soon = soonSteps * usualStepMs(unixMs);
+  let readings = 0;
+  let lastMs = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < cells.length; i++) {
+    if (cells[i] === cell.blank) continue;
+    if (cells[i] !== cell.good || ++readings > mostByHand || unixMs[i] - lastMs <= soon) return false;
+    lastMs = unixMs[i];
+  }
+  return readings > 0;
 }
 
 /** A probe that is read less often than the log has rows is not at fault between its readings. */

@@ -275,6 +275,15 @@ describe("gaps and silent probes", () => {
     });
   });
 
+  test("a place where somebody read a thermometer now and then is no probe that fell silent", () => {
+    const read = (rows: readonly number[]) => (row: number) => (rows.includes(row) ? -9 : Number.NaN);
+    const withFreezer = (rows: readonly number[]) => logOf({ columns: { cabinet: steady, freezer: read(rows) } });
+    expect(kindsOf(withFreezer([40]))).toEqual([]);
+    expect(kindsOf(withFreezer([2, 12, 20, 40]))).toEqual([]);
+    // A probe that gives reading after reading and then none any more is one.
+    expect(kindsOf(withFreezer([0, 1, 2, 3]))).toEqual(["probe-fault"]);
+  });
+
   test("a probe that is blank for 6 min is a probe fault, for 3 min it is not", () => {
     const blank = (rows: number) => (row: number) => (row >= 20 && row < 20 + rows ? Number.NaN : steady(row));
     expect(kindsOf(logOf({ columns: { cabinet: blank(3) } }))).toEqual([]);
