@@ -79,3 +79,13 @@ test("a port that is not there is told at once, and once, with where the ports a
     "",
   ]);
 }, 30_000);
+
+test("the sources of a replayed log, about which nobody typed anything, are not said to be told by hand", () => {
+  const inStore = ["--store", at("sources.coldfall")];
+  const { stdout } = spawnSync(process.execPath, record("--speed", "1e9", ...inStore), { encoding: "utf8" });
+  const run = /coldfall report (\S+?)"/.exec(stdout)?.[1] ?? "";
+  const report = spawnSync(process.execPath, [entry, "report", run, ...inStore], { encoding: "utf8" });
+  const printed = report.stdout.replaceAll(/\s+/g, " ");
+  expect(printed).toMatch(/Noted: on mains from/);
+  expect(printed).not.toMatch(/Told by hand/);
+}, 60_000);

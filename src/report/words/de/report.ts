@@ -194,7 +194,7 @@ export const report = {
   times: (offset: string) => `Zeiten in ${offset}, wie das Protokoll sie schreibt.`,
   intervals: "Zahlen in Klammern sind 95-%-Intervalle; Zahlen nach ± sind Standardfehler.",
   margin: (share: string) => `Zulässiger Verlust: ${share} der Kühlleistung des Bezugs.`,
-  marks: (moment: string, source: string) => `Von Hand angegeben: ${source} ab ${moment}.`,
+  marks: (moment: string, source: string) => `Vermerkt: ${source} ab ${moment}.`,
   method: (version: string, method: string) => `Coldfall ${version}, Methode ${method}.`,
   limits:
     "Coldfall liest nur Temperaturen. Es schaltet und zündet nichts und ist kein Gas-, Kohlenmonoxid- oder Brandmelder; es entscheiden die örtlichen " +

@@ -193,7 +193,7 @@ export const report = {
   times: (offset: string) => `Times are ${offset}, as the log writes them.`,
   intervals: "Figures in brackets are 95\u00a0% intervals; figures after ± are standard errors.",
   margin: (share: string) => `Allowed loss: ${share} of known-good strength.`,
-  marks: (moment: string, source: string) => `Told by hand: ${source} from ${moment}.`,
+  marks: (moment: string, source: string) => `Noted: ${source} from ${moment}.`,
   method: (version: string, method: string) => `Coldfall ${version}, method ${method}.`,
   limits:
     "Coldfall only reads temperatures. It never switches or lights anything and is no gas, carbon monoxide or fire alarm; local codes " +
