@@ -29,7 +29,7 @@ import { mappedDialect } from "./mapped-log.ts";
 import { numberFormOf } from "./number-form.ts";
 import { type NumberForm, numberOf, otherMark, quantityOf } from "./number-text.ts";
 import { areBeyondUnits, namesOhms } from "./ohms.ts";
-import { celsiusOf, unitsIn, unitsPossible } from "./temperature-unit.ts";
+import { celsiusOf, isInVolts, unitsIn, unitsPossible } from "./temperature-unit.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { timeTogether } from "./text-log.ts";
 import { type Clock, clockOf, datedColumns } from "./time-understanding.ts";
@@ -254,9 +254,11 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
   });
   // Where the headers name what is needed, the others are left out. An answer to one question is no such header: it must
   // not close the next.
-  const isPlain = (["cabinet", "evaporator"] as const).every((position) =>
-    candidates.get(position)?.some(({ told }) => told === undefined),
-  );
+  const isNamed = (position: Position) => candidates.get(position)?.some(({ told }) => told === undefined) === true;
+  const mayBe = (position: "ambient", column: Column) =>
+    !column.texts.some(isInVolts) && unitsPossible(numbersIn(column, numbers), position).length > 0;
+  const isNeedless = (column: Column) =>
+    isNamed("cabinet") && isNamed("evaporator") && (isNamed("ambient") || !mayBe("ambient", column));
   for (const { column, says } of said) {
     if (says.kind === "several") {
       const [first, second] = says.meanings;
@@ -264,7 +266,7 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
       const rest = says.meanings.filter((position) => !isKnown(position));
       if (rest.length === 1 && first === "ambient" && second === "room") probes.push({ position: rest[0], column });
       else if (rest.length > 0) findings.questions.push(columnQuestion(column, says.meanings, parts));
-    } else if (says.kind === "nothing" && !isPlain) {
+    } else if (says.kind === "nothing" && !isNeedless(column)) {
       findings.questions.push(columnQuestion(column, openPositions(isKnown), parts));
     }
   }

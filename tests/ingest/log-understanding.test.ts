@@ -250,6 +250,21 @@ describe("asked, never guessed", () => {
     expect(questions(["Time (UTC),Fridge", ...readings, ""].join("\n"))).toEqual(["unit"]);
   });
 
+  test("a temperature column without a place is asked for while the ambient has none, however clear the others are", () => {
+    for (const header of ["Evaporator °C,Cabinet °C,Probe 3 °C", "Fins,Cabinet,Vent in"]) {
+      const text = `Time (UTC),${header}\n2026-06-04 07:00,-4.5,4.5,25.5\n`;
+      const [question] = understood(text, { unit: "Cel" }).questions;
+      expect(question).toMatchObject({
+        about: "column",
+        text: "25.5",
+        readings: [{ answer: "ambient" }, { answer: "none" }],
+      });
+    }
+    const supply = "Time (UTC),Fins °C,Cabinet °C,Rail (V)\n2026-06-04 07:00,-4.5,4.5,12.6\n";
+    const named = "Time (UTC),Fins °C,Cabinet °C,Ambient °C,Probe 4 °C\n2026-06-04 07:00,-4.5,4.5,25.5,25.5\n";
+    expect([questions(supply), questions(named)]).toEqual([[], []]);
+  });
+
   test("every column without a place is asked for, whatever the others were told to be", () => {
     const text = "Time (UTC),CH1 °C,CH2 °C,CH3 °C,CH4 °C\n2026-06-04 07:00,-4.5,5,20,30\n";
     const columns = new Map([
