@@ -6,6 +6,8 @@ import {
   type ColumnMeaning,
   type DateOrder,
   type DecimalMark,
+  type EnergySource,
+  energySources,
   isTimeZone,
   otherColumnMeanings,
   positions,
@@ -58,6 +60,21 @@ export function columnOf(given: string): readonly [string, ColumnMeaning] {
   const meaning = [...otherColumnMeanings, ...positions].find((name) => name.toLowerCase() === word);
   if (cut < 1 || meaning === undefined) throw badOption("--column", given, text.expectedColumn);
   return [given.slice(0, cut).trim(), meaning];
+}
+
+/** WORD=SOURCE. @throws BadInput "bad-option" */
+export function sourceWordOf(given: string): readonly [string, EnergySource] {
+  const cut = given.lastIndexOf("=");
+  const source = energySources.find(
+    (name) =>
+      name ===
+      given
+        .slice(cut + 1)
+        .trim()
+        .toLowerCase(),
+  );
+  if (cut < 1 || source === undefined) throw badOption("--source-word", given, text.expectedSourceWord);
+  return [given.slice(0, cut).trim(), source];
 }
 
 /** RFC 3339, as ms since 1970. @throws BadInput "bad-option" */

@@ -30,6 +30,7 @@ import {
   type DateOrder,
   type DecimalMark,
   type ElapsedUnit,
+  type EnergySource,
   energySources,
   isTimeZone,
   type LogMapping,
@@ -68,6 +69,7 @@ export interface ImportOptions {
   readonly startsAt?: Instant;
   readonly elapsedUnit?: ElapsedUnit;
   readonly column?: readonly (readonly [string, ColumnMeaning])[];
+  readonly sourceWord?: readonly (readonly [string, EnergySource])[];
   readonly map?: string;
   readonly saveMap?: string;
   readonly now?: number;
@@ -270,7 +272,8 @@ async function startOfCount(
 }
 
 function hintsOf(options: ImportOptions): ImportHints {
-  const { separator, decimal, dateOrder, unit, zone, startsAt, elapsedUnit, column, now, readOut } = options;
+  const { separator, decimal, dateOrder, unit, zone, startsAt, elapsedUnit, column, sourceWord, now, readOut } =
+    options;
   return {
     here: zoneHere,
     ...(separator === undefined ? {} : { separator }),
@@ -281,6 +284,7 @@ function hintsOf(options: ImportOptions): ImportHints {
     ...(unit === undefined ? {} : { unit }),
     ...(zone === undefined ? {} : { zone }),
     ...(column === undefined ? {} : { columns: new Map(column) }),
+    ...(sourceWord === undefined ? {} : { sourceWords: new Map(sourceWord) }),
     ...(now === undefined ? {} : { nowUnixMs: now }),
     ...(readOut === undefined ? {} : { readOut }),
   };

@@ -48,7 +48,7 @@ const zoneWords = "timezone tz. zeitzone fuseauhoraire fusoorario tijdzone tidsz
 const elapsedWords =
   "elapsed runtime laufzeit dauer. duration duree durata duracion verstreken ecoule trascorso transcurrido seconds sekunden secondes secondi segundos seconden minutes minuten minuti minutos hours stunden heures";
 const sourceWords =
-  "source energy energysource powersource energie energiequelle betrieb betriebsart energia fonte fuente bron energikaelle zrodlo";
+  "source energy energysource powersource quelle stromquelle energie energiequelle betrieb betriebsart energia fonte fuente bron energikaelle zrodlo";
 /** A battery is mostly the logger's own, so it is the fridge's supply only when someone says so. */
 const otherWords =
   "humidity rh. rel. feuchte luftfeuchte humidite umidita humedad vochtigheid dew taupunkt dewpoint pressure druck index nr. no. num. number row. zeile sample. lfd. id. serial event alarm status rssi signal memo note notes comment bemerkung battery batterie batt. light lux. co2. setpoint limit min. max. avg. mean.";

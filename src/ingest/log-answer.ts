@@ -1,11 +1,12 @@
 // An answer to a question about a log, as the hint that says it.
 
-import type { ColumnMeaning, LogQuestion } from "../schema/index.ts";
+import type { ColumnMeaning, EnergySource, LogQuestion } from "../schema/index.ts";
 import type { LogHints } from "./log-findings.ts";
 
-/** Hints without those that a question cannot give; columns as plain pairs, fit for JSON. */
+/** Hints without those that a question cannot give; columns and words as plain pairs, fit for JSON. */
 export interface AnswerHints extends Pick<LogHints, "decimal" | "dateOrder" | "unit" | "zone" | "elapsedUnit"> {
   readonly columns?: { readonly [column: string]: ColumnMeaning };
+  readonly sourceWords?: { readonly [word: string]: EnergySource };
 }
 
 /**
@@ -28,6 +29,12 @@ export function hintsOfAnswer(question: LogQuestion, chosen: number): AnswerHint
       return { columns: { [question.column]: question.readings[chosen].answer } };
     case "which-column":
       return { columns: { [question.readings[chosen].answer]: question.meaning } };
+    case "source-word": {
+      const { answer } = question.readings[chosen];
+      return answer === "none"
+        ? { columns: { [question.column]: answer } }
+        : { sourceWords: { [question.text]: answer } };
+    }
     case "half-of-day":
     case "starts-at":
       return {};
@@ -35,8 +42,14 @@ export function hintsOfAnswer(question: LogQuestion, chosen: number): AnswerHint
 }
 
 /** Hints with an answer added. */
-export const withAnswer = <Hints extends LogHints>(hints: Hints, { columns, ...answer }: AnswerHints): Hints => ({
+export const withAnswer = <Hints extends LogHints>(
+  hints: Hints,
+  { columns, sourceWords, ...answer }: AnswerHints,
+): Hints => ({
   ...hints,
   ...answer,
   ...(columns === undefined ? {} : { columns: new Map([...(hints.columns ?? []), ...Object.entries(columns)]) }),
+  ...(sourceWords === undefined
+    ? {}
+    : { sourceWords: new Map([...(hints.sourceWords ?? []), ...Object.entries(sourceWords)]) }),
 });

@@ -150,7 +150,9 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     if (hints.columns !== undefined) refuseUnknownColumns(hints.columns, nativeHeader(log.head), { areNumbered: true });
     return { way: { format: "native" }, understanding: null };
   } catch (error) {
-    if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
+    if (!(error instanceof BadInput)) throw error;
+    const isWordTold = error.code === "unknown-source" && hints.sourceWords !== undefined;
+    if (!isWordTold && !isOfAnotherLogger(error)) throw error;
     const understanding = understandLog(log.head, hints, log.tail.length === 0);
     if (understanding === null) throw error;
     refuseOhms(understanding, log.file);

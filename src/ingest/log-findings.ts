@@ -6,11 +6,13 @@ import type {
   DateOrder,
   DecimalMark,
   ElapsedUnit,
+  EnergySource,
   LogFound,
   LogMapping,
   LogQuestion,
   TemperatureUnit,
 } from "../schema/index.ts";
+import { energySources } from "../schema/index.ts";
 import type { LogParts, Separator } from "./log-rows.ts";
 import type { Instant } from "./text-log.ts";
 
@@ -28,6 +30,8 @@ export interface LogHints {
   readonly startsAt?: Instant;
   /** By header text, or by number from 1. */
   readonly columns?: ReadonlyMap<string, ColumnMeaning>;
+  /** What a word in the column of energy sources means; letters in either case. */
+  readonly sourceWords?: ReadonlyMap<string, EnergySource>;
   /** Looks up the zone of this computer: offered as a reading, never assumed. Most logs say theirs, and a look-up takes its time. */
   readonly here?: () => string;
 }
@@ -89,6 +93,17 @@ export const columnQuestion = (
   column: column.name,
   text: firstFilled(column),
   readings: [...meanings, "none" as const].map((answer) => ({ answer })),
+});
+
+const cellLine = ({ cells }: Column, text: string, { rows }: LogParts) => rows[Math.max(cells.indexOf(text), 0)].line;
+
+/** @param text the word that nobody knows */
+export const sourceWordQuestion = (column: Column, text: string, parts: LogParts): LogQuestion => ({
+  about: "source-word",
+  line: cellLine(column, text, parts),
+  column: column.name,
+  text,
+  readings: [...energySources, "none" as const].map((answer) => ({ answer })),
 });
 
 export const whichColumn = (

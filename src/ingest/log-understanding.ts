@@ -2,8 +2,10 @@
 // has two readings is ever decided here; the user's answers come in as hints.
 
 import {
+  type EnergySource,
   type LogFound,
   type LogMapping,
+  type LogQuestion,
   type LogUnderstanding,
   type Position,
   positions,
@@ -21,6 +23,7 @@ import {
   Findings,
   firstFilled,
   type LogHints,
+  sourceWordQuestion,
   type TimeColumns,
   whichColumn,
 } from "./log-findings.ts";
@@ -123,9 +126,11 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
   const numbers = numbersOf(found, others, parts, hints, findings);
   if (isElapsed(found.form) && !isElapsedTime(found.time, found.form, numbers)) return null;
   const time = { ...found, form: settledForm(found, numbers, parts, hints, findings) };
-  const probes = probeColumns(others, numbers, parts, findings);
+  const { found: source, question: openSource } = sourceColumn(others, hints, parts);
+  if (openSource !== null) findings.questions.push(openSource);
+  const probes = probeColumns(others, source?.column, numbers, parts, findings);
   const ohms = ohmsIn(others, probes, numbers, findings);
-  const source = sourceColumn(others, findings);
+  if (source !== null) findings.sure.push(columnFound(source.column, "source"));
   const units = unitsOf(probes, numbers, time.time.name, parts, hints, findings);
   const clock = clockOf(time, parts, hints, findings);
   if (findings.questions.length === 0 && probes.length === 0) return null;
@@ -147,7 +152,8 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
       findings.isOpen("date-order") ||
       findings.isOpen("unit") ||
       findings.isOpen("decimal") ||
-      !hasDecimals(probes),
+      !hasDecimals(probes) ||
+      others.some(({ cells }) => cells.some((cell) => sourceMeant(cell) !== undefined)),
   };
 }
 
@@ -231,7 +237,13 @@ interface Probe {
   readonly column: Column;
 }
 
-function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: LogParts, findings: Findings): Probe[] {
+function probeColumns(
+  columns: readonly Column[],
+  source: Column | undefined,
+  numbers: NumberForm,
+  parts: LogParts,
+  findings: Findings,
+): Probe[] {
   const numeric = columns.filter(({ cells, told }) => {
     if (told !== undefined && !isPosition(told)) return false;
     const filled = cells.filter((cell) => cell !== "");
@@ -272,15 +284,17 @@ function probeColumns(columns: readonly Column[], numbers: NumberForm, parts: Lo
   }
   for (const { column, position } of probes) findings.sure.push(columnFound(column, position));
   for (const column of columns) {
-    const isUsed = probes.some((probe) => probe.column === column) || column.told === "source";
-    const isAsked = findings.questions.some(
-      (question) => question.about === "column" && question.column === column.name,
-    );
-    if (!isUsed && !isAsked && saysOf(column).kind !== "meaning")
+    const isUsed = probes.some((probe) => probe.column === column) || column === source;
+    if (!isUsed && !findings.questions.some((question) => isAbout(question, column)))
       findings.sure.push({ code: "column-left-out", column: column.name });
   }
   return probes;
 }
+
+const isAbout = (question: LogQuestion, { name, key }: Column) =>
+  question.about === "which-column"
+    ? question.readings.some(({ answer }) => answer === `${key}`)
+    : (question.about === "column" || question.about === "source-word") && question.column === name;
 
 /**
  * The first column that is a probe, or is asked about, and says that it is in ohms; or a probe that could be °C in no unit. A
@@ -318,25 +332,55 @@ function saysOf({ told, texts }: Column): ReturnType<typeof headerSays> {
   return told === undefined ? headerSays(texts.join(" ")) : { kind: "meaning", meaning: told };
 }
 
-/** A source column is used only when every word in it is known. */
+interface SourceFound {
+  readonly column: Column;
+  readonly names: Record<string, EnergySource>;
+}
+
+/** What holds the energy sources, and what is unsure about it: by its header, by its cells where the header is silent. */
 function sourceColumn(
   columns: readonly Column[],
-  findings: Findings,
-): { column: Column; names: Record<string, "gas" | "mains" | "dc12" | "off"> } | null {
-  const column = columns.find((candidate) => {
-    const says = saysOf(candidate);
-    return says.kind === "meaning" && says.meaning === "source";
+  { sourceWords = new Map() }: LogHints,
+  parts: LogParts,
+): { readonly found: SourceFound | null; readonly question: LogQuestion | null } {
+  const told = new Map([...sourceWords].map(([word, source]) => [word.trim().toLowerCase(), source] as const));
+  const meantBy = (word: string) => told.get(word.toLowerCase()) ?? sourceMeant(word);
+  const candidates = columns.map((column) => ({ column, says: saysOf(column) }));
+  const named = candidates.find(({ says }) => says.kind === "meaning" && says.meaning === "source")?.column;
+  const silent = candidates.find(
+    ({ column, says }) => says.kind === "nothing" && holdsSources(column, meantBy),
+  )?.column;
+  const column = named ?? silent;
+  if (column === undefined) return { found: null, question: null };
+  const words = wordsIn(column);
+  const known = words.flatMap((word) => {
+    const source = meantBy(word);
+    return source === undefined ? [] : [[word, source] as const];
   });
-  if (column === undefined) return null;
-  const words = [...new Set(column.cells.filter((cell) => cell !== ""))].slice(0, 100);
-  const meant = words.map((word) => [word, sourceMeant(word)] as const);
-  const known = meant.flatMap(([word, source]) => (source === undefined ? [] : [[word, source] as const]));
-  if (known.length < meant.length && column.told === undefined) {
-    findings.sure.push({ code: "column-left-out", column: column.name });
-    return null;
-  }
-  findings.sure.push(columnFound(column, "source"));
-  return { column, names: Object.fromEntries(known.filter(([word, source]) => word.toLowerCase() !== source)) };
+  // A logger itself may run on mains or a battery, but never on gas.
+  if (named === undefined && (known.length < words.length || known.every(([, source]) => source !== "gas")))
+    return { found: null, question: columnQuestion(column, ["source"], parts) };
+  // "Energy (Wh)" is a measure, and no list of words.
+  if (known.length === 0 && words.length > mostSourceWords && column.told === undefined)
+    return { found: null, question: null };
+  const unknown = words.find((word) => meantBy(word) === undefined);
+  const names = [...known, ...sourceWords].filter(([word, source]) => word.toLowerCase() !== source);
+  return {
+    found: { column, names: Object.fromEntries(names) },
+    question: unknown === undefined ? null : sourceWordQuestion(column, unknown, parts),
+  };
+}
+
+const wordsIn = ({ cells }: Column) => [...new Set(cells.filter((cell) => cell !== ""))].slice(0, 100);
+
+/** There are four sources, and a logger may have a word or two of its own besides. */
+const mostSourceWords = 8;
+
+/** Whether most cells name a source, and not only that something is off: a lamp or a fan is that too. */
+function holdsSources({ cells }: Column, meantBy: (word: string) => EnergySource | undefined): boolean {
+  const filled = cells.filter((cell) => cell !== "");
+  const sources = filled.map(meantBy).filter((source) => source !== undefined);
+  return sources.length * 2 >= filled.length && sources.some((source) => source !== "off");
 }
 
 type Units = ReadonlyMap<Position, TemperatureUnit>;
@@ -414,7 +458,7 @@ function mappingOf(found: {
   readonly time: TimeColumns;
   readonly numbers: NumberForm;
   readonly probes: readonly Probe[];
-  readonly source: ReturnType<typeof sourceColumn>;
+  readonly source: SourceFound | null;
   readonly units: Units;
   readonly clock: Clock;
 }): LogMapping {

@@ -3,7 +3,7 @@
 
 import type { LogMapping } from "./log-mapping.ts";
 import type { RawUnit } from "./probe-curve.ts";
-import type { Position } from "./recording.ts";
+import type { EnergySource, Position } from "./recording.ts";
 import type { Nothing, SayingOf } from "./sayings.ts";
 
 export type DateOrder = NonNullable<LogMapping["dateOrder"]>;
@@ -91,6 +91,14 @@ export type LogQuestion =
       readonly meaning: Exclude<ColumnMeaning, "none">;
       readonly line: number;
       readonly readings: readonly { readonly answer: string; readonly text: string }[];
+    }
+  | {
+      /** `text`: a word of a column of energy sources; "none" leaves the column out. */
+      readonly about: "source-word";
+      readonly line: number;
+      readonly column: string;
+      readonly text: string;
+      readonly readings: readonly { readonly answer: EnergySource | "none" }[];
     }
   | {
       readonly about: "decimal";

@@ -18,11 +18,12 @@ type Hints = BodyOf<Operations["POST /api/uploads/{uploadId}/understand"], never
 type Understanding = NonNullable<AnswerOf<Operations["POST /api/uploads"]>["understanding"]>;
 
 /** The answers of a page as ingest takes them. */
-export const hintsOf = ({ columns, startsAt, here, ...others }: Hints): ImportHints => ({
+export const hintsOf = ({ columns, sourceWords, startsAt, here, ...others }: Hints): ImportHints => ({
   ...others,
   ...(here === undefined ? {} : { here: () => here }),
   ...(startsAt === undefined ? {} : { startsAt: instantOf(startsAt) }),
   ...(columns === undefined ? {} : { columns: new Map(Object.entries(columns)) }),
+  ...(sourceWords === undefined ? {} : { sourceWords: new Map(Object.entries(sourceWords)) }),
 });
 
 /**

@@ -64,6 +64,25 @@ const foreign = (...times: string[]) =>
   ["Zeit;Rippen °C;Kühlschrank °C", ...times.map((time, index) => `${time};-${index},5;4,5`), ""].join("\n");
 const sameDay = foreign("03.04.2026 07:00", "03.04.2026 07:01");
 
+test("a word for the energy source is told on the command line, for a foreign log and for one of our own format", async () => {
+  const foreignLog = `Time (UTC),Fridge °C,Source\n2026-06-04 07:00,4.5,standby\n2026-06-04 07:01,4.5,gas\n`;
+  const ownLog = `time,cabinet,source\n2026-06-05T07:00:00Z,4.5,standby\n2026-06-05T07:01:00Z,4.5,gas\n`;
+  for (const [name, text] of [
+    ["foreign.csv", foreignLog],
+    ["own.csv", ownLog],
+  ]) {
+    const file = write(name, text);
+    expect((await bringIn(file)).exitCode).toBe(2);
+    const { exitCode, told } = await commandLine(file, "--store", store, "--source-word", "standby=off");
+    expect([exitCode, told]).toEqual([0, ""]);
+  }
+  const kept = await runsKept();
+  expect(kept.map(({ recording }) => [...(recording.sourceCodes ?? [])])).toEqual([
+    [4, 1],
+    [4, 1],
+  ]);
+});
+
 describe("a log of our own format", () => {
   test("becomes a run of the fridge, reading for reading", async () => {
     const file = write("night.csv", nativeLog(...rows(0, 90)));

@@ -265,6 +265,39 @@ describe("asked, never guessed", () => {
     expect([questions(supply), questions(named)]).toEqual([[], []]);
   });
 
+  describe("what tells the energy source is never dropped without a question", () => {
+    const log = (header: string, ...cells: string[]) =>
+      [`Time (UTC),Fridge °C,${header}`, ...cells.map((cell, i) => `2026-06-04 07:0${i},4.5,${cell}`), ""].join("\n");
+
+    test("a header in German, and a silent one over words for gas and mains, are it", () => {
+      for (const [header, ...cells] of [
+        ["Quelle", "off", "mains", "gas"],
+        ["mode", "OFF", "AC", "LPG"],
+      ])
+        expect(listed(readAs(log(header, ...cells)).sourceCodes)).toEqual([4, 2, 1]);
+    });
+
+    test("a silent column that could be the logger's own supply is asked for", () => {
+      const [question] = understood(log("run by", "battery", "mains")).questions;
+      expect(question).toMatchObject({ column: "run by", readings: [{ answer: "source" }, { answer: "none" }] });
+      expect(questions(log("lamp", "off", "on"))).toEqual([]);
+    });
+
+    test("a word that nobody knows is asked for, and the answer is kept in the mapping", () => {
+      const text = log("Power source", "standby", "mains");
+      const [question] = understood(text).questions;
+      expect(question).toMatchObject({ about: "source-word", line: 2, column: "Power source", text: "standby" });
+      const sourceWords = new Map([["Standby", "off" as const]]);
+      expect(listed(readAs(text, { sourceWords }).sourceCodes)).toEqual([4, 2]);
+      expect(mappingOf(text, { columns: new Map([["Power source", "none" as const]]) }).source).toBeUndefined();
+    });
+
+    test("a measure of energy is no list of words", () => {
+      const text = log("Energy (Wh)", ...Array.from({ length: 9 }, (_, i) => `${i}.5`));
+      expect(mappingOf(text).source).toBeUndefined();
+    });
+  });
+
   test("every column without a place is asked for, whatever the others were told to be", () => {
     const text = "Time (UTC),CH1 °C,CH2 °C,CH3 °C,CH4 °C\n2026-06-04 07:00,-4.5,5,20,30\n";
     const columns = new Map([

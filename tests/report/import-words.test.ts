@@ -86,6 +86,13 @@ const questions: readonly LogQuestion[] = [
   },
   { about: "column", line: 2, column: "Probe 1", text: "4.5", readings: [{ answer: "cabinet" }, { answer: "none" }] },
   {
+    about: "source-word",
+    line: 2,
+    column: "Mode",
+    text: "standby",
+    readings: [{ answer: "gas" }, { answer: "mains" }, { answer: "none" }],
+  },
+  {
     about: "which-column",
     meaning: "cabinet",
     line: 2,

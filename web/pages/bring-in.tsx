@@ -106,7 +106,7 @@ function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
           </ul>
           <Questions
             questions={understanding.questions}
-            answer={(more) => say({ ...more, ...columnsWith(hints, more) })}
+            answer={(more) => say({ ...more, ...toldWith(hints, more) })}
           />
           <FirstRows understanding={understanding} />
         </>
@@ -146,9 +146,11 @@ function Questions({ questions, answer }: QuestionsProps) {
   );
 }
 
-/** What columns were said to be before stays said. */
-const columnsWith = (hints: Hints, { columns }: Hints): Hints =>
-  columns === undefined ? {} : { columns: { ...hints.columns, ...columns } };
+/** What columns and words were said to be before stays said. */
+const toldWith = (hints: Hints, { columns, sourceWords }: Hints): Hints => ({
+  ...(columns === undefined ? {} : { columns: { ...hints.columns, ...columns } }),
+  ...(sourceWords === undefined ? {} : { sourceWords: { ...hints.sourceWords, ...sourceWords } }),
+});
 
 function FirstRows({
   understanding: { firstRows, firstUnixMs, lastUnixMs },

@@ -45,6 +45,10 @@ export function answerOption(question: LogQuestion, answer: string): readonly st
       return ["--column", `${question.column}=${answer}`];
     case "which-column":
       return ["--column", `${answer}=${question.meaning}`];
+    case "source-word":
+      return answer === "none"
+        ? ["--column", `${question.column}=none`]
+        : ["--source-word", `${question.text}=${answer}`];
     case "starts-at":
       return ["--starts-at", answer];
     case "half-of-day":

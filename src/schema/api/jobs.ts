@@ -2,7 +2,7 @@
 
 import { z } from "zod";
 import { elapsedUnits, otherColumnMeanings } from "../log-understanding.ts";
-import { positions } from "../recording.ts";
+import { energySources, positions } from "../recording.ts";
 import { runSheetSchema } from "../run-sheet.ts";
 import { isTimeZone } from "../time-zone.ts";
 import { id, instant, position, shortText } from "./parts.ts";
@@ -54,6 +54,10 @@ const hints = {
     .record(shortText, columnMeaning)
     .optional()
     .describe("column, by header text or by number from 1, to what it holds"),
+  sourceWords: z
+    .record(shortText, z.enum(energySources))
+    .optional()
+    .describe("a word in the column of energy sources to the source it means"),
 };
 
 export const logHintsSchema = z.strictObject(hints).meta({ id: "LogHints" });

@@ -26,6 +26,7 @@ const question = z.strictObject({
     "unit",
     "column",
     "which-column",
+    "source-word",
     "decimal",
     "elapsed-unit",
     "starts-at",

@@ -21,7 +21,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "unknown-source": ({ file, line, value, mapped }) =>
     `„${file}“, Zeile ${line}: „${value}“ ist keine Energiequelle; ` +
     (mapped
-      ? `geben Sie in „sourceNames“ der Zuordnung an, was davon gemeint ist: ${sourceNames}.`
+      ? `geben Sie an, was davon gemeint ist (${sourceNames}): mit „coldfall import“ und etwa --source-word "${value}=off", oder in „sourceNames“ der Zuordnung (--map).`
       : `schreiben Sie ${sourceNames}.`),
   "ambiguous-dates": ({ file, line, value }) =>
     `„${file}“, Zeile ${line}: In „${value}“ sind Tag und Monat nicht zu unterscheiden; geben Sie „dateOrder“ in einer Zuordnung an (--map), oder schreiben Sie Zeiten wie 2026-06-04T07:00:00Z.`,

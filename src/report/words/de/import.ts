@@ -4,6 +4,7 @@ import type {
   ColumnMeaning,
   DateOrder,
   ElapsedUnit,
+  EnergySource,
   LogFoundSayings,
   LogMapping,
   LogQuestion,
@@ -43,6 +44,15 @@ const meanings: { readonly [M in ColumnMeaning]: string } = {
   boiler: "der Kocher",
   supply: "die Versorgungsspannung",
   none: "keiner der Fühler des Kühlschranks, weggelassen",
+};
+
+/** What a word for the energy source can mean. */
+const sources: { readonly [S in EnergySource | "none"]: string } = {
+  gas: "Gas",
+  mains: "Netz",
+  dc12: "12 V Gleichstrom",
+  off: "aus",
+  none: "gar keine Quelle, und die Spalte bleibt weg",
 };
 
 const orders: { readonly [O in DateOrder]: string } = {
@@ -133,6 +143,8 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
         answer,
         text: `Spalte „${answer}“ (erste Zelle „${text}“)`,
       }));
+    case "source-word":
+      return question.readings.map(({ answer }) => ({ answer, text: sources[answer] }));
     case "half-of-day":
       return question.readings.map(({ answer, text }) => ({ answer, text: `„${text}“` }));
   }
@@ -158,6 +170,8 @@ function option(question: LogQuestion): string {
       return `--column "${question.column}=${answers[0]}" (oder ${either(answers.slice(1))})`;
     case "which-column":
       return `--column "${answers[0]}=${question.meaning}" (oder ${either(answers.slice(1).map((answer) => `"${answer}=${question.meaning}"`))})`;
+    case "source-word":
+      return `--source-word "${question.text}=${answers[0]}" (oder ${either(answers.slice(1, -1))}), oder --column "${question.column}=none"`;
     case "half-of-day":
       return "";
   }
@@ -185,6 +199,8 @@ const what = (question: LogQuestion): string => {
       return `Spalte „${question.column}“ (erster Messwert „${question.text}“) kann sein: ${either(texts(question))}`;
     case "which-column":
       return `${meanings[question.meaning]} kann sein: ${either(texts(question))}`;
+    case "source-word":
+      return `Spalte „${question.column}“ nennt die Energiequelle, und „${question.text}“ ist kein hier bekanntes Wort dafür; es kann bedeuten: ${either(texts(question))}`;
     case "half-of-day":
       return `die Uhr springt bei „${question.text}“ um einen halben Tag zurück und schreibt weder am noch pm, also sind Morgen und Abend nicht zu unterscheiden`;
   }
@@ -377,6 +393,9 @@ export const importWords = {
     zone: "Zeitzone von Zeiten, die keine nennen, oder nur in Buchstaben, die mehrere bedeuten können, etwa BST: UTC, ein Abstand wie +02:00 oder ein Name wie Europe/Berlin",
     column:
       "was eine Spalte ist, nach ihrer Überschrift oder Nummer; POSITION ist eine Position des eigenen Formats, time, date, zone, elapsed (Zeit seit Beginn des Protokolls), source oder none; mehrfach möglich",
+    sourceWord:
+      "welche Energiequelle ein Wort im Protokoll meint: WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off; mehrfach möglich",
+    expectedSourceWord: "WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off",
     map: "wie das Protokoll zu lesen ist: eine JSON-Datei (coldfall schema log-mapping)",
     saveMap: "aufschreiben, wie das Protokoll verstanden wurde, für --map",
     now: "welche Zeit es war, als eine SenML-Datei mit relativen Zeiten geschrieben wurde",

@@ -20,7 +20,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}": the column "${column}" is there twice, so it is not clear which one to use; rename or remove one.`,
   "unknown-source": ({ file, line, value, mapped }) =>
     `"${file}", line ${line}: "${value}" is not an energy source; ` +
-    (mapped ? `say in the mapping's "sourceNames" which of ${sourceNames} it means.` : `write ${sourceNames}.`),
+    (mapped
+      ? `say which of ${sourceNames} it means, with "coldfall import" and --source-word "${value}=off" or the like, or in the mapping's "sourceNames" (--map).`
+      : `write ${sourceNames}.`),
   "ambiguous-dates": ({ file, line, value }) =>
     `"${file}", line ${line}: in "${value}" day and month cannot be told apart; state "dateOrder" in a mapping (--map), or write times like 2026-06-04T07:00:00Z.`,
   "time-without-offset": ({ file, line, value }) =>

@@ -4,6 +4,7 @@ import type {
   ColumnMeaning,
   DateOrder,
   ElapsedUnit,
+  EnergySource,
   LogFoundSayings,
   LogMapping,
   LogQuestion,
@@ -42,6 +43,15 @@ const meanings: { readonly [M in ColumnMeaning]: string } = {
   boiler: "the boiler",
   supply: "the supply voltage",
   none: "none of the fridge's probes, left out",
+};
+
+/** What a word for the energy source can mean. */
+const sources: { readonly [S in EnergySource | "none"]: string } = {
+  gas: "gas",
+  mains: "mains",
+  dc12: "12 V DC",
+  off: "off",
+  none: "no source at all, and the column is left out",
 };
 
 const orders: { readonly [O in DateOrder]: string } = {
@@ -126,6 +136,8 @@ function readings(question: LogQuestion): { readonly answer: string; readonly te
         answer,
         text: `column "${answer}" (first cell "${text}")`,
       }));
+    case "source-word":
+      return question.readings.map(({ answer }) => ({ answer, text: sources[answer] }));
     case "half-of-day":
       return question.readings.map(({ answer, text }) => ({ answer, text: `"${text}"` }));
   }
@@ -151,6 +163,8 @@ function option(question: LogQuestion): string {
       return `--column "${question.column}=${answers[0]}" (or ${either(answers.slice(1))})`;
     case "which-column":
       return `--column "${answers[0]}=${question.meaning}" (or ${either(answers.slice(1).map((answer) => `"${answer}=${question.meaning}"`))})`;
+    case "source-word":
+      return `--source-word "${question.text}=${answers[0]}" (or ${either(answers.slice(1, -1))}), or --column "${question.column}=none"`;
     case "half-of-day":
       return "";
   }
@@ -182,6 +196,8 @@ const what = (question: LogQuestion): string => {
       return `column "${question.column}" (first reading "${question.text}") can be ${either(readings(question).map(({ text }) => text))}`;
     case "which-column":
       return `${meanings[question.meaning]} can be ${either(readings(question).map(({ text }) => text))}`;
+    case "source-word":
+      return `column "${question.column}" says which energy source was on, and "${question.text}" is no word that is known here: it can be ${either(readings(question).map(({ text }) => text))}`;
     case "half-of-day":
       return `the clock falls back half a day at "${question.text}" and writes neither am nor pm, so morning and evening cannot be told apart`;
   }
@@ -366,6 +382,9 @@ export const importWords = {
     zone: "zone of times that do not state theirs, or state it in letters that can mean several, such as BST: UTC, an offset such as +02:00, or a name such as Europe/Berlin",
     column:
       "what a column is, by its header or its number; POSITION is a position of the native format, time, date, zone, elapsed (time since the log's start), source or none; may be given several times",
+    sourceWord:
+      "which energy source a word in the log means: WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off; may be given several times",
+    expectedSourceWord: "WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off",
     map: "how the log is to be read: a JSON file (coldfall schema log-mapping)",
     saveMap: "write down how the log was understood, for --map",
     now: "what time it was when a SenML file with relative times was written",
