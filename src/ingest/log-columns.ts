@@ -9,6 +9,7 @@ import {
   positions,
   type Recording,
 } from "../schema/index.ts";
+import { sourceMeant } from "./column-meaning.ts";
 import type { ReadingProgress } from "./reading-progress.ts";
 import { showable } from "./unreadable-cells.ts";
 
@@ -52,10 +53,15 @@ const meaningByName: ReadonlyMap<string, Meaning> = new Map(
 export const isPosition = (meaning: Meaning | ColumnMeaning): meaning is Position =>
   (positions as readonly (Meaning | ColumnMeaning)[]).includes(meaning);
 
-/** The code of a source cell as `Recording.sourceCodes` holds it: 0 when empty, -1 when it is not one of ours. */
+/**
+ * The code of a source cell as `Recording.sourceCodes` holds it: 0 when empty, -1 when it means none. The format has words
+ * of its own; what another logger's log may say is understood here too.
+ */
 export function nativeSourceCode(cell: string): number {
   const name = cell.trim().toLowerCase();
-  return name === "" ? 0 : (energySources as readonly string[]).indexOf(name) + 1 || -1;
+  if (name === "") return 0;
+  const source = energySources.find((own) => own === name) ?? sourceMeant(name);
+  return source === undefined ? -1 : energySources.indexOf(source) + 1;
 }
 
 /** Why no time of a log could be read, told from the first of them. */

@@ -161,7 +161,7 @@ class SourceCells {
   /** As `nativeSourceCode`. */
   codeOf(from: number, to: number): number {
     if (!this.#isAsBefore(from, to)) {
-      const text = to - from > longestSourceName ? "?" : String.fromCharCode(...this.#bytes.subarray(from, to));
+      const text = to - from > longestSourceName ? "?" : text8.decode(this.#bytes.subarray(from, to));
       this.#code = nativeSourceCode(text);
     }
     this.#from = from;
@@ -178,4 +178,5 @@ class SourceCells {
   }
 }
 
-const longestSourceName = 16;
+const longestSourceName = 32;
+const text8 = new TextDecoder();

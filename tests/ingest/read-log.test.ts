@@ -34,6 +34,8 @@ describe("what makes no difference", () => {
     ["quotes", threeRows.replaceAll(/[^,\n]+/g, '"$&"')],
     ["quotes and CR LF", threeRows.replaceAll(/[^,\n]+/g, '"$&"').replaceAll("\n", "\r\n")],
     ["quotes and mixed line ends", threeRows.replaceAll(/[^,\n]+/g, '"$&"').replace("\n", "\r\n")],
+    ["another logger's words for the sources", threeRows.replaceAll("off", "éteint").replace("gas", "propane")],
+    ["such words in quotes", threeRows.replaceAll("off", '"aus"').replace("gas", '"LPG"')],
     ["a space for the T", threeRows.replaceAll("T07", " 07")],
     ["times with another offset", threeRows.replaceAll("T07", "T09").replaceAll("Z", "+02:00")],
   ] as const) {
