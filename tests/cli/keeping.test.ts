@@ -236,6 +236,30 @@ test("a run is exported as it was brought in, reading for reading", async () => 
   expect(after.sourceCodes).toEqual(before.sourceCodes);
 });
 
+test("what was told of a run's energy source is in its export, which is judged the same", async () => {
+  writeFileSync(at("untold.csv"), pullDownLog({ strength: 0.5, day: 4, hasSourceColumn: false }));
+  const run = await keep("untold.csv", "test");
+  {
+    await using store = await openStore(file);
+    const startMs = Date.UTC(2026, 5, 5, 7);
+    for (const [hours, source] of [
+      [0, "off"],
+      [1, "mains"],
+      [9, "off"],
+    ] as const)
+      await store.edits.make(run, { kind: "source", unixMs: startMs + hours * 3_600_000, source, how: "told" });
+  }
+  await done("export", run, "--out", at("told.csv"));
+  const judged = async (log: string) => JSON.parse(await done("analyse", log, "--json")) as AnalysisDocument;
+  const [kept, written] = [await judged(run), await judged(at("told.csv"))];
+  expect(written.sources).toEqual(kept.sources);
+  expect(written.stretches.map(({ source, sourceFrom }) => [source, sourceFrom])).toEqual([
+    ["off", "told"],
+    ["mains", "told"],
+    ["off", "told"],
+  ]);
+});
+
 test("a run sheet is changed field by field, and a wrong field changes nothing", async () => {
   const run = await keep("night.csv", "test");
   await done("sheet", run, "--set", "setting=bench", "--set", "ratedWatts.gas=280");

@@ -72,7 +72,7 @@ export const exportRun = (
     refuseToReplace({ readings: options.out });
     const run = await store.runs.get(id);
     const values = options.raw ? "raw" : "corrected";
-    const recording = await store.readings.recording(run.id, { values, exclusions: "kept" });
+    const recording = await store.readings.recording(run.id, { values, exclusions: "kept", sources: "in-rows" });
     writeWholeFile(options.out, nativeLogText(recording), "readings");
     terminal.print(`${keeping.export.wrote(options.out, recording.unixMs.length)}\n`);
   });

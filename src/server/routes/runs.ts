@@ -118,7 +118,8 @@ export function runRoutes(
       const run = await store.runs.get(params.runId);
       // Named by ourselves: what a person calls the run may hold anything.
       response.setHeader("Content-Disposition", `attachment; filename="run-${run.id.replace(/[^\w-]/g, "")}.csv"`);
-      return nativeLogText(await store.readings.recording(run.id, { values: "raw", exclusions: "kept" }));
+      const whole = { values: "raw", exclusions: "kept", sources: "in-rows" } as const;
+      return nativeLogText(await store.readings.recording(run.id, whole));
     },
   };
 }
