@@ -98,14 +98,13 @@ export async function runImport(
   const imported = await importLog(store, log, way, {
     fridge,
     sheet: sheetOf(file, options.sheet),
+    sourceMarks: options.sourceAt ?? [],
+    isTold: isTold || options.startsAt !== undefined,
     ...(run === undefined ? {} : { runId: run }),
     ...(name === undefined ? {} : { name }),
     ...(purpose === undefined ? {} : { purpose }),
   });
   if (imported.outcome === "brought-in") {
-    for (const { unixMs, source } of options.sourceAt ?? []) {
-      await store.edits.make(imported.run.id, { kind: "source", unixMs, source, how: "later" });
-    }
     if (isTold && way.format === "mapped") await store.settings.set(mappingSetting, way.mapping, fridge.id);
   }
   saveMapping(way, options, terminal);
@@ -336,7 +335,7 @@ function askerAtTerminal(): Ask {
 const shownContradictions = 10;
 
 function importedText(file: string, fridge: Fridge, imported: Imported): string {
-  if (imported.outcome === "known") return `${importWords.known(file, imported.run.id)}\n`;
+  if (imported.outcome === "known") return `${importWords.known(file, imported.run.id, fridge.name)}\n`;
   const { run, isNewRun, received, rows, end, withoutCurve } = imported;
   const hand = handOf("en", run.utcOffsetMinutes);
   const { stored, repeated, contradicted, contradictions } = received;

@@ -88,6 +88,14 @@ export interface BadInputSayings {
   "nothing-cools": { files: readonly string[] };
   /** Two logs hold the same bytes: compared with itself, or counted twice, a run proves nothing. */
   "same-log-twice": { file: string; other: string };
+  /** The file is in the store already, under another fridge or run, or read otherwise than is said now. `files`: of that run. */
+  "kept-otherwise": {
+    file: string;
+    run: string;
+    fridge: string;
+    differs: "place" | "readings" | "source";
+    files: number;
+  };
   /** Runs taken together have to be of one fridge. */
   "different-fridges": { run: string; other: string };
   /** Logs taken together whose run sheets, or the store, name different fridges; `isKnownGood`: the other is a known-good one. */

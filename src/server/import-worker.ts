@@ -61,8 +61,9 @@ function watching(whole: OpenStore, rows: number, progress: (share: number) => v
       finish: () => into.finish(),
     };
   };
-  const { runs, events, probes, settings } = whole;
-  return { runs, events, probes, settings, readings: { import: startImport } };
+  const parts: OpenStore["readings"]["parts"] = (runId) => whole.readings.parts(runId);
+  const { fridges, runs, events, edits, probes, settings } = whole;
+  return { fridges, runs, events, edits, probes, settings, readings: { import: startImport, parts } };
 }
 
 /** About how many rows the log has, from the length of its first ones. */

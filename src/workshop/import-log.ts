@@ -12,23 +12,28 @@ import {
   readLogFilePieces,
   readWholeFile,
 } from "../ingest/index.ts";
-import type { RunSheet } from "../schema/index.ts";
+import { BadInput, type RunSheet, type SourceMark } from "../schema/index.ts";
 import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts";
 import { keepBoardFile } from "./board-files.ts";
 import { everyRun } from "./every-run.ts";
+import { isKeptOtherwise } from "./kept-otherwise.ts";
 import { keptCurves } from "./probe-curves.ts";
 
 type BoardHints = Extract<LogWay, { format: "board" }>["hints"];
 
 /** The part of a store that an import needs. */
-export interface ImportShelves extends Pick<Store, "runs" | "events" | "probes" | "settings"> {
-  readonly readings: Pick<Store["readings"], "import">;
+export interface ImportShelves extends Pick<Store, "fridges" | "runs" | "events" | "edits" | "probes" | "settings"> {
+  readonly readings: Pick<Store["readings"], "import" | "parts">;
 }
 
 export interface ImportOrder {
   readonly fridge: Fridge;
   /** The run to bring it into; found, or made, when left out. */
   readonly runId?: string;
+  /** Energy sources told by hand. */
+  readonly sourceMarks?: readonly SourceMark[];
+  /** False where nobody said how to read the log: then a file that is there already is not looked at again. */
+  readonly isTold?: boolean;
   /** Of a run that is made: the file's name and "test" when left out. */
   readonly name?: string;
   readonly purpose?: RunPurpose;
@@ -50,10 +55,11 @@ export type Imported =
     };
 
 /**
- * Brings a log into the store. The same file twice changes nothing; one that overlaps a run of the fridge in time
+ * Brings a log into the store. The same file twice changes nothing, and is refused where it is kept
+ * otherwise than is said now; one that overlaps a run of the fridge in time
  * goes into that run, which keeps what it has and takes what is new.
  *
- * @throws BadInput as `readLog` and the store do; nothing is kept then
+ * @throws BadInput as `readLog` and the store do, and "kept-otherwise"; nothing is kept then
  */
 export async function importLog(
   store: ImportShelves,
@@ -61,18 +67,51 @@ export async function importLog(
   way: LogWay,
   order: ImportOrder,
 ): Promise<Imported> {
-  const [known] = await store.runs.withFile(log.sha256);
-  if (known !== undefined) return { outcome: "known", run: known };
+  const holding = await store.runs.withFile(log.sha256);
+  const known = holding.find((run) => isWanted(run, order)) ?? holding[0];
+  if (known !== undefined) {
+    await refuseOtherwise(store, known, log, way, order);
+    return { outcome: "known", run: known };
+  }
   const extent = extentOf(log, way);
   const told = order.runId === undefined ? undefined : await store.runs.get(order.runId);
   const met = told ?? (await runAt(store, order.fridge.id, extent, runName(log, order)));
   const run = met ?? (await openRun(store, log, extent, order));
   try {
-    return { outcome: "brought-in", isNewRun: met === null, ...(await bringInto(store, run, log, way)) };
+    const brought = await bringInto(store, run, log, way);
+    for (const { unixMs, source } of order.sourceMarks ?? [])
+      await store.edits.make(run.id, { kind: "source", unixMs, source, how: "later" });
+    return { outcome: "brought-in", isNewRun: met === null, ...brought };
   } catch (error) {
     if (met === null) await store.runs.delete(run.id);
     throw error;
   }
+}
+
+const isWanted = (run: Run, { fridge, runId }: ImportOrder) =>
+  run.fridgeId === fridge.id && (runId === undefined || run.id.startsWith(runId));
+
+/** @throws BadInput "kept-otherwise" */
+async function refuseOtherwise(
+  store: ImportShelves,
+  run: Run,
+  log: LookedOver,
+  way: LogWay,
+  order: ImportOrder,
+): Promise<void> {
+  const refuse = async (differs: "place" | "readings" | "source") => {
+    const { name: fridge } = await store.fridges.get(run.fridgeId);
+    const { length: files } = await store.runs.files(run.id);
+    throw new BadInput({ code: "kept-otherwise", file: log.file, run: run.id, fridge, differs, files });
+  };
+  if (!isWanted(run, order)) await refuse("place");
+  // A board's readings are kept raw, and what they mean is told of its probes.
+  const isAnswered = order.isTold !== false && way.format !== "board";
+  if (isAnswered && (await isKeptOtherwise(store, run, log, way))) await refuse("readings");
+  const { sourceMarks } = await store.edits.current(run.id);
+  const isMarked = ({ unixMs, source }: SourceMark) =>
+    sourceMarks.some((mark) => mark.unixMs === unixMs && mark.source === source);
+  if (!(order.sourceMarks ?? []).every(isMarked)) await refuse("source");
 }
 
 /** The run of the fridge that overlaps in time; or one of that name left empty by an import that was cut off. */

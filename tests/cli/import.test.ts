@@ -107,6 +107,35 @@ describe("a log of our own format", () => {
     expect(await runsKept()).toEqual(before);
   });
 
+  test("brought in again with other answers is refused, saying where it is and how to put it right", async () => {
+    const text = ["Seconds,Evaporator,Cabinet", ...rows(0, 30).map((row, i) => `${i * 60},5,${row.split(",")[2]}`), ""];
+    const file = write("secs.csv", text.join("\n"));
+    const startsAt = { unixMs: Date.parse(minute(0)), utcOffsetMinutes: 0 };
+    await bringIn(file, { unit: "[degF]", startsAt });
+    const [{ run }] = await runsKept();
+    const same = await bringIn(file, { unit: "[degF]", startsAt });
+    expect([same.exitCode, same.printed]).toEqual([0, expect.stringContaining(`in run ${run.id} of Larch; nothing`)]);
+    for (const options of [
+      { unit: "Cel", startsAt },
+      { unit: "[degF]", startsAt: { unixMs: startsAt.unixMs + 1000, utcOffsetMinutes: 0 } },
+      { unit: "[degF]", startsAt, column: [["Evaporator", "freezer"]] },
+      { unit: "[degF]", startsAt, sourceAt: [{ unixMs: startsAt.unixMs, source: "gas" }] },
+    ] as const) {
+      const { exitCode, told } = await bringIn(file, options);
+      expect([exitCode, told]).toEqual([2, expect.stringContaining(`"coldfall runs remove ${run.id}"`)]);
+      expect(told).toContain("of Larch");
+    }
+    await using opened = await openStore(store);
+    await opened.fridges.add({ name: "Fir" });
+    const other = await bringIn(file, { fridge: "Fir", unit: "[degF]", startsAt });
+    expect([other.exitCode, other.told]).toEqual([
+      2,
+      expect.stringContaining(`in run ${run.id} of Larch, and not where`),
+    ]);
+    await opened.runs.delete(run.id);
+    expect((await bringIn(file, { fridge: "Larch", unit: "Cel", startsAt })).exitCode).toBe(0);
+  });
+
   test("that overlaps a run adds only what is new, to that run", async () => {
     await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
     const { printed } = await bringIn(write("b.csv", nativeLog(...rows(30, 90))));

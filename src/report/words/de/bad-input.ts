@@ -58,6 +58,15 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${files.map((file) => `„${file}“`).join(", ")}: Es wurde kein Abschnitt gefunden, in dem der Kühlschrank kühlt, also gibt es keinen Bezug aufzuheben; werten Sie das Protokoll aus, um zu sehen, was es enthält.`,
   "same-log-twice": ({ file, other }) =>
     `„${file}“ und „${other}“ sind dasselbe Protokoll: Mit sich selbst verglichen oder doppelt gezählt beweist ein Lauf nichts, also lassen Sie eines weg.`,
+  "kept-otherwise": ({ file, run, fridge, differs, files }) => {
+    const kept = {
+      place: "und nicht dort, wo Sie sie jetzt haben wollen",
+      readings: "und wurde anders gelesen, als Sie es jetzt angeben; es wurde nichts geändert",
+      source: "ohne die Energiequellen, die Sie jetzt angeben; es wurde nichts geändert",
+    }[differs];
+    const others = files > 1 ? ` (er enthält ${files} Dateien, die Sie dann alle neu einlesen)` : "";
+    return `„${file}“ liegt schon im Speicher, im Lauf ${run} von ${fridge}, ${kept}. Damit gilt, was Sie angeben, entfernen Sie diesen Lauf mit „coldfall runs remove ${run}“${others} und lesen Sie die Datei neu ein.`;
+  },
   "different-fridges": ({ run, other }) =>
     `Der Lauf „${run}“ gehört zu einem anderen Kühlschrank als der Lauf „${other}“; geben Sie Läufe eines Kühlschranks an.`,
   "fridges-differ": ({ log, fridge, other, otherFridge, isKnownGood }) =>

@@ -334,8 +334,8 @@ export const importWords = {
   timeOpen: (text: string): string => `„${text}“ (ungeklärt)`,
   keptMapping: (fridge: string): string =>
     `Gelesen wie das letzte Protokoll von ${fridge}; --map oder Optionen wie --zone ändern das.`,
-  known: (file: string, run: string): string =>
-    `${file} ist schon im Speicher, im Lauf ${run}; es wurde nichts geändert.`,
+  known: (file: string, run: string, fridge: string): string =>
+    `${file} ist schon im Speicher, im Lauf ${run} von ${fridge}; es wurde nichts geändert.`,
   broughtIn: (
     told: {
       readonly file: string;

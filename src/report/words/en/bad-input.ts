@@ -57,6 +57,15 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${files.map((file) => `"${file}"`).join(", ")}: no stretch in which the fridge cools was found, so there is nothing known-good to keep; analyse the log to see what it holds.`,
   "same-log-twice": ({ file, other }) =>
     `"${file}" and "${other}" are the same log: compared with itself or counted twice a run proves nothing, so leave one out.`,
+  "kept-otherwise": ({ file, run, fridge, differs, files }) => {
+    const kept = {
+      place: "and not where you want it now",
+      readings: "and was read otherwise than what you say now; nothing was changed",
+      source: "without the energy sources that you tell now; nothing was changed",
+    }[differs];
+    const others = files > 1 ? ` (it holds ${files} files, all of which you then import again)` : "";
+    return `"${file}" is in the store already, in run ${run} of ${fridge}, ${kept}. To have it as you say, remove that run with "coldfall runs remove ${run}"${others}, and import the file again.`;
+  },
   "different-fridges": ({ run, other }) =>
     `Run "${run}" is of another fridge than run "${other}"; give runs of one fridge.`,
   "fridges-differ": ({ log, fridge, other, otherFridge, isKnownGood }) =>

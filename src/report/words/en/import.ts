@@ -309,7 +309,8 @@ export const importWords = {
   timeOpen: (text: string): string => `"${text}" (not settled)`,
   keptMapping: (fridge: string): string =>
     `Read as the last log of ${fridge} was; --map or options such as --zone say otherwise.`,
-  known: (file: string, run: string): string => `${file} is in the store already, in run ${run}; nothing was changed.`,
+  known: (file: string, run: string, fridge: string): string =>
+    `${file} is in the store already, in run ${run} of ${fridge}; nothing was changed.`,
   broughtIn: (
     told: {
       readonly file: string;

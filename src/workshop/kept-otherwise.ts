@@ -1,0 +1,101 @@
+// Whether a file that the store has already would now be read as it is kept: an answer given wrongly the first time must not
+// look as if it were put right.
+
+import { type LogPiece, type LogWay, type LookedOver, readLogFilePieces } from "../ingest/index.ts";
+import { type Position, positions, sourceUnsaid } from "../schema/index.ts";
+import type { Run, Store } from "../store/index.ts";
+
+type SeriesName = Position | "source";
+
+interface KeptSeries {
+  /** Ascending. */
+  readonly unixMs: Float64Array;
+  readonly values: Float64Array;
+}
+
+/**
+ * Whether the run holds something else than this way of reading the file gives: another instant, column, unit or source.
+ * Single readings may differ, where another file of the run, or another row, came first.
+ */
+export async function isKeptOtherwise(
+  store: { readonly runs: Pick<Store["runs"], "files">; readonly readings: Pick<Store["readings"], "parts"> },
+  run: Run,
+  log: LookedOver,
+  way: LogWay,
+): Promise<boolean> {
+  const kept = await keptSeries(store, run);
+  const seen = new Map<SeriesName, Seen>();
+  readLogFilePieces(log, way, (piece) => {
+    for (const name of [...positions, "source"] as const) {
+      const values = columnOf(piece, name);
+      if (values) seen.set(name, compared(name, piece.unixMs, values, kept.get(name), seen.get(name)));
+    }
+  });
+  const isAlone = (await store.runs.files(run.id)).length === 1;
+  const isLacking = isAlone && [...kept.keys()].some((name) => (seen.get(name)?.readings ?? 0) === 0);
+  const isOther = ({ readings, moved, differing }: Seen) => moved > 0 || differing * 2 > readings;
+  return isLacking || [...seen.values()].some(isOther);
+}
+
+interface Seen {
+  readonly readings: number;
+  /** At instants of which nothing is kept. */
+  readonly moved: number;
+  readonly differing: number;
+}
+
+function compared(
+  name: SeriesName,
+  unixMs: Float64Array,
+  values: Float64Array | Uint8Array,
+  kept: KeptSeries | undefined,
+  before: Seen = { readings: 0, moved: 0, differing: 0 },
+): Seen {
+  let { readings, moved, differing } = before;
+  const most = sameWithin[name === "source" ? name : "position"];
+  for (const [row, value] of values.entries()) {
+    if (Number.isNaN(value) || (name === "source" && value === sourceUnsaid)) continue;
+    const place = kept === undefined ? -1 : placeOf(kept.unixMs, unixMs[row]);
+    readings++;
+    if (kept === undefined || place < 0) moved++;
+    else if (Math.abs(kept.values[place] - value) > most) differing++;
+  }
+  return { readings, moved, differing };
+}
+
+/** No probe is better than this, K; a source is the same or another. */
+const sameWithin = { position: 0.06, source: 0.5 } as const;
+
+const columnOf = ({ columns, sourceCodes }: LogPiece, name: SeriesName) =>
+  name === "source" ? sourceCodes : columns[name];
+
+async function keptSeries(
+  { readings }: { readonly readings: Pick<Store["readings"], "parts"> },
+  run: Run,
+): Promise<ReadonlyMap<SeriesName, KeptSeries>> {
+  const found = new Map<SeriesName, (readonly [number, number])[]>();
+  for await (const { position, unixMs, raw } of readings.parts(run.id)) {
+    const pairs = found.get(position) ?? [];
+    found.set(position, pairs);
+    for (const [i, instant] of unixMs.entries()) pairs.push([instant, raw[i]]);
+  }
+  return new Map(
+    Array.from(found, ([name, pairs]) => {
+      const ordered = pairs.toSorted(([one], [other]) => one - other);
+      const unixMs = Float64Array.from(ordered, ([instant]) => instant);
+      return [name, { unixMs, values: Float64Array.from(ordered, ([, value]) => value) }] as const;
+    }),
+  );
+}
+
+/** Where the instant stands; -1 where it does not. */
+function placeOf(unixMs: Float64Array, instant: number): number {
+  let [from, to] = [0, unixMs.length - 1];
+  while (from <= to) {
+    const middle = (from + to) >> 1;
+    if (unixMs[middle] === instant) return middle;
+    if (unixMs[middle] < instant) from = middle + 1;
+    else to = middle - 1;
+  }
+  return -1;
+}
