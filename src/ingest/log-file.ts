@@ -13,6 +13,7 @@ import { logPartsOf } from "./log-rows.ts";
 import { understandLog } from "./log-understanding.ts";
 import { refuseWithoutStart } from "./mapped-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
+import { refuseProbePerRow } from "./probe-per-row.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
@@ -156,6 +157,7 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     const understanding = understandLog(log.head, hints, log.tail.length === 0);
     if (understanding === null) throw error;
     refuseOhms(understanding, log.file);
+    refuseProbePerRow(understanding, log.file);
     const { mapping } = understanding;
     return { way: mapping && mappedWay(mapping, hints.startsAt), understanding };
   }

@@ -32,6 +32,7 @@ import { mappedDialect } from "./mapped-log.ts";
 import { numberFormOf } from "./number-form.ts";
 import { type NumberForm, numberOf, otherMark, quantityOf } from "./number-text.ts";
 import { areBeyondUnits, namesOhms } from "./ohms.ts";
+import { probePerRow } from "./probe-per-row.ts";
 import { celsiusOf, isInVolts, unitsIn, unitsPossible } from "./temperature-unit.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { timeTogether } from "./text-log.ts";
@@ -146,6 +147,7 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
       questions: findings.questions,
       firstRows: firstRows(parts, columns, draft, { isTimeOpen, isValueOpen }, hints),
       ...(ohms === undefined ? {} : { ohms }),
+      probePerRow: probePerRow(others, time),
     },
     hasMoreToTell:
       clock.mayBeTwelveHours ||

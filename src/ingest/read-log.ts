@@ -15,6 +15,7 @@ import { understandLog } from "./log-understanding.ts";
 import { mappedDialect, refuseWithoutStart } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
+import { refuseProbePerRow } from "./probe-per-row.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { type Instant, nativeDialect, readTextLog } from "./text-log.ts";
@@ -78,6 +79,7 @@ function readColumns(bytes: Uint8Array, { file, mapping, here, readOut }: ReadLo
     const understanding = understandLog(bytes, here === undefined ? {} : { here });
     if (understanding === null) throw error;
     refuseOhms(understanding, file);
+    refuseProbePerRow(understanding, file);
     return { columns: notHot(readMapped(bytes, file, mappingOf(understanding, file)), file), understanding };
   }
 }

@@ -77,6 +77,8 @@ export interface BadInputSayings {
   "newer-format": { file: string; format: string; known: string };
   /** `text`: one of the values that are no temperature. */
   "looks-like-ohms": { file: string; column: string; text: string };
+  /** A row per probe and instant. */
+  "probe-per-row": { file: string; column: string; probes: readonly string[] };
   "mapping-column-missing": { file: string; column: string; header: string };
   /** Somebody said what it means. */
   "no-such-column": { column: string; columns: readonly string[] };

@@ -147,4 +147,6 @@ export interface LogUnderstanding {
   readonly firstRows: readonly UnderstoodRow[];
   /** A column that would be a probe, but whose header names ohms: such a log is refused. */
   readonly ohms?: { readonly column: string; readonly text: string };
+  /** A column that names the probe of each row: such a log is refused. */
+  readonly probePerRow?: { readonly column: string; readonly probes: readonly string[] } | undefined;
 }

@@ -298,6 +298,24 @@ describe("asked, never guessed", () => {
     });
   });
 
+  test("a log with one probe's reading per row is refused, naming the column that says which", () => {
+    for (const [header, ...names] of [
+      ["Time (UTC),Sensor,Value °C", "evaporator", "cabinet", "ambient"],
+      ["Time (UTC),Channel,Value °C", "1", "2", "3"],
+    ]) {
+      const row = (name: string, i: number) => `2026-06-04 07:${10 + Math.floor(i / 3)},${name},${i % 3}.5`;
+      const rows = Array.from({ length: 30 }, (_, i) => row(names[i % 3], i));
+      const text = [header, ...rows, ""].join("\n");
+      expect(refusal(() => readLog(bytesOf(text), { file: "a.csv" }))).toMatchObject({
+        code: "probe-per-row",
+        probes: names,
+      });
+    }
+    const flips = Array.from({ length: 30 }, (_, i) => `2026-06-04 07:${10 + i},${i % 2 ? "on" : "off"},4.5`);
+    const text = ["Time (UTC),Lamp,Cabinet °C", ...flips, ""].join("\n");
+    expect(questions(text)).toEqual([]);
+  });
+
   test("every column without a place is asked for, whatever the others were told to be", () => {
     const text = "Time (UTC),CH1 °C,CH2 °C,CH3 °C,CH4 °C\n2026-06-04 07:00,-4.5,5,20,30\n";
     const columns = new Map([

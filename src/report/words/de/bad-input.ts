@@ -4,6 +4,13 @@ import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../.
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
+/** The first few names. */
+const namedSome = (names: readonly string[]) =>
+  names
+    .slice(0, 4)
+    .map((name) => `„${name}“`)
+    .join(", ") + (names.length > 4 ? " …" : "");
+
 const sourceNames = "gas, mains, dc12 oder off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
@@ -44,6 +51,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“ hat das Format „${format}“, und diese Version von Coldfall kennt höchstens „${known}“; aktualisieren Sie Coldfall, um sie zu lesen.`,
   "looks-like-ohms": ({ file, column, text }) =>
     `„${file}“: Die Spalte „${column}“ (etwa ${text}) sieht nach Ohm aus und wird nie als °C gelesen. Aus Ohm werden °C durch die Kennlinie ihres Fühlers: Lesen Sie die eigene Datei des Boards ein und geben Sie die Kennlinie des Fühlers an, oder lassen Sie den Logger °C schreiben; ist es kein Fühler des Kühlschranks, nehmen Sie die Spalte heraus.`,
+  "probe-per-row": ({ file, column, probes }) =>
+    `„${file}“ hält je Zeile den Messwert eines einzigen Fühlers, und die Spalte „${column}“ nennt den Fühler (${namedSome(probes)}); so gelesen wären alle Fühler einer. Lassen Sie den Logger für jeden Fühler eine Spalte schreiben, oder ordnen Sie die Tabelle in einer Tabellenkalkulation um: eine Zeile je Zeitpunkt, eine Spalte je Fühler.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `„${file}“: Die Zuordnung nennt eine Spalte „${column}“, aber die Kopfzeile ist „${header}“; berichtigen Sie die Spaltennamen der Zuordnung oder ihr Trennzeichen.`,
   "no-such-column": ({ column, columns }) =>

@@ -4,6 +4,13 @@ import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../.
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
+/** The first few names. */
+const namedSome = (names: readonly string[]) =>
+  names
+    .slice(0, 4)
+    .map((name) => `"${name}"`)
+    .join(", ") + (names.length > 4 ? " …" : "");
+
 const sourceNames = "gas, mains, dc12 or off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
@@ -44,6 +51,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}" is of format "${format}", and this version of coldfall knows "${known}" at most; update coldfall to read it.`,
   "looks-like-ohms": ({ file, column, text }) =>
     `"${file}": the column "${column}" (such as ${text}) looks like ohms and is never read as °C. Ohms become °C by the curve of their probe: bring in the probe board's own file and tell its probe's curve, or have the logger write °C; if it is no probe of the fridge, take the column out.`,
+  "probe-per-row": ({ file, column, probes }) =>
+    `"${file}" holds one probe's reading per row, and its column "${column}" names the probe (${namedSome(probes)}); read as it is, all probes would be one. Have the logger write a column for each probe, or turn the table in a spreadsheet: one row per time, one column per probe.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `"${file}": the mapping names a column "${column}", but the header is "${header}"; correct the mapping's column names or its separator.`,
   "no-such-column": ({ column, columns }) =>
