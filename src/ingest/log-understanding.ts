@@ -33,7 +33,7 @@ import { numberFormOf } from "./number-form.ts";
 import { type NumberForm, numberOf, otherMark, quantityOf } from "./number-text.ts";
 import { areBeyondUnits, namesOhms } from "./ohms.ts";
 import { probePerRow } from "./probe-per-row.ts";
-import { celsiusOf, isInVolts, unitsIn, unitsPossible } from "./temperature-unit.ts";
+import { celsiusOf, isInMillivolts, isInVolts, unitsIn, unitsPossible } from "./temperature-unit.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { timeTogether } from "./text-log.ts";
 import { type Clock, clockOf, datedColumns } from "./time-understanding.ts";
@@ -133,10 +133,13 @@ function understandRows(parts: LogParts | null, kind: "dated" | "counted", hints
   const ohms = ohmsIn(others, probes, numbers, findings);
   if (source !== null) findings.sure.push(columnFound(source.column, "source"));
   const units = unitsOf(probes, numbers, time.time.name, parts, hints, findings);
+  const supply = probes.find(({ position }) => position === "supply")?.column;
+  const supplyUnit = supply?.texts.some(isInMillivolts) ? "mV" : undefined;
+  if (supply && supplyUnit) findings.sure.push({ code: "millivolts", column: supply.name });
   const clock = clockOf(time, parts, hints, findings);
   if (findings.questions.length === 0 && probes.length === 0) return null;
 
-  const draft = mappingOf({ parts, time, numbers, probes, source, units, clock });
+  const draft = mappingOf({ parts, time, numbers, probes, source, units, supplyUnit, clock });
   const mapping = findings.questions.length === 0 ? draft : null;
   const isTimeOpen = openTimes.some((about) => findings.isOpen(about));
   const isValueOpen = findings.isOpen("unit") || findings.isOpen("decimal");
@@ -198,7 +201,7 @@ function numbersOf(
     const says = saysOf(column);
     const isUsed =
       says.kind === "several" || says.kind === "nothing" || (says.kind === "meaning" && isPosition(says.meaning));
-    return isUsed ? [{ ...column, isPossible: isPossibleFor(says) }] : [];
+    return isUsed ? [{ ...column, isPossible: isPossibleFor(says, column) }] : [];
   });
   const { form, decimalExample, thousandsExample, open } = numberFormOf([...counts, ...readings], hints.decimal);
   if (open !== undefined) {
@@ -223,11 +226,13 @@ function numbersOf(
 }
 
 /** Whether values are possible for a probe where a column says that it is; anywhere, where it says nothing. */
-function isPossibleFor(says: ReturnType<typeof saysOf>): (values: readonly number[]) => boolean {
+function isPossibleFor(says: ReturnType<typeof saysOf>, { texts }: Column): (values: readonly number[]) => boolean {
   if (says.kind !== "meaning" || !isPosition(says.meaning)) return (values) => unitsPossible(values, "flue").length > 0;
   const { meaning } = says;
-  if (meaning === "supply")
-    return (values) => values.filter((value) => !(Math.abs(value) <= mostVolts)).length * 20 <= values.length;
+  if (meaning === "supply") {
+    const most = texts.some(isInMillivolts) ? mostVolts * 1000 : mostVolts;
+    return (values) => values.filter((value) => !(Math.abs(value) <= most)).length * 20 <= values.length;
+  }
   return (values) => unitsPossible(values, meaning).length > 0;
 }
 
@@ -270,7 +275,8 @@ function probeColumns(
   // not close the next.
   const isNamed = (position: Position) => candidates.get(position)?.some(({ told }) => told === undefined) === true;
   const mayBe = (position: "ambient", column: Column) =>
-    !column.texts.some(isInVolts) && unitsPossible(numbersIn(column, numbers), position).length > 0;
+    !column.texts.some((text) => isInVolts(text) || isInMillivolts(text)) &&
+    unitsPossible(numbersIn(column, numbers), position).length > 0;
   const isNeedless = (column: Column) =>
     isNamed("cabinet") && isNamed("evaporator") && (isNamed("ambient") || !mayBe("ambient", column));
   for (const { column, says } of said) {
@@ -409,7 +415,7 @@ function unitsOf(
       findings.sure.push({ code: "unit-of", column: column.name, unit, from });
     };
     const header = new Set(column.texts.flatMap(unitsIn));
-    const cells = cellUnits(column, numbers).filter((unit) => unit !== "V");
+    const cells = cellUnits(column, numbers).filter((unit) => unit !== "V" && unit !== "mV");
     const values = numbersIn(column, numbers);
     const possible = unitsPossible(values, position);
     if (header.size === 1) found([...header][0], "header");
@@ -462,9 +468,10 @@ function mappingOf(found: {
   readonly probes: readonly Probe[];
   readonly source: SourceFound | null;
   readonly units: Units;
+  readonly supplyUnit: LogMapping["supplyUnit"];
   readonly clock: Clock;
 }): LogMapping {
-  const { parts, time, numbers, probes, source, units, clock } = found;
+  const { parts, time, numbers, probes, source, units, supplyUnit, clock } = found;
   const unit = units.values().next().value;
   const differing = [...units].filter(([, own]) => own !== unit);
   const isNone = (object: object) => Object.keys(object).length === 0;
@@ -482,6 +489,7 @@ function mappingOf(found: {
     ...(isNone(clock.zoneNames) ? {} : { zoneNames: clock.zoneNames }),
     ...(unit === undefined ? {} : { unit }),
     ...(differing.length === 0 ? {} : { units: Object.fromEntries(differing) }),
+    ...(supplyUnit === undefined ? {} : { supplyUnit }),
     positions: Object.fromEntries(
       positions.flatMap((position) => {
         const probe = probes.find((candidate) => candidate.position === position);

@@ -115,8 +115,12 @@ const missingColumn = (column: string, header: readonly string[], file: string, 
 /** °C from the cell's own unit, else the file's; volts stay volts. A cell in volts is no temperature, nor the other way. */
 function mappedReading(cell: string, position: Position, mapping: LogMapping, numbers: NumberForm): number {
   const { value, unit } = quantityOf(cell, numbers);
-  if (position === "supply") return unit === undefined || unit === "V" ? value : Number.NaN;
-  if (unit === "V") return Number.NaN;
+  const isVoltage = unit === "V" || unit === "mV";
+  if (position === "supply") {
+    if (unit !== undefined && !isVoltage) return Number.NaN;
+    return (unit ?? mapping.supplyUnit) === "mV" ? value / 1000 : value;
+  }
+  if (isVoltage) return Number.NaN;
   return celsiusOf(value, unit ?? mapping.units?.[position] ?? mapping.unit ?? "Cel");
 }
 

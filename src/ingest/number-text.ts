@@ -11,6 +11,9 @@ export interface NumberForm {
   readonly thousands?: ThousandsMark | undefined;
 }
 
+/** Behind a number. */
+export type VoltageUnit = "V" | "mV";
+
 /** Blanks and apostrophes of several kinds part thousands. */
 const groupMarks: { readonly [M in ThousandsMark]: string } = {
   ",": ",",
@@ -30,7 +33,7 @@ const groupMark = new Map(
 );
 
 const numberAndUnit =
-  /^([+-]?[\d.,](?:[\d.,'\u2019 \u00a0\u2009\u202f]*[\d.,])?(?:e[+-]?\d+)?)\s*((?:[°º˚]|deg)\s*[CFK]|[CFKV]|℃|℉)$/i;
+  /^([+-]?[\d.,](?:[\d.,'\u2019 \u00a0\u2009\u202f]*[\d.,])?(?:e[+-]?\d+)?)\s*((?:[°º˚]|deg)\s*[CFK]|[CFK]|m?V|℃|℉)$/i;
 
 /** The number in a cell, or NaN. */
 export const numberOf = (cell: string, form: NumberForm): number => quantityOf(cell, form).value;
@@ -39,7 +42,7 @@ export const numberOf = (cell: string, form: NumberForm): number => quantityOf(c
 export function quantityOf(
   cell: string,
   { decimal, thousands }: NumberForm,
-): { readonly value: number; readonly unit: TemperatureUnit | "V" | undefined } {
+): { readonly value: number; readonly unit: TemperatureUnit | VoltageUnit | undefined } {
   const { number, unit } = numberApart(cell);
   const bare = thousands === undefined ? number : withoutGroups(number, thousands, decimal);
   return { value: decimalOf(bare, decimal), unit };
@@ -48,7 +51,7 @@ export function quantityOf(
 /** A cell's number as it is written, with a plain minus sign, and the unit behind it. */
 export function numberApart(cell: string): {
   readonly number: string;
-  readonly unit: TemperatureUnit | "V" | undefined;
+  readonly unit: TemperatureUnit | VoltageUnit | undefined;
 } {
   const plain = cell.startsWith("\u2212") ? `-${cell.slice(1)}` : cell;
   const parts = endsInUnit(plain) ? numberAndUnit.exec(plain) : null;
@@ -92,7 +95,8 @@ export const otherMark = (decimal: DecimalMark): DecimalMark => (decimal === "."
 /** Most cells end in a digit, and need no second look. */
 const endsInUnit = (cell: string) => cell !== "" && !(cell.charCodeAt(cell.length - 1) <= 0x39);
 
-function unitOf(text: string): TemperatureUnit | "V" {
+function unitOf(text: string): TemperatureUnit | VoltageUnit {
+  if (text.toLowerCase() === "mv") return "mV";
   const letter = text.charAt(text.length - 1).toUpperCase();
   if (letter === "C" || letter === "℃") return "Cel";
   if (letter === "F" || letter === "℉") return "[degF]";

@@ -23,6 +23,9 @@ export function unitsIn(text: string): readonly TemperatureUnit[] {
 /** Whether a text names volts. */
 export const isInVolts = (text: string) => /\bvolts?\b|[([]\s*v\s*[)\]]|^v$|\bvdc\b|\bvac\b/i.test(text.trim());
 
+/** Whether a text names millivolts. */
+export const isInMillivolts = (text: string) => /(?<!\p{L})(?:mV|millivolts?)(?!\p{L})/iu.test(text);
+
 /** °C of a value. */
 export function celsiusOf(value: number, unit: TemperatureUnit): number {
   if (unit === "[degF]") return (value - 32) / 1.8;

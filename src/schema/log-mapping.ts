@@ -53,6 +53,7 @@ export const logMappingSchema = z
       .partialRecord(z.enum(positions), unit)
       .describe("units of single positions, where they differ from `unit` (format 2)")
       .optional(),
+    supplyUnit: z.enum(["V", "mV"]).describe("unit of the supply; V unless stated (format 2)").optional(),
     positions: z
       .partialRecord(z.enum(positions), column)
       .refine((columns) => Object.keys(columns).length > 0, { params: { atLeast: 1 } })

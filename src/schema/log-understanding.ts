@@ -31,6 +31,8 @@ export interface LogFoundSayings {
   column: { column: string; meaning: Exclude<ColumnMeaning, "none">; told: boolean };
   "column-left-out": { column: string };
   "unit-of": { column: string; unit: TemperatureUnit; from: "header" | "cells" | "own-format" | "values" | "told" };
+  /** The supply's; volts are not told. */
+  millivolts: { column: string };
   "date-order": { order: DateOrder; from: "year-first" | "above-12" | "steady-time" | "told"; example: string };
   zone: { zone: string; from: "text" | "header" | "told" };
   /** Letters behind the times. */

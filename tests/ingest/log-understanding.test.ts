@@ -140,6 +140,18 @@ describe("columns are known by plain words of several languages", () => {
     expect(listed(log.columns.supply)).toEqual([12.8]);
   });
 
+  test("millivolts of the supply become volts, named by the header or by the cells", () => {
+    for (const [header, ...cells] of [
+      ["Supply (mV)", "12600", "12601"],
+      ["Supply (mV)", '"12,600"', '"12,601"'],
+      ["Supply", "12600 mV", "12601 mV"],
+    ]) {
+      const rows = cells.map((cell, minute) => `2026-06-04 07:0${minute},4.5,${cell}`);
+      const log = readAs(["Time (UTC),Fridge °C,".concat(header), ...rows, ""].join("\n"));
+      expect(listed(log.columns.supply)).toEqual([12.6, 12.601]);
+    }
+  });
+
   test("humidity, row numbers and remarks are left out without a question", () => {
     const text = "No.,Time (UTC),Fridge °C,Humidity (%),Note\n1,2026-06-04 07:00,4.5,51,\n";
     expect(mappingOf(text).positions).toEqual({ cabinet: "Fridge °C" });

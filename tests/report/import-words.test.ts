@@ -19,6 +19,7 @@ const found: LogFoundSayings = {
   "no-header": {},
   column: { column: "Probe 1", meaning: "evaporator", told: true },
   "column-left-out": { column: "Humidity" },
+  millivolts: { column: "Supply (mV)" },
   "unit-of": { column: "Probe 1", unit: "[degF]", from: "values" },
   "date-order": { order: "day-month-year", from: "steady-time", example: "03/04/2026 07:00" },
   zone: { zone: "+02:00", from: "header" },

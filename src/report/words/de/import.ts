@@ -216,6 +216,7 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "no-header": () => "Keine Kopfzeile: Die Spalten sind ab 1 nummeriert.",
   column: ({ column, meaning, told }) => `Spalte „${column}“: ${meanings[meaning]}${told ? ", wie angegeben" : ""}.`,
   "column-left-out": ({ column }) => `Spalte „${column}“ weggelassen.`,
+  millivolts: ({ column }) => `Spalte „${column}“ in Millivolt, wie die Datei angibt.`,
   "unit-of": ({ column, unit, from }) => `Spalte „${column}“ in ${unitSigns[unit]}, ${unitReasons[from]}.`,
   "date-order": ({ order, from, example }) =>
     `Datumsangaben wie „${example}“: ${orders[order]}, ${orderReasons[from]}.`,

@@ -213,6 +213,7 @@ const found: Phrases<LogFoundSayings, unknown> = {
   "no-header": () => "No header: the columns are numbered from 1.",
   column: ({ column, meaning, told }) => `Column "${column}": ${meanings[meaning]}${told ? ", as told" : ""}.`,
   "column-left-out": ({ column }) => `Column "${column}" left out.`,
+  millivolts: ({ column }) => `Column "${column}" in millivolts, as the file says.`,
   "unit-of": ({ column, unit, from }) => `Column "${column}" in ${unitSigns[unit]}, ${unitReasons[from]}.`,
   "date-order": ({ order, from, example }) => `Dates such as "${example}": ${orders[order]}, ${orderReasons[from]}.`,
   zone: ({ zone, from }) => `Times on ${zoneName(zone)}, ${zoneReasons[from]}.`,
