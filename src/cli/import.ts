@@ -340,8 +340,8 @@ function importedText(file: string, fridge: Fridge, imported: Imported): string 
   const hand = handOf("en", run.utcOffsetMinutes);
   const { stored, repeated, contradicted, contradictions } = received;
   const shown = contradictions.slice(0, shownContradictions);
-  const valueText = (position: string, value: number) =>
-    position === "source" ? names.bareSource(energySources[value - 1] ?? null) : hand.number(value, 2);
+  const valueText = (position: string, value: number, decimals: number) =>
+    position === "source" ? names.bareSource(energySources[value - 1] ?? null) : hand.number(value, decimals);
   const unreadable = end.unreadable.reduce((sum, { readings }) => sum + readings, 0);
   const [first] = end.unreadable;
   return [
@@ -351,14 +351,20 @@ function importedText(file: string, fridge: Fridge, imported: Imported): string 
       importWords.contradiction(
         `${localTime(unixMs, run.utcOffsetMinutes)} ${hand.offset()}`,
         names.positionNames[position],
-        valueText(position, kept),
-        valueText(position, refused),
+        valueText(position, kept, decimalsApart(kept, refused)),
+        valueText(position, refused, decimalsApart(kept, refused)),
       ),
     ),
     ...(first === undefined ? [] : [importWords.unreadable(unreadable, first.firstLine, first.firstText)]),
     ...(withoutCurve.length === 0 ? [] : [probeWords.curve.lacking(withoutCurve)]),
     "",
   ].join("\n");
+}
+
+/** So many, two at least, that they show two readings to differ. */
+function decimalsApart(one: number, other: number): number {
+  const apart = [2, 3, 4, 5].find((decimals) => one.toFixed(decimals) !== other.toFixed(decimals));
+  return apart ?? 6;
 }
 
 /** To the millisecond where it has any: "2026-06-04 23:59:40". */

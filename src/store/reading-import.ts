@@ -14,13 +14,14 @@ export class KeptImport implements ReadingImport {
   readonly #database: StoreDatabase;
   readonly #runId: string;
   readonly #options: ImportOptions;
-  readonly #count = new ReceivedCount();
+  readonly #count: ReceivedCount;
   readonly #buffers = new Map<SeriesName, ImportBuffer>();
 
   constructor(database: StoreDatabase, runId: string, options: ImportOptions) {
     this.#database = database;
     this.#runId = runId;
     this.#options = options;
+    this.#count = new ReceivedCount(options.sameWithin);
   }
 
   add({ unixMs, columns, sourceCodes }: ReadingChunk): void {

@@ -1,5 +1,6 @@
 // Counts what becomes of readings handed to the store.
 
+import type { Position } from "../schema/index.ts";
 import type { Contradiction, Received } from "./records.ts";
 
 /** So many contradictions are reported one by one; the others are only counted. */
@@ -10,6 +11,12 @@ export class ReceivedCount {
   #repeated = 0;
   readonly #contradictions: Contradiction[] = [];
   #contradicted = 0;
+  readonly #sameWithin: (position: Position) => number;
+
+  /** @param sameWithin how far apart readings of a position may be and still be the same one */
+  constructor(sameWithin: (position: Position) => number = () => 0) {
+    this.#sameWithin = sameWithin;
+  }
 
   store(readings = 1): void {
     this.#stored += readings;
@@ -17,7 +24,9 @@ export class ReceivedCount {
 
   /** The same instant or line again: a repetition when it says the same, else a contradiction. */
   meet(met: Contradiction): void {
-    if (met.kept === met.refused) this.#repeated++;
+    const { position, kept, refused } = met;
+    const within = position === "source" ? 0 : this.#sameWithin(position);
+    if (kept === refused || Math.abs(kept - refused) <= within) this.#repeated++;
     else {
       this.#contradicted++;
       if (this.#contradictions.length < mostReported) this.#contradictions.push(met);

@@ -161,7 +161,7 @@ export interface Contradiction {
 export interface Received {
   /** New and durable. */
   readonly stored: number;
-  /** There already, word for word; harmless. */
+  /** There already, the same or as near as it had to be; harmless. */
   readonly repeated: number;
   /** How many contradicted what is kept. */
   readonly contradicted: number;

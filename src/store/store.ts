@@ -155,6 +155,8 @@ export interface ImportOptions {
   readonly probeIds?: { readonly [P in Position]?: string };
   /** Of positions whose values are neither °C nor, for `supply`, V. */
   readonly units?: { readonly [P in Position]?: RawUnit };
+  /** How far a reading may lie from the one kept and still be the same one; 0 unless stated. */
+  readonly sameWithin?: (position: Position) => number;
 }
 
 export interface ReadOptions {

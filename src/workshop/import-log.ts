@@ -12,11 +12,12 @@ import {
   readLogFilePieces,
   readWholeFile,
 } from "../ingest/index.ts";
-import { BadInput, type RunSheet, type SourceMark } from "../schema/index.ts";
+import { BadInput, type Position, type RunSheet, type SourceMark } from "../schema/index.ts";
 import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts";
 import { keepBoardFile } from "./board-files.ts";
 import { everyRun } from "./every-run.ts";
 import { isKeptOtherwise } from "./kept-otherwise.ts";
+import { LogResolution } from "./log-resolution.ts";
 import { keptCurves } from "./probe-curves.ts";
 
 type BoardHints = Extract<LogWay, { format: "board" }>["hints"];
@@ -149,9 +150,12 @@ async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: L
   const board = way.format === "board" ? await readBoard(store, log, way.hints) : null;
   // Known by its number, a probe's curve and calibration hold for what it measured alone, too.
   const probes = board === null ? {} : { probeIds: board.probeIds, units: board.raw.units };
-  const into = store.readings.import(run.id, { file, ...probes });
+  const resolution = new LogResolution(way);
+  const sameWithin = (position: Position) => resolution.halfStep(position);
+  const into = store.readings.import(run.id, { file, ...probes, sameWithin });
   let [rows, first, last] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const end = readLogFilePieces(log, way, (piece: LogPiece) => {
+    resolution.see(piece);
     into.add(board === null ? piece : { ...piece, columns: board.raw.columns });
     rows += piece.unixMs.length;
     for (const unixMs of piece.unixMs) {

@@ -160,6 +160,23 @@ describe("a log of our own format", () => {
     expect(Array.from(recording.columns.cabinet ?? []).slice(-2)).toEqual([12.625, 9]);
   });
 
+  test("that says the same in fewer digits or in °F contradicts nothing, and what differs is shown to differ", async () => {
+    await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
+    const cabinet = (i: number) => 20 - i / 8;
+    const wall = (i: number) => minute(i).slice(0, 16).replace("T", " ");
+    const inUnit = (unit: string, value: (i: number) => string) =>
+      [`Time (UTC),Cabinet ${unit}`, ...Array.from({ length: 30 }, (_, i) => `${wall(i)},${value(i)}`), ""].join("\n");
+    for (const [name, text] of [
+      ["short.csv", inUnit("°C", (i) => cabinet(i).toFixed(2))],
+      ["us.csv", inUnit("°F", (i) => (cabinet(i) * 1.8 + 32).toFixed(1))],
+    ]) {
+      const { printed } = await bringIn(write(name, text));
+      expect(printed).toMatch(/0 readings are new, 30 were there already\.\n$/);
+    }
+    const { printed } = await bringIn(write("near.csv", nativeLog(...rows(1, 3, (i) => cabinet(i) + 0.0001))));
+    expect(printed).toContain("cabinet: 19.8750 kept, 19.8751 in the file");
+  });
+
   test("with a bad row far down leaves nothing of itself behind when it is refused", async () => {
     const file = write("a.csv", nativeLog(...rows(0, 9000), "2026-06-05T20:00:00Z,1,2,3,diesel", ...rows(9000, 9001)));
     expect((await bringIn(file)).exitCode).toBe(2);
