@@ -26,7 +26,8 @@ export function runCommandLine(args: readonly string[], terminal: Terminal): Pro
 
 /** The command named, or all of them, in the order in which help lists them, where none is. */
 async function commandLine(asked: string | undefined, terminal: Terminal, language: Language): Promise<Command> {
-  const program = newCommand("coldfall", terminal, language)
+  const help = Object.hasOwn(commands, asked ?? "") ? `coldfall help ${asked}` : "coldfall --help";
+  const program = newCommand("coldfall", terminal, language, help)
     .description(cli.program.summary)
     .version(about.version, "--version", cli.program.version)
     .helpCommand("help [command]", cli.program.helpCommand)

@@ -11,8 +11,9 @@ const { cli } = words("en");
  * A command without anything yet, that throws where commander would end the process.
  *
  * @param language of what it refuses
+ * @param help what a refusal says to run
  */
-export const newCommand = (name: string, terminal: Terminal, language: Language = "en") =>
+export const newCommand = (name: string, terminal: Terminal, language: Language = "en", help = `${name} --help`) =>
   new Command(name)
     .exitOverride()
     .configureOutput({
@@ -22,7 +23,7 @@ export const newCommand = (name: string, terminal: Terminal, language: Language 
       getErrHelpWidth: () => terminal.width,
       outputError: (message, write) => {
         const { parser, wrongCommand } = words(language).cli;
-        write(`${wrongCommand(parserRefusal(message, parser), name)}\n`);
+        write(`${wrongCommand(parserRefusal(message, parser), help)}\n`);
       },
     })
     .helpOption("--help", cli.program.help);

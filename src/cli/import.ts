@@ -13,16 +13,24 @@ import {
   type LookedOver,
   lookOver,
   mappedWay,
+  readLogFilePieces,
   readLogMapping,
   readWholeFile,
   refuseToReplace,
   sheetOf,
+  showable,
   wayToRead,
   withAnswer,
   writeLogMapping,
   writeWholeFile,
 } from "../ingest/index.ts";
-import { importDocument, understandingDocument, understandingText } from "../report/import/index.ts";
+import {
+  importDocument,
+  understandingDocument,
+  understandingText,
+  type WholeLog,
+  wholeLogText,
+} from "../report/import/index.ts";
 import { handOf, words } from "../report/index.ts";
 import {
   BadInput,
@@ -135,15 +143,36 @@ const toldOf = (imported: Imported) => ({
 });
 
 function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): void {
-  const { way, understanding } = options.map === undefined ? wayToRead(log, hintsOf(options)) : statedWay(options);
+  const { way, understanding } = options.map === undefined ? wayFitting(log, hintsOf(options)) : statedWay(options);
   // Tried out, so that a mapping that does not fit is refused here too.
   const extent = way === null ? null : extentOf(log, way);
   const text = () => {
     if (understanding !== null) return understandingText(log.file, understanding);
     return `${options.map === undefined ? importWords.native(log.file) : importWords.mapped(log.file, options.map)}\n`;
   };
-  terminal.print(options.json ? json(understandingDocument(lookedAt(log, way, understanding), extent)) : text());
+  if (options.json) terminal.print(json(understandingDocument(lookedAt(log, way, understanding), extent)));
+  else terminal.print(text() + (way === null ? "" : wholeLogText(wholeLog(log, way, understanding))));
   if (way !== null) saveMapping(way, options, terminal);
+}
+
+/** Read to its end, so that what no beginning shows is told before anything is stored. */
+function wholeLog(log: LookedOver, way: LogWay, understanding: LogUnderstanding | null): WholeLog {
+  const sources = new Map<EnergySource, number>();
+  let [rows, firstUnixMs, lastUnixMs] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const { utcOffsetMinutes, unreadable, ignoredColumns } = readLogFilePieces(log, way, ({ unixMs, sourceCodes }) => {
+    rows += unixMs.length;
+    for (const instant of unixMs) {
+      firstUnixMs = Math.min(firstUnixMs, instant);
+      lastUnixMs = Math.max(lastUnixMs, instant);
+    }
+    for (const code of sourceCodes ?? []) {
+      const source = energySources[code - 1];
+      if (source !== undefined) sources.set(source, (sources.get(source) ?? 0) + 1);
+    }
+  });
+  // Of a log that was understood each column is told already.
+  const notUsed = understanding === null ? (ignoredColumns ?? []).filter((name) => name !== "").map(showable) : [];
+  return { rows, firstUnixMs, lastUnixMs, utcOffsetMinutes, sources, unreadable, notUsed };
 }
 
 function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal): void {
@@ -162,7 +191,7 @@ async function fridgeFor(store: Pick<Store, "fridges">, name: string | undefined
   if (name !== undefined) return store.fridges.named(name);
   const fridges = await store.fridges.list();
   if (fridges.length === 1) return fridges[0];
-  throw new BadInput({ code: "bad-option", option: "--fridge", value: "", expected: importWords.oneFridge });
+  throw new BadInput({ code: "no-fridge-named", known: fridges.map(({ name: known }) => known) });
 }
 
 interface Settling {
@@ -191,7 +220,7 @@ async function settledWay(
   const isTold = Object.keys(hints).some((hint) => hint !== "here" && hint !== "startsAt");
   const boardId = boardOfFile(log.head);
   if (boardId !== null) hints = await boardHints(log, hints, boardId, { store, fridge, ask });
-  let found = wayToRead(log, hints);
+  let found = wayFitting(log, hints);
   if (found.way !== null) return { ...found, way: found.way, isTold };
   const kept = await keptMapping(log, store, fridge);
   if (kept !== null && !isTold) {
@@ -208,6 +237,16 @@ async function settledWay(
     found = wayToRead(log, hints);
   }
   return { ...found, way: found.way, isTold: true };
+}
+
+/** @throws BadInput "date-order-unfit": an order that was told and still leaves the question open fits no date */
+function wayFitting(log: LookedOver, hints: ImportHints): FoundWay {
+  const found = wayToRead(log, hints);
+  const open = found.understanding?.questions.find((question) => question.about === "date-order");
+  if (open === undefined || hints.dateOrder === undefined) return found;
+  const { line, text, readings } = open;
+  const fits = readings.map(({ answer }) => answer);
+  throw new BadInput({ code: "date-order-unfit", file: log.file, line, text, told: hints.dateOrder, fits });
 }
 
 /** What the store knows of a board's file; who is there is asked when nothing places it in time. */

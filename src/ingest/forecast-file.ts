@@ -29,6 +29,8 @@ export function readForecast(bytes: Uint8Array, file: string): Forecast {
   const filled = lines.filter(({ cells }) => cells.some((cell) => cell !== ""));
   const [header, ...rest] = filled;
   if (header === undefined) throw new BadInput({ code: "forecast-too-short", file, rows: 0 });
+  if (header.cells.length === 1 && /[;\t]/.test(header.cells[0]))
+    throw new BadInput({ code: "forecast-separator", file });
   const at = columnsOf(header.cells, file);
   const rows = rest.map(({ cells, line }) => {
     if (cells.length !== header.cells.length) {

@@ -16,6 +16,7 @@ import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
+import { refuseSpreadsheet } from "./spreadsheet-file.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import type { Instant } from "./text-log.ts";
 import { refuseUnknownColumns } from "./told-columns.ts";
@@ -138,6 +139,7 @@ export interface FoundWay {
  * @throws BadInput as `readLog` does where there is nothing to understand
  */
 export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
+  refuseSpreadsheet(log.head, log.file);
   if (beginsLikeSenml(log.head)) {
     const { understanding } = readSenml(readWholeFile(log.file), log.file, hints);
     return { way: understanding.questions.length > 0 ? null : { format: "senml", hints }, understanding };

@@ -17,6 +17,7 @@ import { readNativeLog } from "./native-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
+import { refuseSpreadsheet } from "./spreadsheet-file.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { type Instant, nativeDialect, readTextLog } from "./text-log.ts";
 
@@ -67,6 +68,7 @@ interface ReadColumns {
 }
 
 function readColumns(bytes: Uint8Array, { file, mapping, here, readOut }: ReadLogOptions): ReadColumns {
+  refuseSpreadsheet(bytes, file);
   if (mapping) return { columns: notHot(readMapped(bytes, file, mapping), file), understanding: null };
   if (beginsLikeSenml(bytes)) return answered(readSenml(bytes, file), file);
   if (boardOfFile(bytes) !== null) {

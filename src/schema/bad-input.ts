@@ -1,7 +1,7 @@
 // Input that has to be refused: thrown by ingest and the faces, worded in src/report/words,
 // turned into exit code 2 by the command line.
 
-import type { LogQuestion } from "./log-understanding.ts";
+import type { DateOrder, LogQuestion } from "./log-understanding.ts";
 import type { Position } from "./recording.ts";
 import type { Nothing, SayingOf } from "./sayings.ts";
 
@@ -53,6 +53,10 @@ export interface BadInputSayings {
   "no-such-file": { file: string };
   /** `errorCode`: the operating system's, such as EACCES. */
   "unreadable-file": { file: string; errorCode: string };
+  /** A spreadsheet program's own file. */
+  "is-spreadsheet": { file: string };
+  /** Told, but in it hardly any date of the log is one. */
+  "date-order-unfit": { file: string; line: number; text: string; told: DateOrder; fits: readonly DateOrder[] };
   "empty-log": { file: string };
   "no-time-column": { file: string; header: string };
   "no-known-column": { file: string; header: string };
@@ -85,6 +89,8 @@ export interface BadInputSayings {
   "cannot-write": { file: string; errorCode: string };
   /** `why`: the planner's own sentence, with the clock of the place. */
   "no-plan": { why: string };
+  /** Several fridges, or none, and nobody named one. */
+  "no-fridge-named": { known: readonly string[] };
   "bad-option": { option: string; value: string; expected: string };
   "no-samples": { folder: string };
   "nothing-cools": { files: readonly string[] };
@@ -124,6 +130,8 @@ export interface BadInputSayings {
   "already-recorded": { name: string; holder: string };
   /** `hot-day` needs one of the two, and just one. */
   "ambient-or-forecast": Nothing;
+  /** Cells parted by semicolons or tabs. */
+  "forecast-separator": { file: string };
   "forecast-column-missing": { file: string; column: string; header: string };
   "forecast-column-unknown": { file: string; column: string };
   "forecast-cell": { file: string; line: number; column: "time" | "ambient" | "sun" | "driving"; value: string };

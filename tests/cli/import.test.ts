@@ -425,7 +425,47 @@ test("analyse reads another logger's file by itself where it has one reading, an
   expect(told).toMatch(/a\.csv is another logger's file, understood .* Column "Kühlschrank °C": the cabinet\./);
 });
 
+describe("a refusal says what to do", () => {
+  test("of an order that no date fits, of a spreadsheet's own file, and where no fridge is named", async () => {
+    const us = ["Time (UTC),Fridge °C", "05/25/2026 09:00,4.5", "05/25/2026 09:01,4.5", ""].join("\n");
+    const order = await commandLine(write("us.csv", us), "--store", store, "--date-order", "dmy");
+    expect([order.exitCode, order.told]).toEqual([2, expect.stringMatching(/dmy does not fit .*or give mdy\.\n$/)]);
+    const sheet = await bringIn(write("log.xlsx", "PK\x03\x04 and more"));
+    expect([sheet.exitCode, sheet.told]).toEqual([2, expect.stringContaining("save it as CSV")]);
+    await using opened = await openStore(store);
+    await opened.fridges.add({ name: "Fir" });
+    const fridge = await bringIn(write("night.csv", nativeLog(...rows(0, 3))));
+    expect([fridge.exitCode, fridge.told]).toEqual([2, expect.stringMatching(/--fridge and one of "Fir", "Larch"/)]);
+  });
+
+  test("of an option that does not exist: the help of that command", async () => {
+    const { told } = await coldfall(["import", "a.csv", "--frigde", "Larch"]);
+    expect(told).toContain('run "coldfall help import"');
+  });
+});
+
 describe("--preview", () => {
+  test("tells rows, span, sources and what cannot be read to the file's end, for our own format too", async () => {
+    const bad = ["2026-06-04T21:00:00Z,ERR,1,2,gas", "2026-06-04T21:01:00Z,OL,1,2,gas"];
+    const own = await commandLine(write("err.csv", nativeLog(...rows(0, 60), ...bad)), "--preview");
+    expect(own.printed).toMatch(/ 62 rows, 4\sJune\s2026,\s20:00\sto\s21:01\sUTC\.\n/);
+    expect(own.printed).toMatch(/Energy sources: gas in 2 rows, .* in 60 rows\./);
+    expect(own.printed).toMatch(/Evaporator.*: 2 cells could not be read, the first in line 62: "ERR"\./);
+    const lines = ["Time (UTC),Fridge °C,Supply (Hz)", "2026-06-04 07:00,4.5,50", "2026-06-04 07:01,4.5,50"];
+    const junk = [...lines, "Total readings: 2", "End of file", ""].join("\n");
+    const other = await commandLine(write("junk.csv", junk), "--preview");
+    expect(other.printed).toContain("It does not say which energy source was on");
+    expect(other.printed).toMatch(
+      /2 rows could not be read and will be left out, the first in line 4: "Total readings: 2"/,
+    );
+  });
+
+  test("tells a column that is the supply by its name and holds no numbers as left out", async () => {
+    const text = "Time (UTC),Fridge °C,Supply (V)\n2026-06-04 07:00,4.5,low\n2026-06-04 07:01,4.5,fine\n";
+    const { printed } = await commandLine(write("s.csv", text), "--preview");
+    expect(printed).toContain('Column "Supply (V)" left out.');
+  });
+
   test("shows what is understood, the first rows and what is open, and stores nothing", async () => {
     const file = write("a.csv", sameDay);
     const { exitCode, printed } = await commandLine(file, "--preview", "--store", at("none.coldfall"));
@@ -448,7 +488,7 @@ describe("--preview", () => {
     const answers = ["--date-order", "dmy", "--zone", "Europe/Berlin"];
     await commandLine(file, "--preview", "--save-map", at("map.json"), ...answers);
     const { printed } = await commandLine(file, "--preview", "--map", at("map.json"));
-    expect(printed).toMatch(/a\.csv is read as .*map\.json says\.\n$/);
+    expect(printed).toMatch(/a\.csv is read as .*map\.json says\.\nThe whole file:\n {2}2 rows, /);
     const other = write("b.csv", sameDay.replace("Zeit", "Uhr"));
     expect((await commandLine(other, "--preview", "--map", at("map.json"))).exitCode).toBe(2);
   });
@@ -485,7 +525,7 @@ describe("options that cannot be used are refused, naming what can", () => {
       await using opened = await openStore(store);
       await opened.fridges.add({ name: "Birch" });
     }
-    expect((await bringIn(file)).told).toMatch(/--fridge: .*coldfall fridges/);
+    expect((await bringIn(file)).told).toMatch(/--fridge and one of .*coldfall fridges/);
   });
 });
 

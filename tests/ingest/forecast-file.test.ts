@@ -51,6 +51,7 @@ describe("what cannot be used is refused in one sentence with file, line and val
     ["one row", ["time,ambient,source", first], /only one row/],
     ["a missing column", ["time,source", "x,y", "x,y"], /line 1: .*"ambient".*"time,source"/],
     ["a misspelt column", ["time,ambient,source,sunny", `${first},yes`], /line 1: "sunny"/],
+    ["semicolons", ["time;ambient;source", first.replaceAll(",", ";")], /put commas between/],
     ["a doubled column", ["time,ambient,source,ambient", `${first},3`], /"ambient" is there twice/],
     [
       "a time without offset",

@@ -6,3 +6,4 @@ export {
   understandingDocument,
 } from "./import-document.ts";
 export { understandingText, understoodRemark } from "./import-text.ts";
+export { type WholeLog, wholeLogText } from "./whole-log-text.ts";

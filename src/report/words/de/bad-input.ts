@@ -1,6 +1,7 @@
 // German: why an input was refused. One sentence each: what was wrong, where, and what to do.
 
 import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
+import { orderAnswers } from "../import-answers.ts";
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
@@ -17,6 +18,10 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   ...storeRefusals,
   "no-such-file": ({ file }) => `Es gibt keine Datei „${file}“; prüfen Sie Namen und Ordner.`,
   "unreadable-file": ({ file, errorCode }) => `„${file}“ ließ sich nicht lesen: ${systemReason(errorCode)}.`,
+  "is-spreadsheet": ({ file }) =>
+    `„${file}“ ist die eigene Datei einer Tabellenkalkulation und nicht zu lesen; öffnen Sie sie dort, speichern Sie sie als CSV, und geben Sie diese Datei an.`,
+  "date-order-unfit": ({ file, line, text, told, fits }) =>
+    `„${file}“, Zeile ${line}: --date-order ${orderAnswers[told]} passt nicht zu den Daten dieses Protokolls, etwa „${text}“; ${fits.length === 0 ? "lassen Sie es weg" : `lassen Sie es weg, oder geben Sie ${fits.map((order) => orderAnswers[order]).join(" oder ")} an`}.`,
   "empty-log": ({ file }) =>
     `„${file}“ enthält keine Messwerte: Nötig sind eine Kopfzeile und mindestens eine Zeile darunter; prüfen Sie also, ob der Logger fertig geschrieben hat.`,
   "no-time-column": ({ file, header }) =>
@@ -59,6 +64,13 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `Das Protokoll hat keine Spalte „${column}“; seine Spalten sind ${columns.map((name) => `„${name}“`).join(", ")}.`,
   "cannot-write": ({ file, errorCode }) => `„${file}“ ließ sich nicht schreiben: ${systemReason(errorCode)}.`,
   "no-plan": ({ why }) => why,
+  "no-fridge-named": ({ known }) =>
+    known.length === 0
+      ? "Noch ist kein Kühlschrank angelegt; legen Sie einen mit „coldfall fridges add NAME“ an und nennen Sie ihn mit --fridge."
+      : `Sagen Sie mit --fridge, von welchem Kühlschrank das Protokoll ist: ${known
+          .slice(0, 8)
+          .map((name) => `„${name}“`)
+          .join(", ")}${known.length > 8 ? " …" : ""}; „coldfall fridges“ zeigt sie.`,
   "bad-option": ({ option, value, expected }) =>
     `${option}: „${value}“ ist nicht zu gebrauchen; geben Sie an: ${expected}.`,
   "no-samples": ({ folder }) =>
@@ -102,6 +114,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${name} wird schon aufgezeichnet, von ${holder}; beenden Sie das zuerst, oder sehen Sie mit „coldfall runs“ zu.`,
   "ambient-or-forecast": () =>
     "Sagen Sie, wofür: entweder --ambient mit einer Temperatur in °C oder --forecast mit einer Datei, nicht beides.",
+  "forecast-separator": ({ file }) =>
+    `„${file}“: Die Zellen einer Vorhersage sind durch Kommas getrennt, und Dezimalstellen stehen hinter einem Punkt; setzen Sie Kommas zwischen time,ambient,source und zwischen die Zellen darunter, und schreiben Sie 20.5 statt 20,5.`,
   "forecast-column-missing": ({ file, column, header }) =>
     `„${file}“, Zeile 1: Eine Vorhersage braucht die Spalte „${column}“, und die Kopfzeile ist „${header}“; schreiben Sie time,ambient,source und nach Wunsch sun und driving.`,
   "forecast-column-unknown": ({ file, column }) =>

@@ -205,8 +205,8 @@ export const cli = {
       `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: „${value}“ ist keines von ${choices}`,
   },
-  wrongCommand: (what: string, program: string) =>
-    `${what.charAt(0).toUpperCase()}${what.slice(1)}; „${program} --help“ zeigt, was sich angeben lässt.`,
+  wrongCommand: (what: string, help: string) =>
+    `${what.charAt(0).toUpperCase()}${what.slice(1)}; „${help}“ zeigt, was sich angeben lässt.`,
   internalFault: (detail: string) =>
     `Ein Fehler in Coldfall, nicht in Ihren Dateien; es wurde nichts gefolgert. Bitte melden Sie ihn mit diesen Zeilen:\n${detail}`,
 };

@@ -362,9 +362,21 @@ export const importWords = {
     `  ${moment}, ${name}: ${kept} gespeichert, ${refused} in der Datei`,
   unreadable: (count: number, line: number, text: string): string =>
     `${count === 1 ? "Eine Zelle oder Zeile war" : `${count} Zellen oder Zeilen waren`} nicht zu lesen, die erste in Zeile ${line}: „${text}“.`,
+  /** Of one column; `time` speaks of whole rows. */
+  unreadableIn: (column: string | null, count: number, line: number, text: string): string =>
+    column === null
+      ? `${count === 1 ? "Eine Zeile war" : `${count} Zeilen waren`} nicht zu lesen und ${count === 1 ? "fällt" : "fallen"} weg, die erste ist Zeile ${line}: „${text}“.`
+      : `${capital(column)}: ${count === 1 ? "Eine Zelle war" : `${count} Zellen waren`} nicht zu lesen, die erste in Zeile ${line}: „${text}“.`,
+  wholeHeading: "Die ganze Datei:",
+  wholeFile: (rows: string, period: string): string => `${rows} Zeilen, ${period}.`,
+  sourcesTold: (sources: readonly string[]): string =>
+    sources.length === 0
+      ? "Welche Energiequelle an war, sagt sie nicht; --source-at gibt es an."
+      : `Energiequellen: ${sources.join(", ")}.`,
+  rowsOn: (source: string, rows: string): string => `${source} in ${rows} Zeilen`,
+  notUsed: (columns: readonly string[]): string => `Nicht verwendet: ${columns.map((name) => `„${name}“`).join(", ")}.`,
   oneReadOut: (files: readonly string[]): string =>
     `den Moment, in dem eine einzige Datei einer Fühlerplatine ausgelesen wurde, und ${joined(files, "und")} sind alle solche Dateien; holen Sie jede mit „coldfall import“ und ihrem eigenen --read-out in den Speicher, und nennen Sie die Läufe`,
-  oneFridge: "den Namen eines Kühlschranks; „coldfall fridges“ zeigt sie, „coldfall fridges add NAME“ legt einen an",
 
   command: {
     summary: "ein Protokoll in den Speicher holen: unser eigenes Format, die CSV eines anderen Loggers oder SenML",

@@ -13,7 +13,7 @@ type StoreCode =
 
 export const storeRefusals: Phrases<Pick<BadInputSayings, StoreCode>, unknown> = {
   "no-such-record": ({ kind, id, known }) =>
-    `Im Speicher gibt es unter „${id}“ nichts dieser Art (${recordNames[kind]}); ${remedy(known)}.`,
+    `Im Speicher gibt es unter „${id}“ nichts dieser Art (${recordNames[kind]}); ${remedy(kind, known)}.`,
   "not-one-record": ({ kind, id, known }) =>
     `Mit „${id}“ beginnt mehr als ein Eintrag (${recordNames[kind]}): ${known.join(", ")}; schreiben Sie mehr von dem, den Sie meinen.`,
   "name-taken": ({ kind, name }) =>
@@ -50,8 +50,10 @@ const recordNames: Readonly<Record<StoreRecord, string>> = {
   message: "Nachricht",
 };
 
-function remedy(known: readonly string[] | undefined): string {
+function remedy(kind: StoreRecord, known: readonly string[] | undefined): string {
   if (known === undefined) return "lassen Sie sich zeigen, was es gibt, und prüfen Sie die Schreibweise";
+  if (known.length === 0 && kind === "fridge")
+    return "bisher ist kein Kühlschrank angelegt; legen Sie erst einen mit „coldfall fridges add NAME“ an";
   if (known.length === 0) return "bisher ist nichts davon gespeichert, legen Sie also erst etwas an";
   return `es gibt ${known.map((name) => `„${name}“`).join(", ")}`;
 }

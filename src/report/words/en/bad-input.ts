@@ -1,6 +1,7 @@
 // English: why an input was refused. One sentence each: what was wrong, where, and what to do.
 
 import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
+import { orderAnswers } from "../import-answers.ts";
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
@@ -17,6 +18,10 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   ...storeRefusals,
   "no-such-file": ({ file }) => `There is no file "${file}"; check the name and the folder.`,
   "unreadable-file": ({ file, errorCode }) => `"${file}" could not be read: ${systemReason(errorCode)}.`,
+  "is-spreadsheet": ({ file }) =>
+    `"${file}" is a spreadsheet program's own file, which cannot be read; open it there, save it as CSV, and give that file.`,
+  "date-order-unfit": ({ file, line, text, told, fits }) =>
+    `"${file}", line ${line}: --date-order ${orderAnswers[told]} does not fit the dates of this log, such as "${text}"; ${fits.length === 0 ? "leave it out" : `leave it out, or give ${fits.map((order) => orderAnswers[order]).join(" or ")}`}.`,
   "empty-log": ({ file }) =>
     `"${file}" holds no readings: it needs a header line and at least one row below it, so check that the logger has finished writing it.`,
   "no-time-column": ({ file, header }) =>
@@ -59,6 +64,13 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `There is no column "${column}" in the log; its columns are ${columns.map((name) => `"${name}"`).join(", ")}.`,
   "cannot-write": ({ file, errorCode }) => `"${file}" could not be written: ${systemReason(errorCode)}.`,
   "no-plan": ({ why }) => why,
+  "no-fridge-named": ({ known }) =>
+    known.length === 0
+      ? 'No fridge is kept yet; add one with "coldfall fridges add NAME" and name it with --fridge.'
+      : `Say which fridge the log is of, with --fridge and one of ${known
+          .slice(0, 8)
+          .map((name) => `"${name}"`)
+          .join(", ")}${known.length > 8 ? " …" : ""}; "coldfall fridges" lists them.`,
   "bad-option": ({ option, value, expected }) => `${option}: "${value}" cannot be used; give ${expected}.`,
   "no-samples": ({ folder }) =>
     `"${folder}" holds no sample logs; put each fridge's logs into a folder of their own there, known-good ones named known-good-*.csv.`,
@@ -101,6 +113,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `${name} is being recorded already, by ${holder}; stop that one first, or look on with "coldfall runs".`,
   "ambient-or-forecast": () =>
     "Say for what: give either --ambient with a temperature in °C, or --forecast with a file, not both.",
+  "forecast-separator": ({ file }) =>
+    `"${file}": a forecast's cells are parted by commas, and decimals stand behind a point; put commas between time,ambient,source and between the cells below, and write 20.5 for 20,5.`,
   "forecast-column-missing": ({ file, column, header }) =>
     `"${file}", line 1: a forecast needs the column "${column}", and the header is "${header}"; write time,ambient,source and, if wanted, sun and driving.`,
   "forecast-column-unknown": ({ file, column }) =>

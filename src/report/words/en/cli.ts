@@ -203,8 +203,8 @@ export const cli = {
       `too many arguments: expected ${expected} but got ${given}: ${words}`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: '${value}' is none of ${choices}`,
   },
-  wrongCommand: (what: string, program: string) =>
-    `${what.charAt(0).toUpperCase()}${what.slice(1)}; run "${program} --help" to see what can be given.`,
+  wrongCommand: (what: string, help: string) =>
+    `${what.charAt(0).toUpperCase()}${what.slice(1)}; run "${help}" to see what can be given.`,
   internalFault: (detail: string) =>
     `A fault in coldfall, not in your files; nothing was concluded. Please report it with these lines:\n${detail}`,
 } as const;

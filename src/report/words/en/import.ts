@@ -335,6 +335,19 @@ export const importWords = {
     `  ${moment}, ${name}: ${kept} kept, ${refused} in the file`,
   unreadable: (count: number, line: number, text: string): string =>
     `${count === 1 ? "One cell or row" : `${count} cells or rows`} could not be read, the first in line ${line}: "${text}".`,
+  /** Of one column; `time` speaks of whole rows. */
+  unreadableIn: (column: string | null, count: number, line: number, text: string): string =>
+    column === null
+      ? `${count === 1 ? "One row" : `${count} rows`} could not be read and will be left out, the first in line ${line}: "${text}".`
+      : `${capital(column)}: ${count === 1 ? "one cell" : `${count} cells`} could not be read, the first in line ${line}: "${text}".`,
+  wholeHeading: "The whole file:",
+  wholeFile: (rows: string, period: string): string => `${rows} rows, ${period}.`,
+  sourcesTold: (sources: readonly string[]): string =>
+    sources.length === 0
+      ? "It does not say which energy source was on; --source-at tells it."
+      : `Energy sources: ${sources.join(", ")}.`,
+  rowsOn: (source: string, rows: string): string => `${source} in ${rows} rows`,
+  notUsed: (columns: readonly string[]): string => `Not used: ${columns.map((name) => `"${name}"`).join(", ")}.`,
   /** Why what a board recorded alone cannot be read as it is. */
   boardFile: (
     file: string,
@@ -354,7 +367,6 @@ export const importWords = {
   askReadOut: "When was its last line read? A time with its zone, such as 2026-06-07T18:00:00+02:00; nothing to stop: ",
   oneReadOut: (files: readonly string[]): string =>
     `the moment at which one board's own file was read out, and ${joined(files, "and")} are all such files; bring each into the store with coldfall import and its own --read-out, and name the runs`,
-  oneFridge: "the name of a fridge; coldfall fridges lists them, coldfall fridges add NAME adds one",
 
   command: {
     summary: "bring a log into the store: our own format, another logger's CSV, or SenML",

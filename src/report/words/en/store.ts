@@ -52,6 +52,8 @@ const recordNames: Readonly<Record<StoreRecord, string>> = {
 
 function remedy(kind: StoreRecord, known: readonly string[] | undefined): string {
   if (known === undefined) return "list what there is, and check the spelling";
+  if (known.length === 0 && kind === "fridge")
+    return 'no fridge is kept yet, so add one first with "coldfall fridges add NAME"';
   if (known.length === 0) return `no ${recordNames[kind]} is kept yet, so add one first`;
   return `there are ${known.map((name) => `"${name}"`).join(", ")}`;
 }

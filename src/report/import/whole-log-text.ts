@@ -1,0 +1,39 @@
+// What a whole log holds, as text for a person who looks before it is kept: rows, span, sources, and what cannot be read.
+
+import { type EnergySource, energySources, type Position, type UnreadableCells } from "../../schema/index.ts";
+import { handOf, type Language, words } from "../words/index.ts";
+
+/** What one pass over a log shows. */
+export interface WholeLog {
+  readonly rows: number;
+  readonly firstUnixMs: number;
+  readonly lastUnixMs: number;
+  readonly utcOffsetMinutes: number;
+  /** Rows that name each source. */
+  readonly sources: ReadonlyMap<EnergySource, number>;
+  readonly unreadable: readonly UnreadableCells[];
+  readonly notUsed: readonly string[];
+}
+
+export function wholeLogText(log: WholeLog, language: Language = "en"): string {
+  const { importWords, names } = words(language);
+  const hand = handOf(language, log.utcOffsetMinutes);
+  const sources = energySources.flatMap((source) => {
+    const rows = log.sources.get(source);
+    return rows === undefined ? [] : [importWords.rowsOn(names.bareSource(source), hand.number(rows, 0))];
+  });
+  const nameOf = (position: UnreadableCells["position"]) =>
+    position === "time" ? null : names.positionNames[position as Position | "source"];
+  const lines = [
+    importWords.wholeFile(
+      hand.number(log.rows, 0),
+      `${hand.period(log.firstUnixMs, log.lastUnixMs, "with year")} ${hand.offset()}`,
+    ),
+    importWords.sourcesTold(sources),
+    ...log.unreadable.map(({ position, readings, firstLine, firstText }) =>
+      importWords.unreadableIn(nameOf(position), readings, firstLine, firstText),
+    ),
+    ...(log.notUsed.length === 0 ? [] : [importWords.notUsed(log.notUsed)]),
+  ];
+  return [importWords.wholeHeading, ...lines.map((line) => `  ${line}`), ""].join("\n");
+}
