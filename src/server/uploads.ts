@@ -2,8 +2,8 @@
 // sender calls the file is a word to show, never a path.
 
 import { createHash, randomUUID } from "node:crypto";
-import { createWriteStream, mkdirSync, rmSync } from "node:fs";
-import { rm } from "node:fs/promises";
+import { mkdirSync, rmSync } from "node:fs";
+import { open, rm } from "node:fs/promises";
 import { join } from "node:path";
 import type { Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
@@ -59,7 +59,9 @@ export class Uploads {
     try {
       // The request stays whole, so that a refusal can be answered.
       const chunks = body.iterator({ destroyOnReturn: false });
-      await pipeline(chunks, counted.bind(this), createWriteStream(file, { flags: "wx", mode: 0o600 }));
+      // Opened before it is written: a file that is still being opened when all is over would outlive its removal.
+      const handle = await open(file, "wx", 0o600);
+      await pipeline(chunks, counted.bind(this), handle.createWriteStream());
     } catch (error) {
       await rm(file, { force: true });
       throw error;
