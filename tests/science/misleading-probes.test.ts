@@ -4,7 +4,7 @@
 import { describe, expect, test } from "vitest";
 import type { Position, RunSheet } from "../../src/schema/index.ts";
 import { compareRuns } from "../../src/science/before-after/index.ts";
-import { isKnown } from "../../src/science/index.ts";
+import { analyse, isKnown } from "../../src/science/index.ts";
 import type { SimulatedRun, SimulationPlan } from "../../src/simulate/index.ts";
 import { judged, knownGood, simulated, sourceIn, stretchIn } from "./simulated-runs.ts";
 
@@ -137,6 +137,16 @@ describe("compared before and after", () => {
     const { sources } = compared(simulated(seed), besideFins(simulated(seed + 10)));
     for (const { change } of sources) expect(change).not.toBe("better");
   });
+});
+
+test("two nights that disagree are not explained by nothing: the newest has a cause", () => {
+  const nights = [simulated(30), simulated(31, { faults: [{ name: "flue", size: 0.4 }] })];
+  const recordings = nights.map(({ recording }) => recording);
+  const analysis = analyse(recordings, { knownGood, baselineKind: "own", margin: 0.15 });
+  const gas = sourceIn(analysis, "gas");
+  expect(gas.verdict).toBe("undecided");
+  expect(gas.reasons.map(({ code }) => code)).toContain("stretches-disagree");
+  expect(analysis.causes[0].cause).toMatch(/flue|burner|gas-supply/);
 });
 
 describe("a source that nobody named", () => {

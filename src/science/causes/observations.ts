@@ -5,7 +5,7 @@ import { type HeatSource, heatSources, isElectric } from "../../schema/index.ts"
 import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { SourceFinding } from "../findings.ts";
-import { isKnown } from "../numbers/estimate.ts";
+import { type Answer, isKnown } from "../numbers/estimate.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
@@ -26,7 +26,8 @@ export function observationsOf(
       const finding = sources.find((one) => one.source === source);
       if (finding === undefined) return [];
       const against = againstWhich(ofSource(source));
-      const known = isKnown(finding.coolingStrength) ? finding.coolingStrength : null;
+      const told = strengthToExplain(finding, ofSource(source));
+      const known = isKnown(told) ? told : null;
       // The strongest source's own figure against the next one says nothing that the other's has not said.
       const isTold = against === null || known === null || known.value <= 1;
       // Wrong logs say nothing of the fridge.
@@ -110,6 +111,13 @@ const isBySlopeAlone = ({ strength }: JudgedStretch): boolean =>
 function logRateOf(judged: readonly JudgedStretch[]): number | null {
   const ratio = judged.map(({ finding }) => finding.ratios.rateConstant).find(isKnown);
   return ratio === undefined ? null : Math.log(ratio.value);
+}
+
+/** Where the nights of a source disagree, something changed between them, and its cause is that of the newest. */
+function strengthToExplain({ coolingStrength, reasons }: SourceFinding, judged: readonly JudgedStretch[]): Answer {
+  if (!reasons.some(({ code }) => code === "stretches-disagree")) return coolingStrength;
+  const newestFirst = judged.map(({ finding }) => finding).toSorted((a, b) => b.startMs - a.startMs);
+  return newestFirst.map((finding) => finding.coolingStrength).find(isKnown) ?? coolingStrength;
 }
 
 const isUnbelievable = ({ finding: { reasons } }: JudgedStretch): boolean =>
