@@ -62,6 +62,10 @@ interface Candidate {
   readonly warming: "usual" | "faster" | "slower";
   /** How the witnesses come apart: a load slows the cabinet and not the fins, a loose probe or frost falsifies the fins. */
   readonly apart: "together" | "slope-low" | "either";
+  /** What becomes of the rate constant: a leak and goods that lag behind the air raise it, as the cabinet settles sooner and warmer. */
+  readonly rate: "usual" | "raised" | "any";
+  /** Slows the fall, so that without fins beside it every source looks weaker. */
+  readonly slowsFall: boolean;
   /** A lamp keeps the cabinet above ambient. */
   readonly lifts: boolean;
   /** Poor ventilation, sun on the vents or a charge near its condensing limit cost most when it is hot. */
@@ -73,6 +77,8 @@ const nothing = {
   delaysOnset: false,
   warming: "usual",
   apart: "together",
+  rate: "usual",
+  slowsFall: false,
   lifts: false,
   inHeat: "usual",
 } as const;
@@ -98,10 +104,19 @@ const candidates: readonly Candidate[] = [
   { cause: "ventilation", ...allSources, inHeat: "weaker", prior: 0.04 },
   { cause: "not-level", ...allSources, prior: 0.04 },
   { cause: "cooling-unit", ...allSources, inHeat: "either", prior: 0.03 },
-  { cause: "door-seal", ...nothing, source: null, warming: "faster", prior: 0.05 },
-  { cause: "warm-load", ...nothing, source: null, warming: "slower", apart: "slope-low", prior: 0.05 },
+  { cause: "door-seal", ...nothing, source: null, warming: "faster", rate: "raised", prior: 0.05 },
+  {
+    cause: "warm-load",
+    ...nothing,
+    source: null,
+    warming: "slower",
+    apart: "slope-low",
+    rate: "raised",
+    slowsFall: true,
+    prior: 0.05,
+  },
   { cause: "lamp", ...nothing, source: null, warming: "faster", apart: "slope-low", lifts: true, prior: 0.02 },
-  { cause: "probe", ...nothing, source: null, apart: "either", prior: 0.04 },
+  { cause: "probe", ...nothing, source: null, apart: "either", rate: "any", prior: 0.04 },
 ];
 
 /** `other` is never ruled out. */
@@ -168,7 +183,7 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     lowSupply === null ? 1 : candidate.cause === "supply-voltage" && candidate.source === lowSupply ? 4 : 0.5;
   return (
     overLosses *
-    rateDensity(candidate, sources) *
+    rateDensity(candidate.rate, sources) *
     warmingDensity(candidate.warming, logWarming) *
     apartDensity(candidate.apart, logApart) *
     liftDensity(candidate.lifts, lift) *
@@ -196,10 +211,10 @@ const heaviestLoad = Math.log(0.6);
 /** Told against another source, a loss that both take cannot be seen; by its fall alone, a load looks like one. */
 function expectedLog(
   { source, against, isBySlopeAlone }: SourceObservation,
-  { hits, cause }: Candidate,
+  { hits, slowsFall }: Candidate,
   loss: number,
 ): number {
-  if (cause === "warm-load" && isBySlopeAlone) return Math.max(heaviestLoad, loss);
+  if (slowsFall && isBySlopeAlone) return Math.max(heaviestLoad, loss);
   return (hits(source) ? loss : 0) - (against !== null && hits(against) ? loss : 0);
 }
 
@@ -224,12 +239,11 @@ function onsetDensity({ onsetShift }: SourceObservation, delay: number): number 
 const rateScatter = 0.12;
 const rateWhenWeak = -0.03;
 
-/** A leak and goods that lag behind the air make the cabinet close faster on where it settles, which is warmer. */
-function rateDensity({ cause }: Candidate, sources: readonly SourceObservation[]): number {
+function rateDensity(expected: Candidate["rate"], sources: readonly SourceObservation[]): number {
   const seen = sources.flatMap(({ logRate }) => (logRate === null ? [] : [logRate]));
-  if (seen.length === 0 || cause === "probe") return 1;
+  if (seen.length === 0 || expected === "any") return 1;
   const most = Math.max(...seen);
-  if (cause === "door-seal" || cause === "warm-load") return evenBetween(0.05, 0.7, most, 0.1);
+  if (expected === "raised") return evenBetween(0.05, 0.7, most, 0.1);
   return wideNormal(most - rateWhenWeak, rateScatter);
 }
 
