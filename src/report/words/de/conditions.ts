@@ -1,10 +1,9 @@
 // German: the conditions of a run sheet and what they can be, for every sentence that speaks of them. Names stand
 // without article, so that sentences can list them.
 
-import type { HeatSource, RunSheet } from "../../../schema/index.ts";
+import type { RunSheet } from "../../../schema/index.ts";
 import type { ConditionPair, HeatCondition, SheetCondition } from "../../../science/index.ts";
-import type { Hand } from "../../hand.ts";
-import { type SheetLine, sheetMoment } from "../sheet-line.ts";
+import { bySourceAs, degrees, type SheetLine, sheetMoment, stated } from "../sheet-line.ts";
 import { bareSource, list, onSource } from "./names.ts";
 
 export const conditionNames: { readonly [C in SheetCondition | HeatCondition | "dial" | "level"]: string } = {
@@ -51,8 +50,6 @@ export const conditionPair = ({ condition, here, knownGood }: ConditionPair): st
   `${conditionNames[condition]}: hier ${conditionValue(here)}, in den Bezugsläufen ${conditionValue(knownGood)}`;
 
 const yesOrNo = (value: boolean) => (value ? "ja" : "nein");
-const stated = <V>(value: V | undefined, write: (value: V) => string) => (value === undefined ? null : write(value));
-const degrees = (value: number, hand: Hand) => `${hand.number(value, 1)}°`;
 
 const ventCovers: { readonly [C in NonNullable<RunSheet["ventCovers"]>]: string } = { off: "ab", on: "dran" };
 const flueCaps: { readonly [C in NonNullable<RunSheet["flueCap"]>]: string } = {
@@ -67,19 +64,7 @@ const sealTests: { readonly [S in NonNullable<RunSheet["sealPaperTest"]>]: strin
 };
 
 /** "Gas 170 W, 230 V 135 W" */
-export const bySource = (
-  values: { readonly [S in HeatSource]?: number | undefined },
-  unit: "W" | "V",
-  hand: Hand,
-): string | null => {
-  const told = (["gas", "mains", "dc12"] as const).flatMap((source) => {
-    const value = values[source];
-    return value === undefined
-      ? []
-      : [`${onSource(source)} ${hand.quantity(value, unit, Number.isInteger(value) ? 0 : 1)}`];
-  });
-  return told.length === 0 ? null : told.join(", ");
-};
+export const bySource = bySourceAs(onSource);
 
 /** What a run sheet says, in the order in which one walks round the fridge; null where it does not say. */
 export const sheetConditions: readonly SheetLine[] = [

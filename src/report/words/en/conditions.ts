@@ -1,10 +1,9 @@
 // English: the conditions of a run sheet and what they can be, for every sentence that speaks of them.
 
-import type { HeatSource, RunSheet } from "../../../schema/index.ts";
+import type { RunSheet } from "../../../schema/index.ts";
 import type { ConditionPair, HeatCondition, SheetCondition } from "../../../science/index.ts";
-import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
-import { type SheetLine, sheetMoment } from "../sheet-line.ts";
+import { bySourceAs, degrees, type SheetLine, sheetMoment, stated } from "../sheet-line.ts";
 import { bareSource, list } from "./names.ts";
 
 export const conditionNames: { readonly [C in SheetCondition | HeatCondition | "dial" | "level"]: string } = {
@@ -40,8 +39,6 @@ export const conditionPair = ({ condition, here, knownGood }: ConditionPair): st
   `${capital(conditionNames[condition].replace(/^the /, ""))}: ${conditionValue(here)} here, ${conditionValue(knownGood)} in the known-good runs`;
 
 const yesOrNo = (value: boolean) => (value ? "yes" : "no");
-const stated = <V>(value: V | undefined, write: (value: V) => string) => (value === undefined ? null : write(value));
-const degrees = (value: number, hand: Hand) => `${hand.number(value, 1)}°`;
 
 const sealTests: { readonly [S in NonNullable<RunSheet["sealPaperTest"]>]: string } = {
   drags: "drags all round",
@@ -49,19 +46,7 @@ const sealTests: { readonly [S in NonNullable<RunSheet["sealPaperTest"]>]: strin
 };
 
 /** "gas 170 W, mains 135 W" */
-export const bySource = (
-  values: { readonly [S in HeatSource]?: number | undefined },
-  unit: "W" | "V",
-  hand: Hand,
-): string | null => {
-  const told = (["gas", "mains", "dc12"] as const).flatMap((source) => {
-    const value = values[source];
-    return value === undefined
-      ? []
-      : [`${bareSource(source)} ${hand.quantity(value, unit, Number.isInteger(value) ? 0 : 1)}`];
-  });
-  return told.length === 0 ? null : told.join(", ");
-};
+export const bySource = bySourceAs(bareSource);
 
 /** What a run sheet says, in the order in which one walks round the fridge; null where it does not say. */
 export const sheetConditions: readonly SheetLine[] = [
