@@ -212,14 +212,14 @@ describe("a log written in any dialect", () => {
   });
 });
 
-/** Every number that a cell can hold, whichever mark separates the cells; in °C where a unit stands behind it. */
+/** Every number that a cell can hold, in °C, whichever mark separates the cells and whatever unit a flipped byte tells. */
 function numbersIn(text: string): ReadonlySet<number> {
   const cells = text.split(/[;\t\n\r"]/).flatMap((cell) => [cell, ...cell.split(",")]);
   return new Set(
     cells.flatMap((cell) => {
-      const [, number, unit] = /^\s*(.*?)\s*(°?[CFK])?\s*$/i.exec(cell.replace(",", ".")) ?? [];
+      const [, number] = /^\s*(.*?)\s*(?:[°º˚]?\s*[CFK])?\s*$/i.exec(cell.replace(",", ".")) ?? [];
       const value = Number(number);
-      return [value, unit?.toUpperCase().endsWith("F") ? (value - 32) / 1.8 : value, value - 273.15];
+      return [value, (value - 32) / 1.8, value - 273.15];
     }),
   );
 }
@@ -235,8 +235,7 @@ describe("whatever the bytes", () => {
     ([log, how, flips]) => {
       const bytes = Uint8Array.from(written(log, { ...how, unit: "Cel", encoding: "utf-8" }));
       for (const [at, byte] of flips) bytes[at % bytes.length] = byte;
-      const text = new TextDecoder().decode(bytes);
-      const numbers = numbersIn(text);
+      const numbers = numbersIn(new TextDecoder().decode(bytes));
       try {
         const { columns } = readLog(bytes, {
           file: "a.csv",
