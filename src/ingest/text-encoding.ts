@@ -10,7 +10,7 @@ export interface FoundEncoding {
 
 /**
  * UTF-8 and UTF-16 by their byte order mark; UTF-16 without one by its zero bytes; else UTF-8 where the bytes are
- * that, and else the Windows code page, in which older loggers write their degree signs.
+ * mostly that, and else the Windows code page, in which older loggers write their degree signs.
  *
  * @param head the file or its beginning, cut anywhere
  */
@@ -42,12 +42,21 @@ function zeroShares(bytes: Uint8Array): { readonly even: number; readonly odd: n
   return pairs < 8 ? { even: 0, odd: 0 } : { even: even / pairs, odd: odd / pairs };
 }
 
-/** A character cut off at the end does not count against it. */
+/**
+ * Whether at least half of the characters beyond ASCII are well-formed: a disk's or a cable's one bad byte costs its
+ * own cell, not every degree sign of the log. A character cut off at the end does not count against it.
+ */
 function isUtf8(bytes: Uint8Array): boolean {
-  try {
-    new TextDecoder("utf-8", { fatal: true }).decode(bytes, { stream: true });
-    return true;
-  } catch {
-    return false;
+  const text = new TextDecoder("utf-8").decode(bytes, { stream: true });
+  let beyondAscii = 0;
+  let malformed = 0;
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    if (code > 0x7f) beyondAscii++;
+    if (code === replacement) malformed++;
   }
+  return malformed * 2 <= beyondAscii;
 }
+
+/** What a decoder writes for bytes that are no character. */
+const replacement = 0xfffd;

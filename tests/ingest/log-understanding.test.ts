@@ -72,6 +72,12 @@ describe("the encoding makes no difference", () => {
   }
 });
 
+test("one bad byte in a UTF-8 log costs itself, not every letter beyond ASCII", () => {
+  const bytes = bytesOf(`# 22 °C im Wagen\n${german}`);
+  bytes[bytes.indexOf(0xc2)] = 0x20;
+  expect(readAs(bytes, { zone: "Z" })).toEqual(readAs(german, { zone: "Z" }));
+});
+
 describe("read by itself, without a question", () => {
   for (const [what, text, celsius] of [
     ["tabs", "time\tfridge (°C)\n2026-06-04T07:00:00Z\t4.5\n", 4.5],
