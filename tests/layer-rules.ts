@@ -61,12 +61,12 @@ const pointsDown = Object.entries(floors).map(([floor, may]) =>
 
 /**
  * A floor's door is its index.ts. What only some jobs need has a door of its own, so that no command waits for what it never
- * uses: a job of the science, a kind of report, a job of the workshop, the documents that we write, the service.
+ * uses: a job of the science, a kind of report, a job of the workshop, the shapes of JSON files, in and out, the service.
  */
 const otherDoors = [
-  "^src/schema/(api|documents)/index\\.ts$",
+  "^src/schema/(api|documents|shapes)/index\\.ts$",
   "^src/science/(before-after|hot-days|live|plan|probes|sensors)/index\\.ts$",
-  "^src/ingest/fridge-export-file\\.ts$",
+  "^src/ingest/json-files/index\\.ts$",
   "^src/report/(analysis|comparison|drawing|hot-day|import|page|plan|recording|test-report)/index\\.ts$",
   "^src/report/analysis/analysis-page\\.ts$",
   "^src/report/for-pages\\.ts$",

@@ -14,7 +14,6 @@ import {
   lookOver,
   mappedWay,
   readLogFilePieces,
-  readLogMapping,
   readWholeFile,
   refuseToReplace,
   sheetOf,
@@ -24,6 +23,7 @@ import {
   writeLogMapping,
   writeWholeFile,
 } from "../ingest/index.ts";
+import { readLogMapping } from "../ingest/json-files/index.ts";
 import {
   importDocument,
   understandingDocument,
@@ -44,11 +44,11 @@ import {
   type LogMapping,
   type LogQuestion,
   type LogUnderstanding,
-  logMappingSchema,
   msPerMinute,
   type SourceMark,
   type TemperatureUnit,
 } from "../schema/index.ts";
+import { logMappingSchema } from "../schema/shapes/index.ts";
 import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
 import { boardAnchors } from "../workshop/board-files.ts";
 import { type Imported, importLog } from "../workshop/import-log.ts";
@@ -105,7 +105,7 @@ export async function runImport(
   const { run, name, purpose } = options;
   const imported = await importLog(store, log, way, {
     fridge,
-    sheet: sheetOf(file, options.sheet),
+    sheet: await sheetOf(file, options.sheet),
     sourceMarks: options.sourceAt ?? [],
     isTold: isTold || options.startsAt !== undefined,
     ...(run === undefined ? {} : { runId: run }),

@@ -2,16 +2,7 @@
 
 import { existsSync } from "node:fs";
 import { basename } from "node:path";
-import {
-  type Instant,
-  type LogFile,
-  readBaseline,
-  readLogFile,
-  readLogMapping,
-  readWholeFile,
-  sha256,
-  showable,
-} from "../ingest/index.ts";
+import { type Instant, type LogFile, readLogFile, readWholeFile, sha256, showable } from "../ingest/index.ts";
 import { understoodRemark } from "../report/import/index.ts";
 import type { Language, ReportInput } from "../report/index.ts";
 import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
@@ -71,7 +62,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     language = "en",
     ofOneFridge = "all",
   } = given;
-  const mapping = map === undefined ? undefined : readLogMapping(readWholeFile(map), map);
+  const mapping = map === undefined ? undefined : await mappingIn(map);
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
   const read: ReadLog[] = [];
@@ -82,14 +73,14 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     const role = isJudged ? "log" : "known-good";
     read.push(
       store === null || existsSync(name)
-        ? ofFile(readLogFile(name, { name: nameAmong(names, name), mapping, here: zoneHere, ...ofThisLog }), role)
+        ? ofFile(await readLogFile(name, { name: nameAmong(names, name), mapping, here: zoneHere, ...ofThisLog }), role)
         : await ofRun(store, await runNamed(store, name, storeFileOf(given.store)), role),
     );
   }
   if (readOut !== undefined) refuseSeveralReadOut(read.slice(0, logs.length), readOut, language);
   const runs = read.flatMap(({ run }) => run ?? []);
   refuseMixed(runs);
-  const stored = baseline === undefined ? undefined : readStoredBaseline(baseline);
+  const stored = baseline === undefined ? undefined : await readStoredBaseline(baseline);
   if (ofOneFridge !== "none") refuseOtherFridge(read.slice(0, logs.length).map(fridgeOf));
   if (ofOneFridge === "all") {
     const kept = stored?.kind === "own" ? stored.runs.map(fridgeOnSheet) : [];
@@ -195,7 +186,13 @@ function ignoredColumnsRemark({ name, ignoredColumns = [] }: Recording, language
 
 const mostColumnsNamed = 6;
 
-function readStoredBaseline(file: string) {
+/** What checks a mapping or a baseline is loaded where one is given. */
+const jsonFiles = () => import("../ingest/json-files/index.ts");
+
+const mappingIn = async (file: string) => (await jsonFiles()).readLogMapping(readWholeFile(file), file);
+
+async function readStoredBaseline(file: string) {
+  const { readBaseline } = await jsonFiles();
   const bytes = readWholeFile(file);
   const input: ReportInput = { name: basename(file), role: "baseline", sha256: sha256(bytes) };
   return { ...readBaseline(bytes, file), input };

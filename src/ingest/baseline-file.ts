@@ -3,14 +3,12 @@
 import {
   BadInput,
   type BaselineFile,
-  baselineFileSchema,
   energySources,
   type Position,
   positions,
   type Recording,
   sourceUnsaid,
 } from "../schema/index.ts";
-import { readShape } from "./json-shapes.ts";
 
 /** A known-good run: the log, and its cleaned means over up to a minute, which the science makes. */
 export interface KnownGoodRun {
@@ -37,22 +35,6 @@ export function baselineText({ runs, ...head }: BaselineFile): string {
   const opening = JSON.stringify(head).slice(0, -1);
   return `${opening},"runs":[\n${runs.map((run) => JSON.stringify(run)).join(",\n")}\n]}\n`;
 }
-
-/**
- * Reads a baseline file back into recordings, one per run.
- *
- * @throws BadInput "not-json", "wrong-shape" or "newer-format".
- */
-export function readBaseline(
-  bytes: Uint8Array,
-  file: string,
-): { readonly kind: BaselineFile["kind"]; readonly runs: readonly Recording[] } {
-  return baselineLogs(parseBaseline(bytes, file), file);
-}
-
-/** A baseline file as it stands. @throws BadInput as `readBaseline` does */
-export const parseBaseline = (bytes: Uint8Array, file: string): BaselineFile =>
-  readShape(bytes, file, baselineFileSchema, "coldfall-baseline-1");
 
 /**
  * A baseline file's runs as recordings.

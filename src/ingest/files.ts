@@ -3,7 +3,6 @@
 import { createHash } from "node:crypto";
 import { existsSync, fstatSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { BadInput, type LogMapping, type RunSheet } from "../schema/index.ts";
-import { readRunSheet } from "./json-shapes.ts";
 import { descriptorOf, isStream, type OutputKind, refuseToReplace } from "./output-file.ts";
 import { type ReadLog, type ReadLogOptions, readLogUnderstood } from "./read-log.ts";
 
@@ -39,14 +38,13 @@ export interface LogFile extends ReadLog {
  *
  * @throws BadInput as `readWholeFile`, `readLog` and `readRunSheet` do.
  */
-export function readLogFile(file: string, options: ReadLogFileOptions = {}): LogFile {
+export async function readLogFile(file: string, options: ReadLogFileOptions = {}): Promise<LogFile> {
   const { sheetFile = sheetBeside(file), ...others } = options;
   const bytes = readWholeFile(file);
-  const sheetBytes = sheetFile === undefined ? undefined : readWholeFile(sheetFile);
-  const sheet = sheetFile === undefined || sheetBytes === undefined ? null : readRunSheet(sheetBytes, sheetFile);
+  const sheet = sheetFile === undefined ? null : await sheetIn(sheetFile);
   return {
-    ...readLogUnderstood(bytes, { ...others, file, sha256: sha256(bytes), sheet }),
-    sheet: sheetFile === undefined || sheetBytes === undefined ? null : { file: sheetFile, sha256: sha256(sheetBytes) },
+    ...readLogUnderstood(bytes, { ...others, file, sha256: sha256(bytes), sheet: sheet?.content ?? null }),
+    sheet: sheet && { file: sheet.file, sha256: sheet.sha256 },
   };
 }
 
@@ -55,9 +53,16 @@ export function readLogFile(file: string, options: ReadLogFileOptions = {}): Log
  *
  * @throws BadInput as `readWholeFile` and `readRunSheet` do
  */
-export function sheetOf(file: string, stated?: string): RunSheet | null {
+export async function sheetOf(file: string, stated?: string): Promise<RunSheet | null> {
   const sheetFile = stated ?? sheetBeside(file);
-  return sheetFile === undefined ? null : readRunSheet(readWholeFile(sheetFile), sheetFile);
+  return sheetFile === undefined ? null : (await sheetIn(sheetFile)).content;
+}
+
+/** What checks a sheet is loaded with the first one. */
+async function sheetIn(file: string): Promise<{ file: string; sha256: string; content: RunSheet }> {
+  const bytes = readWholeFile(file);
+  const { readRunSheet } = await import("./json-files/index.ts");
+  return { file, sha256: sha256(bytes), content: readRunSheet(bytes, file) };
 }
 
 /** `night.csv` has its run sheet in `night.sheet.json`. */

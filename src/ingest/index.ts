@@ -5,8 +5,6 @@ export {
   baselineLogs,
   baselineText,
   type KnownGoodRun,
-  parseBaseline,
-  readBaseline,
 } from "./baseline-file.ts";
 export { BoardClock, type ClockEvent, type PlacedLine } from "./board-clock.ts";
 export type { TimeAnchor } from "./board-file.ts";
@@ -21,7 +19,6 @@ export {
   writeWholeFile,
 } from "./files.ts";
 export { readForecast } from "./forecast-file.ts";
-export { readLogMapping, readRunSheet } from "./json-shapes.ts";
 export { hintsOfAnswer, withAnswer } from "./log-answer.ts";
 export type { LogEnd, LogPiece } from "./log-columns.ts";
 export {

@@ -14,7 +14,7 @@ import {
   sourceUnsaid,
 } from "../schema/index.ts";
 import { headerSays } from "./column-meaning.ts";
-import { parsedJson } from "./json-shapes.ts";
+import { parsedJson } from "./json-text.ts";
 import { isPosition, type LogColumns } from "./log-columns.ts";
 import { celsiusOf } from "./temperature-unit.ts";
 import { refuseUnknownColumns } from "./told-columns.ts";

@@ -1,15 +1,12 @@
-// The outside shapes and the words for quantities: what every floor may import from below.
+// The words for quantities and for what is refused, and the types of the outside shapes: what every floor may import from
+// below.
 export * from "./asked-ambient.ts";
 export * from "./bad-input.ts";
-export * from "./baseline-file.ts";
 export * from "./forecast.ts";
-export * from "./log-mapping.ts";
 export * from "./log-understanding.ts";
-export * from "./probe-curve.ts";
 export * from "./recording.ts";
-export type { EstimateDocument } from "./result-shapes.ts";
-export * from "./run-sheet.ts";
 export * from "./sayings.ts";
+export type { BaselineFile, EstimateDocument, LogMapping, ProbeCurve, RunSheet } from "./shapes/index.ts";
 export * from "./sheet-limits.ts";
 export * from "./time-zone.ts";
 export * from "./units.ts";

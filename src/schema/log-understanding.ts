@@ -1,10 +1,10 @@
 // What was found out about another logger's file: what is sure, and where two readings are possible. Ingest finds
 // it, the report floor words it, a face asks.
 
-import type { LogMapping } from "./log-mapping.ts";
-import type { RawUnit } from "./probe-curve.ts";
 import type { EnergySource, Position } from "./recording.ts";
 import type { Nothing, SayingOf } from "./sayings.ts";
+import type { LogMapping } from "./shapes/log-mapping.ts";
+import type { RawUnit } from "./units.ts";
 
 export type DateOrder = NonNullable<LogMapping["dateOrder"]>;
 export type TemperatureUnit = NonNullable<LogMapping["unit"]>;

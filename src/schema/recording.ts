@@ -1,7 +1,7 @@
 // A log in memory, as every floor hands it on: columns of numbers over one time axis.
 // How it comes out of a file is in src/ingest; what is wrong with it is found in src/science.
 
-import type { RunSheet } from "./run-sheet.ts";
+import type { RunSheet } from "./shapes/run-sheet.ts";
 
 /** Where a probe sits. All °C but `supply`, the volts at the fridge's terminals. */
 export const positions = [

@@ -5,6 +5,10 @@
 export const resultUnits = ["Cel", "K", "1/h", "K/h", "h", "V", "W", "1"] as const;
 export type ResultUnit = (typeof resultUnits)[number];
 
+/** Units in which a raw value may be kept besides ours (°C, V for the supply), as UCUM codes. */
+export const rawUnits = ["Ohm", "mV"] as const;
+export type RawUnit = (typeof rawUnits)[number];
+
 /** Milliseconds in an hour. */
 export const msPerHour = 3_600_000;
 /** Milliseconds in a minute. */

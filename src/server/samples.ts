@@ -13,16 +13,24 @@ export async function sampleTasks(store: Pick<Store, "fridges">, folder: string)
     const logs = readdirSync(join(folder, entry.name)).filter((file) => /(?<!\.forecast)\.csv$/.test(file));
     if (logs.length === 0) continue;
     const { id: fridgeId } = await store.fridges.add({ name: entry.name });
-    for (const log of logs.sort()) tasks.push(taskFor(join(folder, entry.name, log), fridgeId));
+    for (const log of logs.sort()) tasks.push(await taskFor(join(folder, entry.name, log), fridgeId));
   }
   return tasks;
 }
 
-function taskFor(file: string, fridgeId: string): ImportTask {
+async function taskFor(file: string, fridgeId: string): Promise<ImportTask> {
   const name = basename(file, ".csv");
   const { way } = wayToRead(lookOver(file));
   if (way === null) throw new RangeError(`the sample ${name} is not of our own format`);
-  return { file, shownAs: name, fridgeId, way, name, purpose: purposeOf(name), sheet: sheetOf(file) ?? undefined };
+  return {
+    file,
+    shownAs: name,
+    fridgeId,
+    way,
+    name,
+    purpose: purposeOf(name),
+    sheet: (await sheetOf(file)) ?? undefined,
+  };
 }
 
 const purposeOf = (name: string): RunPurpose =>

@@ -56,7 +56,7 @@ export async function probesOfRun(
 }
 
 /** Readings of a file: a board's own, over its last start, or any log. @throws BadInput as `readLogFile` does */
-export function probesOfFile(file: string): ProbesRead {
+export async function probesOfFile(file: string): Promise<ProbesRead> {
   const lines = boardLinesOf(readWholeFile(file));
   if (lines.length === 0) return probesOfLog(file);
   const boot = lines[lines.length - 1].boot;
@@ -78,8 +78,8 @@ export function probesOfFile(file: string): ProbesRead {
   };
 }
 
-function probesOfLog(file: string): ProbesRead {
-  const { recording } = readLogFile(file);
+async function probesOfLog(file: string): Promise<ProbesRead> {
+  const { recording } = await readLogFile(file);
   const probes = positions.filter(isTemperature).flatMap((position): ProbeReadings[] => {
     const column = recording.columns[position];
     if (column === undefined) return [];

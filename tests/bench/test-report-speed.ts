@@ -7,11 +7,11 @@ import { judgeLogs } from "../../src/workshop/judge.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const rounds = 15;
-const log = (name: string) =>
-  readLogFile(fileURLToPath(new URL(`../../sample-logs/bay-5/${name}.csv`, import.meta.url))).recording;
+const log = async (name: string) =>
+  (await readLogFile(fileURLToPath(new URL(`../../sample-logs/bay-5/${name}.csv`, import.meta.url)))).recording;
 
-const run = log("after-the-winter");
-const knownGood = [1, 2, 3].map((number) => log(`known-good-${number}`));
+const run = await log("after-the-winter");
+const knownGood = await Promise.all([1, 2, 3].map((number) => log(`known-good-${number}`)));
 const { analysis, context } = judgeLogs({ logs: [run], knownGood, baselineKind: "own", inputs: [] });
 const report: TestReport = {
   madeMs: Date.UTC(2026, 5, 5),

@@ -38,7 +38,7 @@ async function done(...args: readonly string[]): Promise<string> {
 /** Puts a log into the test's store as a run of Larch. */
 async function keep(log: string, purpose: RunPurpose): Promise<string> {
   await using store = await openStore(file);
-  const { recording } = readLogFile(at(log));
+  const { recording } = await readLogFile(at(log));
   const names = await store.fridges.list();
   const fridge = names[0] ?? (await store.fridges.add({ name: "Larch" }));
   const run = await store.runs.open({
@@ -230,7 +230,9 @@ test("a name that is neither file nor run is refused, naming the store", async (
 test("a run is exported as it was brought in, reading for reading", async () => {
   const run = await keep("night.csv", "test");
   await done("export", run, "--out", at("back.csv"));
-  const [before, after] = [readLogFile(at("night.csv")).recording, readLogFile(at("back.csv")).recording];
+  const [{ recording: before }, { recording: after }] = await Promise.all(
+    [at("night.csv"), at("back.csv")].map((log) => readLogFile(log)),
+  );
   expect(after.unixMs).toEqual(before.unixMs);
   expect(after.columns).toEqual(before.columns);
   expect(after.sourceCodes).toEqual(before.sourceCodes);

@@ -15,7 +15,7 @@ const simulated = async (name: string, ...args: string[]) => {
   const file = join(folder, name);
   const run = await coldfall(["simulate", "--out", file, "--every", "60", ...args]);
   expect({ ...run, printed: "" }).toEqual({ exitCode: 0, told: "", printed: "" });
-  return { file, printed: run.printed, text: readFileSync(file, "utf8"), log: readLogFile(file).recording };
+  return { file, printed: run.printed, text: readFileSync(file, "utf8"), log: (await readLogFile(file)).recording };
 };
 
 test("a simulated run is a log in our own format, as long as asked for", async () => {

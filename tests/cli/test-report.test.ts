@@ -41,7 +41,7 @@ test("report and compare write the report of runs, with the fridge's name", asyn
   await using store = await openStore(file);
   const fridge = await store.fridges.add({ name: "Larch" });
   for (const log of ["before.csv", "after.csv"]) {
-    const { recording } = readLogFile(at(log));
+    const { recording } = await readLogFile(at(log));
     const run = await store.runs.open({
       fridgeId: fridge.id,
       name: log,

@@ -2,7 +2,8 @@
 
 import { fc, test } from "@fast-check/vitest";
 import { describe, expect, test as plainTest } from "vitest";
-import { nativeLogText, readBaseline, readLogMapping, readRunSheet } from "../../src/ingest/index.ts";
+import { nativeLogText } from "../../src/ingest/index.ts";
+import { readBaseline, readLogMapping, readRunSheet } from "../../src/ingest/json-files/index.ts";
 import { BadInput, energySources, positions, type Recording } from "../../src/schema/index.ts";
 import { bytesOf, listed, read, refusal, threeRows } from "./log-texts.ts";
 

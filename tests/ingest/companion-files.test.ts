@@ -7,15 +7,13 @@ import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import {
   baselineFileOf,
   baselineText,
-  readBaseline,
   readLogFile,
-  readLogMapping,
-  readRunSheet,
   readWholeFile,
   sha256,
   writeWholeFile,
 } from "../../src/ingest/index.ts";
-import { baselineFileSchema, logMappingSchema, runSheetSchema } from "../../src/schema/index.ts";
+import { readBaseline, readLogMapping, readRunSheet } from "../../src/ingest/json-files/index.ts";
+import { baselineFileSchema, logMappingSchema, runSheetSchema } from "../../src/schema/shapes/index.ts";
 import { bytesOf, listed, read, refusal, threeRows } from "./log-texts.ts";
 
 const json = (value: unknown) => bytesOf(JSON.stringify(value));
@@ -186,17 +184,17 @@ describe("files", () => {
   });
   afterEach(() => rmSync(folder, { recursive: true }));
 
-  test("a log file is read with its hash and with the run sheet beside it", () => {
+  test("a log file is read with its hash and with the run sheet beside it", async () => {
     writeFileSync(join(folder, "night.csv"), threeRows);
     writeFileSync(join(folder, "night.sheet.json"), '{"load":"full"}');
-    const { recording, sheet } = readLogFile(join(folder, "night.csv"));
+    const { recording, sheet } = await readLogFile(join(folder, "night.csv"));
     expect(recording).toMatchObject({ name: "night.csv", sha256: sha256(bytesOf(threeRows)), sheet: { load: "full" } });
     expect(sheet).toEqual({ file: join(folder, "night.sheet.json"), sha256: sha256(bytesOf('{"load":"full"}')) });
   });
 
-  test("a log without a run sheet has none", () => {
+  test("a log without a run sheet has none", async () => {
     writeFileSync(join(folder, "night.csv"), threeRows);
-    expect(readLogFile(join(folder, "night.csv"))).toMatchObject({ sheet: null, recording: { sheet: null } });
+    expect(await readLogFile(join(folder, "night.csv"))).toMatchObject({ sheet: null, recording: { sheet: null } });
   });
 
   // Source: FIPS 180-4 (2015), the SHA-256 example of the message "abc".

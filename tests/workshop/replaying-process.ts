@@ -7,7 +7,7 @@ import { openStore } from "../../src/store/index.ts";
 import { recordRun, replay, runToReplay } from "../../src/workshop/recording/index.ts";
 
 const [file, logFile] = process.argv.slice(2);
-const { recording: log } = readLogFile(logFile);
+const { recording: log } = await readLogFile(logFile);
 const store = await openStore(file, { groupWaitMs: 2 });
 const [fridge = await store.fridges.add({ name: "Larch" })] = await store.fridges.list();
 const wanted = {

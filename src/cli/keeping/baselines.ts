@@ -1,6 +1,7 @@
 // `coldfall baselines`: what fridges are compared with.
 
-import { parseBaseline, readWholeFile } from "../../ingest/index.ts";
+import { readWholeFile } from "../../ingest/index.ts";
+import { parseBaseline } from "../../ingest/json-files/index.ts";
 import { words } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { baselineList } from "../../workshop/kept-lists.ts";

@@ -1,7 +1,7 @@
 // `coldfall fridges`: the workshop's fridges.
 
-import { readFridgeExport } from "../../ingest/fridge-export-file.ts";
 import { readWholeFile, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
+import { readFridgeExport } from "../../ingest/json-files/index.ts";
 import { words } from "../../report/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import { type FridgeDetails, nameKey } from "../../store/index.ts";

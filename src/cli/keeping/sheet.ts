@@ -1,6 +1,7 @@
 // `coldfall sheet`: the conditions that a run was recorded in.
 
-import { readRunSheet, readWholeFile } from "../../ingest/index.ts";
+import { readWholeFile } from "../../ingest/index.ts";
+import { readRunSheet } from "../../ingest/json-files/index.ts";
 import { words } from "../../report/index.ts";
 import { BadInput, type RunSheet } from "../../schema/index.ts";
 import type { Terminal } from "../terminal.ts";

@@ -1,7 +1,8 @@
 // `coldfall record`: a board, or a log replayed, into a run of the store.
 
 import { setTimeout as sleep } from "node:timers/promises";
-import { listenToPort, readLogFile, readRunSheet, readWholeFile } from "../../ingest/index.ts";
+import { listenToPort, readLogFile, readWholeFile } from "../../ingest/index.ts";
+import { readRunSheet } from "../../ingest/json-files/index.ts";
 import { handOf, plain } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { cleanRecording } from "../../science/index.ts";
@@ -84,7 +85,7 @@ async function replayLog(
   terminal: Terminal,
   signal: AbortSignal,
 ): Promise<void> {
-  const { recording: log } = readLogFile(file);
+  const { recording: log } = await readLogFile(file);
   const { recording: ordered } = cleanRecording(log);
   const fridge = await fridgeNamed(store, options, terminal);
   await using _claim = await claimed(store.boards, `replay of ${log.name} into ${fridge.name}`, terminal.today);

@@ -1,7 +1,7 @@
 // Fridges, and what they are compared with.
 
 import { z } from "zod";
-import { baselineFileSchema } from "../baseline-file.ts";
+import { baselineFileSchema } from "../shapes/baseline-file.ts";
 import { id, instant, longText, shortText } from "./parts.ts";
 
 const fridgeParts = {

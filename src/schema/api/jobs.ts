@@ -3,7 +3,7 @@
 import { z } from "zod";
 import { elapsedUnits, otherColumnMeanings } from "../log-understanding.ts";
 import { energySources, positions } from "../recording.ts";
-import { runSheetSchema } from "../run-sheet.ts";
+import { runSheetSchema } from "../shapes/run-sheet.ts";
 import { isTimeZone } from "../time-zone.ts";
 import { id, instant, position, shortText } from "./parts.ts";
 import { problemSchema } from "./problem.ts";

@@ -1,7 +1,7 @@
 // Probes with their calibrations and places, and the boards that send their readings.
 
 import { z } from "zod";
-import { probeCurveSchema } from "../probe-curve.ts";
+import { probeCurveSchema } from "../shapes/probe-curve.ts";
 import { id, instant, json, longText, position, shortText } from "./parts.ts";
 
 export const probeDetailsSchema = z

@@ -1,7 +1,7 @@
 // Runs: what was recorded on a fridge, how it is read, and what happened meanwhile.
 
 import { z } from "zod";
-import { runSheetSchema } from "../run-sheet.ts";
+import { runSheetSchema } from "../shapes/run-sheet.ts";
 import {
   caution,
   energySource,

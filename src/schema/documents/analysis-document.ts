@@ -3,7 +3,7 @@
 
 import { z } from "zod";
 import { energySources, heatSources, positions } from "../recording.ts";
-import { estimates, inputsSchema, programSchema, sentence } from "../result-shapes.ts";
+import { estimates, inputsSchema, programSchema, sentence } from "../shapes/result-shapes.ts";
 import { resultUnits } from "../units.ts";
 
 const instant = z.iso.datetime();

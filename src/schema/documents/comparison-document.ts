@@ -3,7 +3,7 @@
 
 import { z } from "zod";
 import { energySources, heatSources } from "../recording.ts";
-import { estimates, inputsSchema, programSchema, sentence } from "../result-shapes.ts";
+import { estimates, inputsSchema, programSchema, sentence } from "../shapes/result-shapes.ts";
 
 /** How the cooling on a source changed from before to after. */
 export const changes = ["better", "same", "worse", "undecided"] as const;

@@ -6,9 +6,9 @@ import { fridgeSchema } from "../api/fridges.ts";
 import { id, instant, json, position } from "../api/parts.ts";
 import { calibrationSchema, probeSchema } from "../api/probes.ts";
 import { editStepSchema, runEventListSchema, runSchema } from "../api/runs.ts";
-import { baselineFileSchema } from "../baseline-file.ts";
-import { rawUnits } from "../probe-curve.ts";
 import { positions } from "../recording.ts";
+import { baselineFileSchema } from "../shapes/baseline-file.ts";
+import { rawUnits } from "../units.ts";
 
 /** The format that the first line names. */
 export const fridgeExportFormat = "coldfall-fridge-1";

@@ -3,7 +3,7 @@
 
 import { z } from "zod";
 import { energySources, heatSources } from "../recording.ts";
-import { estimates, inputsSchema, programSchema, sentence } from "../result-shapes.ts";
+import { estimates, inputsSchema, programSchema, sentence } from "../shapes/result-shapes.ts";
 
 const instant = z.iso.datetime();
 const celsius = z.number().describe("Cel");

@@ -1,9 +1,9 @@
 // What an import prints as JSON: how a log is understood before anything is stored, and what became of it.
 
 import { z } from "zod";
-import { logMappingSchema } from "../log-mapping.ts";
 import { energySources, positions } from "../recording.ts";
-import { sentence } from "../result-shapes.ts";
+import { logMappingSchema } from "../shapes/log-mapping.ts";
+import { sentence } from "../shapes/result-shapes.ts";
 
 const instant = z.iso.datetime();
 

@@ -1,9 +1,9 @@
 // The published JSON Schemas, made from the same schemas that validate: `coldfall schema NAME` prints them.
 
 import { z } from "zod";
-import { baselineFileSchema } from "../baseline-file.ts";
-import { logMappingSchema } from "../log-mapping.ts";
-import { runSheetSchema } from "../run-sheet.ts";
+import { baselineFileSchema } from "../shapes/baseline-file.ts";
+import { logMappingSchema } from "../shapes/log-mapping.ts";
+import { runSheetSchema } from "../shapes/run-sheet.ts";
 import { analysisDocumentSchema } from "./analysis-document.ts";
 import { comparisonDocumentSchema } from "./comparison-document.ts";
 import { hotDayDocumentSchema } from "./hot-day-document.ts";

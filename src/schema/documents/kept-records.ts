@@ -1,9 +1,9 @@
 // What the store keeps, in its outside shape: the lists that `--json` prints. Instants are RFC 3339 in UTC.
 
 import { z } from "zod";
-import { probeCurveSchema } from "../probe-curve.ts";
 import { heatSources, positions } from "../recording.ts";
-import { runSheetSchema } from "../run-sheet.ts";
+import { probeCurveSchema } from "../shapes/probe-curve.ts";
+import { runSheetSchema } from "../shapes/run-sheet.ts";
 
 const instant = z.iso.datetime();
 const id = z.string().min(1);

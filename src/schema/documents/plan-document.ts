@@ -2,7 +2,7 @@
 
 import { z } from "zod";
 import { heatSources } from "../recording.ts";
-import { programSchema, sentence } from "../result-shapes.ts";
+import { programSchema, sentence } from "../shapes/result-shapes.ts";
 
 const instant = z.iso.datetime();
 const source = z.enum(heatSources);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { type RunSheet, runSheetSchema } from "../../../src/schema/index.ts";
+import type { RunSheet } from "../../../src/schema/index.ts";
+import { runSheetSchema } from "../../../src/schema/shapes/index.ts";
 import { checklistCodes, checklistFor } from "../../../src/science/plan/checklist.ts";
 import { uncheckedItems } from "../../../src/science/plan/index.ts";
 

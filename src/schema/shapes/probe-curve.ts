@@ -2,10 +2,6 @@
 
 import { z } from "zod";
 
-/** Units in which a raw value may be kept besides ours (°C, V for the supply), as UCUM codes. */
-export const rawUnits = ["Ohm", "mV"] as const;
-export type RawUnit = (typeof rawUnits)[number];
-
 const positive = z.number().positive();
 
 /** One kind of sensor each. */

@@ -1,7 +1,7 @@
 // What all results share: numbers with their intervals, which program made them, and from which files.
 
 import { z } from "zod";
-import { resultUnits } from "./units.ts";
+import { resultUnits } from "../units.ts";
 
 export const sentence = z.string().min(1);
 

@@ -2,7 +2,7 @@
 // because equal-length cuts need readings, not only fitted numbers.
 
 import { z } from "zod";
-import { energySources, positions } from "./recording.ts";
+import { energySources, positions } from "../recording.ts";
 import { programSchema } from "./result-shapes.ts";
 import { runSheetSchema } from "./run-sheet.ts";
 

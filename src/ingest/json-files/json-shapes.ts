@@ -1,23 +1,9 @@
 // JSON files of ours: parsed, checked against their schema, and refused in terms a person can act on.
 
 import type { z } from "zod";
-import {
-  BadInput,
-  type LogMapping,
-  logMappingSchema,
-  type RunSheet,
-  runSheetSchema,
-  type ShapeProblem,
-} from "../schema/index.ts";
-import { showable } from "./unreadable-cells.ts";
-
-/** @throws BadInput "not-json", "wrong-shape" or "newer-format". */
-export const readRunSheet = (bytes: Uint8Array, file: string): RunSheet =>
-  readShape(bytes, file, runSheetSchema, "coldfall-run-sheet-1");
-
-/** @throws BadInput "not-json", "wrong-shape" or "newer-format". */
-export const readLogMapping = (bytes: Uint8Array, file: string): LogMapping =>
-  readShape(bytes, file, logMappingSchema, "coldfall-log-mapping-2");
+import { BadInput, type ShapeProblem } from "../../schema/index.ts";
+import { parsedJson } from "../json-text.ts";
+import { showable } from "../unreadable-cells.ts";
 
 /**
  * Reads one JSON file of the given format.
@@ -41,18 +27,6 @@ export function readShape<Schema extends z.ZodType>(
   if (checked.success) return checked.data;
   const { where, problem } = worstProblem(checked.error.issues, value);
   throw new BadInput({ code: "wrong-shape", file, where: showable(where), problem });
-}
-
-/** @throws BadInput "not-json" */
-export function parsedJson(text: string, file: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch (error) {
-    // The engine's message is English prose, but tells the place: "... (line 3 column 5)".
-    const place = /\(line (\d+) column (\d+)\)/.exec(error instanceof Error ? error.message : "");
-    const at = place ? { line: Number(place[1]), column: Number(place[2]) } : { line: null, column: null };
-    throw new BadInput({ code: "not-json", file, ...at });
-  }
 }
 
 function statedFormat(value: unknown): string | undefined {

@@ -1,7 +1,7 @@
 // A fridge that another store has exported, read back: a JSON object a line, the fridge first.
 
-import { type FridgePiece, fridgeExportFormat, fridgePieceSchema } from "../schema/documents/index.ts";
-import { BadInput } from "../schema/index.ts";
+import { type FridgePiece, fridgeExportFormat, fridgePieceSchema } from "../../schema/documents/index.ts";
+import { BadInput } from "../../schema/index.ts";
 import { readShape } from "./json-shapes.ts";
 
 /** The fridge, and all that was exported with it. */

@@ -1,7 +1,7 @@
 // The run sheet: conditions of a run, kept beside the log. Everything in it is optional.
 
 import { z } from "zod";
-import { sheetLimits } from "./sheet-limits.ts";
+import { sheetLimits } from "../sheet-limits.ts";
 
 const { tiltSidewaysDegrees, tiltLengthwaysDegrees, gasPressureMbar, altitudeMetres, supplyVolts } = sheetLimits;
 const between = ({ least, most }: { readonly least: number; readonly most: number }) => z.number().min(least).max(most);

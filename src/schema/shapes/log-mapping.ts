@@ -1,8 +1,8 @@
 // The column mapping of another logger's CSV, stated or confirmed by the user.
 
 import { z } from "zod";
-import { positions } from "./recording.ts";
-import { isTimeZone } from "./time-zone.ts";
+import { positions } from "../recording.ts";
+import { isTimeZone } from "../time-zone.ts";
 
 const column = z.union([z.string(), z.int().min(1)]);
 const unit = z.enum(["Cel", "[degF]", "K"]);
