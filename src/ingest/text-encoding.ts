@@ -32,14 +32,15 @@ export function textOf(bytes: Uint8Array, { encoding, markLength } = encodingOf(
 
 function zeroShares(bytes: Uint8Array): { readonly even: number; readonly odd: number } {
   const pairs = bytes.length >> 1;
+  // Fewer characters than 8 are no text to judge by; and nearly every log has no zero at all.
+  if (pairs < 8 || !bytes.includes(0)) return { even: 0, odd: 0 };
   let even = 0;
   let odd = 0;
   for (let pair = 0; pair < pairs; pair++) {
     if (bytes[2 * pair] === 0) even++;
     if (bytes[2 * pair + 1] === 0) odd++;
   }
-  // Fewer characters than this are no text to judge by.
-  return pairs < 8 ? { even: 0, odd: 0 } : { even: even / pairs, odd: odd / pairs };
+  return { even: even / pairs, odd: odd / pairs };
 }
 
 /**
