@@ -122,6 +122,8 @@ export interface ReasonSayings {
   "slope-tells": { slope: Estimate; baseline: Estimate; ratio: Estimate };
   "fins-alone": Nothing;
   "slope-alone": Nothing;
+  /** With the fridge off the fins stood so much more above the cabinet's probe than on the other side: it answers late. */
+  "cabinet-probe-slow": { kelvin: number; side: "here" | "known-good" };
   "load-unseen": { share: number };
   "rate-constants": { rate: Estimate; baseline: Estimate; hours: number };
   "rate-constant-alone-misleads": Nothing;

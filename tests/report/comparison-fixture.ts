@@ -84,6 +84,7 @@ export const changeReasonSamples: ChangeReasonSayings = {
   "explained-by-seal": { ratio },
   "explained-by-load": { ratio },
   "frost-or-moved-probe": {},
+  "cabinet-probe-slow": { kelvin: 4.6, side: "here" },
   "ambient-referred": { ambient: 26, baselineAmbient: 24, factor: 1.01 },
   "supply-referred": { volts: 11, baselineVolts: 12, factor: 0.9 },
   "gas-referred": { heat: 0.91, factor: 1.12, share: 0.1 },

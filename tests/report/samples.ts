@@ -93,6 +93,7 @@ export const reasonSamples: ReasonSayings = {
   "witnesses-disagree": { finRatio: 0.7, slopeRatio: 1 },
   "explained-by-seal": { ratio: share },
   "explained-by-lamp": { kelvin: 4.6 },
+  "cabinet-probe-slow": { kelvin: 4.6, side: "here" },
   "explained-by-load": { ratio: share },
   "seal-suspected": { ratio: share },
   "load-suspected": { ratio: share },

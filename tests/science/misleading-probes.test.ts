@@ -40,6 +40,21 @@ describe("a fridge that is weak is never called good", () => {
     for (const { verdict } of judged(run).sources) expect(verdict).not.toBe("sound");
   });
 
+  test.each([65, 66, 67, 68])("nor the gas of a cold start by one in a bottle for hours (seed %i)", (seed) => {
+    const gas = [{ name: "flue", size: 0.3 }] as const;
+    const start = [
+      { source: "mains", hours: 8 },
+      { source: "off", hours: 3 },
+      { source: "gas", hours: 7 },
+      { source: "off", hours: 2 },
+    ] as const;
+    for (const lagSeconds of [3600, 10_800, 18_000]) {
+      const analysis = judged(simulated(seed, { schedule: start, faults: gas, probes: { cabinet: { lagSeconds } } }));
+      expect(sourceIn(analysis, "gas").verdict).not.toBe("sound");
+      expect(analysis.causes[0].cause).toMatch(/probe|burner|flue|gas-supply/);
+    }
+  });
+
   test("by sun on the ambient probe: its readings are left out, and what is left is judged", () => {
     const sun = [{ atHours: 0.5, hours: 8, kelvin: 8 }];
     const analysis = judged(simulated(64, { ...weakUnit, sun }));
@@ -59,6 +74,29 @@ describe("a fridge in order is never called weak", () => {
     for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("weak");
     expect(analysis.nextChecks.map(({ check }) => check)).toContain("wait-for-load");
     expect(analysis.causes[0].cause).toMatch(/warm-load|none/);
+  });
+
+  describe.each([3600, 10_800])("for a bottle around the cabinet probe (%i s)", (lagSeconds) => {
+    const bottled = (seed: number) => simulated(seed, { probes: { cabinet: { lagSeconds } } });
+    const known = [1, 2, 3].map((seed) => bottled(seed).recording);
+    const slow = ({ stretches }: ReturnType<typeof judged>) =>
+      stretches.flatMap(({ reasons }) => reasons.filter(({ code }) => code === "cabinet-probe-slow"));
+
+    test("in this run: it is found, and is the cause", () => {
+      const analysis = judged(bottled(76));
+      for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("weak");
+      expect(slow(analysis)).toHaveLength(2);
+      expect(analysis.causes[0].cause).toBe("probe");
+    });
+
+    test("in the known-good runs", () => {
+      const analysis = judged(simulated(76), { knownGood: known });
+      for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("weak");
+    });
+
+    test("in all of them alike, where it changes nothing", () => {
+      expect(slow(judged(bottled(76), { knownGood: known }))).toHaveLength(0);
+    });
   });
 
   test("for low volts that only one side tells: half of them are allowed for, and all of them are in reach", () => {
@@ -137,6 +175,12 @@ describe("compared before and after", () => {
     const { sources } = compared(simulated(seed), besideFins(simulated(seed + 10)));
     for (const { change } of sources) expect(change).not.toBe("better");
   });
+});
+
+test("compared before and after, a probe that went into a bottle makes nothing better or worse", () => {
+  const after = simulated(97, { probes: { cabinet: { lagSeconds: 10_800 } } });
+  const { sources: changes } = compareRuns([simulated(96).recording], [after.recording], { knownGood, margin: 0.15 });
+  for (const { change } of changes) expect(change).toBe("undecided");
 });
 
 test("two nights that disagree are not explained by nothing: the newest has a cause", () => {

@@ -11,6 +11,7 @@ export const sharedReasonCodes = [
   "witnesses-disagree",
   "fins-alone",
   "slope-alone",
+  "cabinet-probe-slow",
   "load-unseen",
   "explained-by-seal",
   "explained-by-load",

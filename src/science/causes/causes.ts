@@ -5,6 +5,7 @@ import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import { isLamp } from "../evidence/cabinet-lift.ts";
+import { isSlow } from "../evidence/slow-cabinet.ts";
 import type { CauseFinding } from "../findings.ts";
 import { normalBelow } from "../numbers/distributions.ts";
 import { lowSupplyShare } from "../strength/heat-law.ts";
@@ -44,6 +45,8 @@ export interface Observations {
   readonly logApart: Shown | null;
   /** How far above ambient the cabinet would settle when off, K. */
   readonly lift: CabinetLift | null;
+  /** How much more the cabinet's probe lags behind its air than in the known-good runs, K. */
+  readonly lag: Shown | null;
   /** How ln(strength) changes for each 10 K that the ambient is warmer, beyond what is usual. */
   readonly inHeat: Shown | null;
   /** The supply was known to be low: source and ln(cooling) that explains. */
@@ -66,6 +69,8 @@ interface Candidate {
   readonly rate: "usual" | "raised" | "any";
   /** Slows the fall, so that without fins beside it every source looks weaker. */
   readonly slowsFall: boolean;
+  /** The cabinet's probe answers later than in the known-good runs. */
+  readonly lags: boolean;
   /** A lamp keeps the cabinet above ambient. */
   readonly lifts: boolean;
   /** Poor ventilation, sun on the vents or a charge near its condensing limit cost most when it is hot. */
@@ -79,6 +84,7 @@ const nothing = {
   apart: "together",
   rate: "usual",
   slowsFall: false,
+  lags: false,
   lifts: false,
   inHeat: "usual",
 } as const;
@@ -116,7 +122,7 @@ const candidates: readonly Candidate[] = [
     prior: 0.05,
   },
   { cause: "lamp", ...nothing, source: null, warming: "faster", apart: "slope-low", lifts: true, prior: 0.02 },
-  { cause: "probe", ...nothing, source: null, apart: "either", rate: "any", prior: 0.04 },
+  { cause: "probe", ...nothing, source: null, apart: "either", rate: "any", lags: true, prior: 0.04 },
 ];
 
 /** `other` is never ruled out. */
@@ -154,20 +160,26 @@ export function weighCauses(observations: Observations): readonly CauseFinding[]
 }
 
 /** An onset and a warming back as usual and no lamp are good to know beside a strength; alone they point nowhere. */
-function speaks({ sources, logWarming, logApart, lift, inHeat, lowSupply }: Observations): boolean {
+function speaks({ sources, logWarming, logApart, lag, lift, inHeat, lowSupply }: Observations): boolean {
   const ofSources = sources.some(
     ({ logStrength, isDead, onsetShift }) =>
       logStrength !== null || isDead || Math.abs(onsetShift?.minutes ?? 0) > 2 * onsetScatter,
   );
   const warmsOddly =
     logWarming !== null && Math.abs(logWarming.value) > 2 * Math.hypot(logWarming.standardError, warmingScatter);
-  return ofSources || warmsOddly || isLamp(lift) || [logApart, inHeat, lowSupply].some((seen) => seen !== null);
+  return (
+    ofSources ||
+    warmsOddly ||
+    (lag !== null && isSlow(lag)) ||
+    isLamp(lift) ||
+    [logApart, inHeat, lowSupply].some((seen) => seen !== null)
+  );
 }
 
 const order = (source: HeatSource | null) => (source === null ? -1 : heatSources.indexOf(source));
 
 function likelihood(candidate: Candidate, observations: Observations): number {
-  const { sources, logWarming, logApart, lift, inHeat, lowSupply } = observations;
+  const { sources, logWarming, logApart, lag, lift, inHeat, lowSupply } = observations;
   // A shared cause takes the same share of every source it hits, and delays each by as much.
   const sourcesAt = (loss: number) =>
     sources.reduce(
@@ -186,6 +198,7 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     rateDensity(candidate.rate, sources) *
     warmingDensity(candidate.warming, logWarming) *
     apartDensity(candidate.apart, logApart) *
+    lagDensity(candidate.lags, lag) *
     liftDensity(candidate.lifts, lift) *
     inHeatDensity(candidate.inHeat, inHeat) *
     supply
@@ -270,6 +283,19 @@ function apartDensity(expected: Candidate["apart"], seen: Shown | null): number 
     return 0.3 * evenBetween(0.15, 0.8, value, error) + 0.7 * evenBetween(fallenOff, -0.15, value, error);
   }
   return wideNormal(seen.value, error);
+}
+
+/** Half of the probes that moved are not late, and a bottle or goods make it stand off by up to this, K. */
+const slowest = 6;
+const lagScatter = 0.5;
+
+function lagDensity(lags: boolean, seen: Shown | null): number {
+  if (seen === null) return 1;
+  const error = Math.hypot(lagScatter, seen.standardError);
+  // Fins that stay colder than usual are frosted, or their probe is elsewhere.
+  const value = Math.min(slowest, Math.max(0, seen.value));
+  const usual = wideNormal(value, error);
+  return lags ? (usual + evenBetween(1, slowest, value, error)) / 2 : usual;
 }
 
 function liftDensity(lifts: boolean, seen: CabinetLift | null): number {

@@ -4,6 +4,7 @@ import { mean } from "simple-statistics";
 import { type HeatSource, heatSources, isElectric } from "../../schema/index.ts";
 import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { lagBeyond } from "../evidence/slow-cabinet.ts";
 import type { SourceFinding } from "../findings.ts";
 import { type Answer, isKnown } from "../numbers/estimate.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
@@ -20,7 +21,7 @@ export function observationsOf(
 ): Observations {
   const ofSource = (source: HeatSource | null) =>
     judged.filter((one) => one.evidence.stretch.heated && one.evidence.source === source);
-  const shown = warming.filter((ratio) => ratio !== null);
+  const shown = judged.some(isSlowProbe) ? [] : warming.filter((ratio) => ratio !== null);
   return {
     sources: heatSources.flatMap((source) => {
       const finding = sources.find((one) => one.source === source);
@@ -40,7 +41,7 @@ export function observationsOf(
           against,
           isDead: finding.verdict === "not-cooling",
           isBySlopeAlone: ofSource(source).some(isBySlopeAlone),
-          logRate: logRateOf(ofSource(source)),
+          logRate: logRateOf(ofSource(source).filter(isOwnCabinet)),
           onsetShift: onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
           supplyShare: supplyShareOf(ofSource(source)),
           isSupplyReferred: (knownGood.get(source) ?? []).every(({ supplyVolts }) => supplyVolts !== null),
@@ -55,6 +56,7 @@ export function observationsOf(
             standardError: (shown[0].standardError ?? 0) / shown[0].value / Math.sqrt(shown.length),
           },
     logApart: apartOf(judged),
+    lag: lagOf(judged, [...knownGood.values()].flat()),
     lift: liftOf(judged),
     inHeat: strengthInHeat(judged),
     lowSupply:
@@ -120,12 +122,27 @@ function strengthToExplain({ coolingStrength, reasons }: SourceFinding, judged: 
   return newestFirst.map((finding) => finding.coolingStrength).find(isKnown) ?? coolingStrength;
 }
 
-const isUnbelievable = ({ finding: { reasons } }: JudgedStretch): boolean =>
-  reasons.some(({ code }) => code === "strength-unbelievable");
+const isSlowProbe = ({ finding: { reasons } }: JudgedStretch): boolean =>
+  reasons.some(({ code }) => code === "cabinet-probe-slow");
 
-/** Where fins read warmer than the air, the curve may be that of the other probe, and its onset tells nothing. */
-const isOwnCabinet = ({ strength }: JudgedStretch): boolean =>
+const isUnbelievable = (judged: JudgedStretch): boolean =>
+  isSlowProbe(judged) || judged.finding.reasons.some(({ code }) => code === "strength-unbelievable");
+
+/** Fins that read warmer than the air they cool: the probes are exchanged, and the curve is that of the other one. */
+const isFinsColder = ({ strength }: JudgedStretch): boolean =>
   !("why" in strength && strength.why.code === "fins-warmer-than-air");
+
+/** Whether the curve is that of the cabinet's air, and tells when cold began and how fast it came. */
+const isOwnCabinet = (judged: JudgedStretch): boolean => isFinsColder(judged) && !isSlowProbe(judged);
+
+/** Of the run that shows most of it: one probe in the wrong place is enough to look after. */
+function lagOf(judged: readonly JudgedStretch[], knownGood: readonly StretchEvidence[]): Shown | null {
+  if (knownGood.length === 0 || !judged.every(isFinsColder)) return null;
+  const known = knownGood.map(({ finsAbove }) => finsAbove);
+  const shown = judged.map(({ evidence: { finsAbove } }) => finsAbove).filter((own) => own !== null);
+  const lags = shown.map((own) => lagBeyond(own, known));
+  return lags.length === 0 ? null : lags.reduce((most, lag) => (lag.value > most.value ? lag : most));
+}
 
 /** Sources whose volts at the fridge are known, and not low. */
 export const sourcesSuppliedWell = ({ sources }: Observations): ReadonlySet<HeatSource> =>

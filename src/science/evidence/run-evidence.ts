@@ -16,6 +16,7 @@ import { workingSeries } from "../readings/working-series.ts";
 import type { UnknownSaying } from "../sayings.ts";
 import { type CabinetLift, cabinetLift } from "./cabinet-lift.ts";
 import { type ProbeOffset, probeOffset } from "./probe-offset.ts";
+import { type FinsAbove, finsAboveCabinet } from "./slow-cabinet.ts";
 import { warmingRate } from "./warming-rate.ts";
 
 /** One log, cleaned and cut into stretches. */
@@ -42,6 +43,8 @@ export interface StretchEvidence {
   readonly warmingRate: number;
   /** How far above ambient this run's cabinet would settle with the fridge off; null when it does not show it. */
   readonly lift: CabinetLift | null;
+  /** How far this run's fins stood above the cabinet's probe with the fridge off; null when it does not show it. */
+  readonly finsAbove: FinsAbove | null;
   /** The fit over the whole pull-down part. */
   readonly fitted: FittedStretch | { readonly why: UnknownSaying };
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
@@ -70,6 +73,7 @@ export function runEvidence(recording: Recording): RunEvidence {
   const relaxing = ownRate ?? usualWarmingRate;
   const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
   const lift = doubt === null ? cabinetLift(views, ownRate, isInVan(recording)) : null;
+  const finsAbove = finsAboveCabinet(views, offset);
   return {
     recording,
     series,
@@ -77,7 +81,11 @@ export function runEvidence(recording: Recording): RunEvidence {
     rejections: cleaned.rejections,
     offset,
     timeDoubt: doubt,
-    stretches: views.map((view) => ({ ...stretchEvidence(recording, view, offset, events, relaxing, doubt), lift })),
+    stretches: views.map((view) => ({
+      ...stretchEvidence(recording, view, offset, events, relaxing, doubt),
+      lift,
+      finsAbove,
+    })),
   };
 }
 
@@ -112,7 +120,7 @@ function stretchEvidence(
   events: readonly RunEvent[],
   relaxing: number,
   doubt: UnknownSaying | null,
-): Omit<StretchEvidence, "lift"> {
+): Omit<StretchEvidence, "lift" | "finsAbove"> {
   const source = heatSourceOf(view.stretch);
   const start = meanBetween(view, 0, 0.25, depthAt(view), 1);
   return {

@@ -6,7 +6,7 @@ import { type Estimate, estimate } from "./estimate.ts";
 /**
  * A ratio with its 95 % interval, Student's on the logarithm.
  *
- * @param room extra room of the logarithm below and above, where more is open than the variance says.
+ * @param room extra room of the logarithm below and above, where more is open than the variance says; Infinity for an open end.
  */
 export function logEstimate(
   log: number,
@@ -16,7 +16,7 @@ export function logEstimate(
 ): Estimate {
   const reach = tQuantile(0.975, freedom) * Math.sqrt(variance);
   const value = Math.exp(log);
-  return estimate("1", value, Math.exp(log - reach - room.below), Math.exp(log + reach + room.above), {
-    standardError: value * Math.sqrt(variance),
-  });
+  // A ratio ends at 0 by itself; upwards it has no end.
+  const high = room.above === Number.POSITIVE_INFINITY ? null : Math.exp(log + reach + room.above);
+  return estimate("1", value, Math.exp(log - reach - room.below), high, { standardError: value * Math.sqrt(variance) });
 }

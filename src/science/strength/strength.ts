@@ -4,6 +4,7 @@
 import { isLamp } from "../evidence/cabinet-lift.ts";
 import { finsWarmerThanAir } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import { isSlow, lagBeyond } from "../evidence/slow-cabinet.ts";
 import { normalQuantile, tQuantile } from "../numbers/distributions.ts";
 import { type Answer, type Estimate, unknown } from "../numbers/estimate.ts";
 import { logEstimate } from "../numbers/log-estimate.ts";
@@ -60,7 +61,13 @@ export function strengthOf(
   if (comparisons.length === 0) return { why: refusedBySheets(test, knownGood) ?? unusable };
   const byFins = pooled(comparisons, "logByFins");
   const bySlope = pooled(comparisons, "logBySlope");
-  const verdictOf = witnessesSay(byFins, bySlope, spread, warming, test);
+  const lag = lagBeyond(
+    test.finsAbove,
+    comparisons.map(({ knownGood: { finsAbove } }) => finsAbove),
+  );
+  const verdictOf = isSlow(lag)
+    ? slowProbeSays(byFins, bySlope, lag.value)
+    : witnessesSay(byFins, bySlope, spread, warming, test);
   if (verdictOf === null) return { why: unusable };
   const { weight } = verdictOf;
   const log = weight * (byFins?.log ?? 0) + (1 - weight) * (bySlope?.log ?? 0);
@@ -83,7 +90,7 @@ export function strengthOf(
     below: verdictOf.below,
     above: verdictOf.above,
     apart:
-      byFins === null || bySlope === null
+      byFins === null || bySlope === null || isSlow(lag)
         ? null
         : { value: byFins.log - bySlope.log, standardError: Math.sqrt(apartVariance(byFins, bySlope, spread)) },
     comparisons,
@@ -241,6 +248,28 @@ interface WitnessVerdict {
  * capacity. The fins would tell it from a weak source; where they are missing, only a warming back as usual rules it out.
  */
 const unseenLoad = Math.log(4 / 3);
+
+/**
+ * A cabinet probe that lags behind its air stands above it while that falls: the fins look colder than they are, and the fall is
+ * slower than it is. So the fins can show that the source is weak, never that it is good; the fall alone, the reverse.
+ *
+ * @param lag how much more it lags here than in the known-good runs, K; negative where it lags there, and all is turned round
+ */
+function slowProbeSays(byFins: LogRatio | null, bySlope: LogRatio | null, lag: number): WitnessVerdict | null {
+  if (byFins === null && bySlope === null) return null;
+  const isByFins = byFins !== null;
+  const isHere = lag > 0;
+  const open = Number.POSITIVE_INFINITY;
+  return {
+    weight: isByFins ? 1 : 0,
+    below: isByFins === isHere ? open : 0,
+    above: isByFins === isHere ? 0 : open,
+    reasons: [
+      { code: isByFins ? "fins-alone" : "slope-alone" },
+      { code: "cabinet-probe-slow", kelvin: Math.abs(lag), side: isHere ? "here" : "known-good" },
+    ],
+  };
+}
 
 /** Which witness may speak. Seal and load come first: they excuse a disagreement without any fault of the source. */
 function witnessesSay(

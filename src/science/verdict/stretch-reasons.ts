@@ -43,6 +43,7 @@ export function stretchReasons(
 
 /** A run that says one of these may be of a good source, and yet no run to hold later ones against. */
 const toBeExplained: readonly ReasonSaying["code"][] = [
+  "cabinet-probe-slow",
   "witnesses-disagree",
   "explained-by-seal",
   "explained-by-load",

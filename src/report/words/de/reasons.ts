@@ -88,6 +88,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Von Umgebungstemperatur aus würde der Kühlraum um ${hand.value(slope)} fallen (${hand.interval(slope)}), in den Bezugsläufen um ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
   "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz; sie geht mit deren 1,36-ter Potenz.",
   "slope-alone": () => "Die Kühlleistung beruht allein auf dem Anfangsgefälle.",
+  "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
+    `Ausgeschaltet liegen die Rippen ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(lag, hand)} weiter über dem Kühlraumfühler als ${side === "here" ? "in den Bezugsläufen" : "hier"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen": ({ share }, hand) =>
     `Ohne Rippen zum Vergleich sieht warm eingeräumte Ware wie eine schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach oben. Ein Verdampferfühler oder zwei Stunden Wiedererwärmen würden das ausschließen.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>

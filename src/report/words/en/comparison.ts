@@ -137,6 +137,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     `The two witnesses of cooling disagree, conditions allowed for: ${hand.percent(finRatio)} of before by the fins (cooling goes as their difference to the power of 1.36), ${hand.percent(slopeRatio)} by the initial fall.`,
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
+  "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
+    `With the fridge off the fins read ${hand.quantity(lag, "K", 1)} farther above the cabinet probe ${side === "here" ? "after than before" : "before than after"}, and nothing heats them: that probe answers late, as in a bottle or among goods. The fins look colder and the fall slower for it, and the interval is open to the side that this hides.`,
   "load-unseen": reasons["load-unseen"],
   "explained-by-seal": ({ ratio }, hand) =>
     `When off, the cabinet now warms back at ${hand.value(ratio)} of the rate before (${hand.interval(ratio)}): more cold leaks out, which would explain that.`,

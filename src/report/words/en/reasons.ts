@@ -84,6 +84,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Starting at ambient the cabinet would fall ${hand.value(slope)} (${hand.interval(slope)}); in the known-good runs ${hand.brief(baseline)}. That is ${hand.brief(ratio)} of known-good.`,
   "fins-alone": () => "The strength rests on the fin difference alone; cooling goes as its power of 1.36.",
   "slope-alone": () => "The strength rests on the initial fall alone.",
+  "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
+    `With the fridge off the fins read ${kelvin(lag, hand)} farther above the cabinet probe ${side === "here" ? "than in the known-good runs" : "in the known-good runs than here"}, and nothing heats them: that probe answers late, as in a bottle or among goods. The fins look colder and the fall slower for it, and the interval is open to the side that this hides.`,
   "load-unseen": ({ share }, hand) =>
     `Without fins to compare, goods put in warm look like a weaker source, so the interval reaches ${hand.percent(share)} farther up. An evaporator probe, or two hours of warming back, would rule that out.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
