@@ -115,7 +115,7 @@ const causeGroups: { readonly [K in Kind]: readonly Cause[] } = {
   unit: ["cooling-unit", "not-level", "ventilation"],
   seal: ["door-seal"],
   load: ["warm-load"],
-  probe: ["probe"],
+  probe: ["probe", "frost"],
   lamp: ["lamp"],
 };
 const shareOfTruth = ({ case: one, analysis }: JudgedCase) =>

@@ -43,6 +43,7 @@ export const causes = [
   "cooling-unit",
   "door-seal",
   "warm-load",
+  "frost",
   "lamp",
   "probe",
   "other",

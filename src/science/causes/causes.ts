@@ -45,6 +45,8 @@ export interface Observations {
   readonly logApart: Shown | null;
   /** How far above ambient the cabinet would settle when off, K. */
   readonly lift: CabinetLift | null;
+  /** Whether frost melted on the fins with the fridge off, and not in the known-good runs; null where neither shows. */
+  readonly frost: boolean | null;
   /** How much more the cabinet's probe lags behind its air than in the known-good runs, K. */
   readonly lag: Shown | null;
   /** How ln(strength) changes for each 10 K that the ambient is warmer, beyond what is usual. */
@@ -63,7 +65,7 @@ interface Candidate {
   /** Less heat into the boiler makes the cold begin later. */
   readonly delaysOnset: boolean;
   readonly warming: "usual" | "faster" | "slower";
-  /** How the witnesses come apart: a load slows the cabinet and not the fins, a loose probe or frost falsifies the fins. */
+  /** How the witnesses come apart: a load slows the cabinet and not the fins, frost makes them colder, a loose probe falsifies them. */
   readonly apart: "together" | "slope-low" | "either";
   /** What becomes of the rate constant: a leak and goods that lag behind the air raise it, as the cabinet settles sooner and warmer. */
   readonly rate: "usual" | "raised" | "any";
@@ -71,6 +73,8 @@ interface Candidate {
   readonly slowsFall: boolean;
   /** The cabinet's probe answers later than in the known-good runs. */
   readonly lags: boolean;
+  /** Frost on the fins, which melts when the fridge is off. */
+  readonly melts: boolean;
   /** A lamp keeps the cabinet above ambient. */
   readonly lifts: boolean;
   /** Poor ventilation, sun on the vents or a charge near its condensing limit cost most when it is hot. */
@@ -85,6 +89,7 @@ const nothing = {
   rate: "usual",
   slowsFall: false,
   lags: false,
+  melts: false,
   lifts: false,
   inHeat: "usual",
 } as const;
@@ -121,6 +126,7 @@ const candidates: readonly Candidate[] = [
     slowsFall: true,
     prior: 0.05,
   },
+  { cause: "frost", ...nothing, source: null, apart: "slope-low", melts: true, prior: 0.04 },
   { cause: "lamp", ...nothing, source: null, warming: "faster", apart: "slope-low", lifts: true, prior: 0.02 },
   { cause: "probe", ...nothing, source: null, apart: "either", rate: "any", lags: true, prior: 0.04 },
 ];
@@ -179,7 +185,7 @@ function speaks({ sources, logWarming, logApart, lag, lift, inHeat, lowSupply }:
 const order = (source: HeatSource | null) => (source === null ? -1 : heatSources.indexOf(source));
 
 function likelihood(candidate: Candidate, observations: Observations): number {
-  const { sources, logWarming, logApart, lag, lift, inHeat, lowSupply } = observations;
+  const { sources, logWarming, logApart, frost, lag, lift, inHeat, lowSupply } = observations;
   // A shared cause takes the same share of every source it hits, and delays each by as much.
   const sourcesAt = (loss: number) =>
     sources.reduce(
@@ -198,6 +204,7 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     rateDensity(candidate.rate, sources) *
     warmingDensity(candidate.warming, logWarming) *
     apartDensity(candidate.apart, logApart) *
+    frostShare(candidate.melts, frost) *
     lagDensity(candidate.lags, lag) *
     liftDensity(candidate.lifts, lift) *
     inHeatDensity(candidate.inHeat, inHeat) *
@@ -276,13 +283,22 @@ function apartDensity(expected: Candidate["apart"], seen: Shown | null): number 
   if (seen === null) return 1;
   const error = Math.max(0.05, seen.standardError);
   if (expected === "slope-low") return evenBetween(0.05, 0.6, seen.value, error);
-  // A probe that hangs loose reads towards the air, be it a little or nearly all of it; frost, the rarer case, makes the
-  // fins colder.
+  // A probe that hangs loose reads towards the air, be it a little or nearly all of it; one clipped to a colder fin is rarer.
   if (expected === "either") {
     const value = Math.max(fallenOff, seen.value);
     return 0.3 * evenBetween(0.15, 0.8, value, error) + 0.7 * evenBetween(fallenOff, -0.15, value, error);
   }
   return wideNormal(seen.value, error);
+}
+
+/** Frost heavy enough to matter melts for all to see; a little of it is on the fins of many a fridge in order. */
+const meltsSeen = 0.9;
+const meltsAnyway = 0.1;
+
+function frostShare(melts: boolean, seen: boolean | null): number {
+  if (seen === null) return 1;
+  const share = melts ? meltsSeen : meltsAnyway;
+  return seen ? share : 1 - share;
 }
 
 /** Half of the probes that moved are not late, and a bottle or goods make it stand off by up to this, K. */

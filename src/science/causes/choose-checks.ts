@@ -26,7 +26,7 @@ const separating = [
 ] as const satisfies readonly CheckCode[];
 
 /** What makes a fridge warm without any source being weak; from this share on someone is sent to look. */
-const excuses: readonly Cause[] = ["door-seal", "warm-load", "probe", "lamp"];
+const excuses: readonly Cause[] = ["door-seal", "warm-load", "frost", "probe", "lamp"];
 const likelyExcuse = 0.4;
 /** Where no source is called weak, faults of all kinds together must be so likely: with nothing seen they already are at 0.55. */
 const likelyTrouble = 0.75;

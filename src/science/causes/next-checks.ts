@@ -59,7 +59,7 @@ const checkTable: { readonly [C in CheckCode]: CheckRow } = {
   "wait-for-load": { separates: ["warm-load", "door-seal"], minutes: 10, cautions: ["food"], runsAgain: true },
   "check-lamp": { separates: ["lamp", "warm-load"], minutes: 5, cautions: [], runsAgain: false },
   "seat-probes": { separates: ["probe"], minutes: 10, cautions: ["cooling-unit", "mains"], runsAgain: false },
-  defrost: { separates: ["probe", "cooling-unit"], minutes: 15, cautions: ["cooling-unit", "food"], runsAgain: true },
+  defrost: { separates: ["frost", "cooling-unit"], minutes: 15, cautions: ["cooling-unit", "food"], runsAgain: true },
   "record-known-good": { separates: [], minutes: 15, cautions: [], runsAgain: true },
   "record-longer": { separates: [], minutes: 5, cautions: ["no-cold"], runsAgain: true },
   "sort-the-log": { separates: [], minutes: 10, cautions: [], runsAgain: false },

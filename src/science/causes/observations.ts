@@ -56,6 +56,7 @@ export function observationsOf(
             standardError: (shown[0].standardError ?? 0) / shown[0].value / Math.sqrt(shown.length),
           },
     logApart: apartOf(judged),
+    frost: frostOf(judged, [...knownGood.values()].flat()),
     lag: lagOf(judged, [...knownGood.values()].flat()),
     lift: liftOf(judged),
     inHeat: strengthInHeat(judged),
@@ -134,6 +135,12 @@ const isFinsColder = ({ strength }: JudgedStretch): boolean =>
 
 /** Whether the curve is that of the cabinet's air, and tells when cold began and how fast it came. */
 const isOwnCabinet = (judged: JudgedStretch): boolean => isFinsColder(judged) && !isSlowProbe(judged);
+
+/** Frost that melts in the known-good runs as well explains no difference. */
+function frostOf(judged: readonly JudgedStretch[], knownGood: readonly StretchEvidence[]): boolean | null {
+  const shown = judged.flatMap(({ evidence: { frostMelted } }) => frostMelted ?? []);
+  return shown.length === 0 || knownGood.some(({ frostMelted }) => frostMelted) ? null : shown.includes(true);
+}
 
 /** Of the run that shows most of it: one probe in the wrong place is enough to look after. */
 function lagOf(judged: readonly JudgedStretch[], knownGood: readonly StretchEvidence[]): Shown | null {

@@ -15,6 +15,7 @@ import { findStretches } from "../readings/stretches.ts";
 import { workingSeries } from "../readings/working-series.ts";
 import type { UnknownSaying } from "../sayings.ts";
 import { type CabinetLift, cabinetLift } from "./cabinet-lift.ts";
+import { frostMelted } from "./frost.ts";
 import { type ProbeOffset, probeOffset } from "./probe-offset.ts";
 import { type FinsAbove, finsAboveCabinet } from "./slow-cabinet.ts";
 import { warmingRate } from "./warming-rate.ts";
@@ -45,6 +46,8 @@ export interface StretchEvidence {
   readonly lift: CabinetLift | null;
   /** How far this run's fins stood above the cabinet's probe with the fridge off; null when it does not show it. */
   readonly finsAbove: FinsAbove | null;
+  /** Whether frost melted on this run's fins with the fridge off; null when it does not show it. */
+  readonly frostMelted: boolean | null;
   /** The fit over the whole pull-down part. */
   readonly fitted: FittedStretch | { readonly why: UnknownSaying };
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
@@ -74,6 +77,7 @@ export function runEvidence(recording: Recording): RunEvidence {
   const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
   const lift = doubt === null ? cabinetLift(views, ownRate, isInVan(recording)) : null;
   const finsAbove = finsAboveCabinet(views, offset);
+  const melted = frostMelted(views, offset);
   return {
     recording,
     series,
@@ -85,6 +89,7 @@ export function runEvidence(recording: Recording): RunEvidence {
       ...stretchEvidence(recording, view, offset, events, relaxing, doubt),
       lift,
       finsAbove,
+      frostMelted: melted,
     })),
   };
 }
@@ -120,7 +125,7 @@ function stretchEvidence(
   events: readonly RunEvent[],
   relaxing: number,
   doubt: UnknownSaying | null,
-): Omit<StretchEvidence, "lift" | "finsAbove"> {
+): Omit<StretchEvidence, "lift" | "finsAbove" | "frostMelted"> {
   const source = heatSourceOf(view.stretch);
   const start = meanBetween(view, 0, 0.25, depthAt(view), 1);
   return {

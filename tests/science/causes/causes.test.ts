@@ -21,6 +21,7 @@ const observed = (change: Partial<Observations>): Observations => ({
   sources: [seen("mains", 1), seen("gas", 1)],
   logWarming: { value: 0, standardError: 0.03 },
   logApart: { value: 0, standardError: 0.05 },
+  frost: null,
   lag: null,
   lift: null,
   inHeat: null,

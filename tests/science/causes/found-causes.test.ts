@@ -26,6 +26,30 @@ const shareOf = ({ causes }: Analysis, ...named: readonly Cause[]) =>
 const warned = ({ warnings }: Analysis) => warnings.map(({ code }) => code);
 const checks = ({ nextChecks }: Analysis) => nextChecks.map(({ check }) => check);
 
+describe("frost on the fins", () => {
+  test.each([30, 60])(
+    "is told from a warm load by its melting, and is to be taken off (%i g/h)",
+    (frostGramsPerHour) => {
+      const analysis = judge(run(22, { ...at(26), frostGramsPerHour }));
+      expect(analysis.causes[0].cause).toBe("frost");
+      expect(checks(analysis)).toContain("defrost");
+      for (const { verdict } of analysis.sources) expect(verdict).not.toBe("weak");
+    },
+  );
+
+  test("explains nothing where the known-good runs had it as well", () => {
+    const frosted = { ...at(26), frostGramsPerHour: 30 };
+    const known = [1, 2, 3].map((seed) => run(seed, frosted));
+    const analysis = analyse([run(22, frosted)], { knownGood: known, baselineKind: "own", margin: 0.15 });
+    expect(analysis.causes[0].cause).toBe("none");
+  });
+
+  test("is not seen in a warm load, a leaking seal or a weak unit", () => {
+    for (const change of [fault("warm-load", 8), fault("door-seal", 1), fault("cooling-unit", 0.3)])
+      expect(shareOf(judge(run(23, { ...at(26), ...change })), "frost")).toBeLessThan(0.1);
+  });
+});
+
 describe("a lamp that stays on", () => {
   const analysis = judge(run(20, { ...fault("lamp", 5), before: [{ source: "off", hours: 24 }] }));
 

@@ -112,6 +112,7 @@ export const causeNames: { readonly [C in Cause]: string } = {
   "cooling-unit": "versagendes Kühlaggregat",
   "door-seal": "undichte Türdichtung",
   "warm-load": "warme Beladung (kein Fehler)",
+  frost: "Reif auf den Rippen (kein Fehler einer Energiequelle)",
   lamp: "Lampe brennt bei geschlossener Tür",
   probe: "ein Fühler, der verrutscht ist oder falsch misst",
   other: "etwas anderes",

@@ -89,6 +89,7 @@ export const causeNames: { readonly [C in Cause]: string } = {
   "cooling-unit": "failing cooling unit",
   "door-seal": "leaking door seal",
   "warm-load": "warm load put in (no fault)",
+  frost: "frost on the fins (no fault of a source)",
   lamp: "lamp burning behind the closed door",
   probe: "a probe that moved or misreads",
   other: "something else",
