@@ -125,6 +125,8 @@ export interface ReasonSayings {
   /** With the fridge off the fins stood so much more above the cabinet's probe than on the other side: it answers late. */
   "cabinet-probe-slow": { kelvin: number; side: "here" | "known-good" };
   "load-unseen": { share: number };
+  /** The same of the run before, where two runs are compared. */
+  "load-unseen-before": { share: number };
   "rate-constants": { rate: Estimate; baseline: Estimate; hours: number };
   "rate-constant-alone-misleads": Nothing;
   "rate-constant-raised": Nothing;

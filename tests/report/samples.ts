@@ -93,6 +93,7 @@ export const reasonSamples: ReasonSayings = {
   "witnesses-disagree": { finRatio: 0.7, slopeRatio: 1 },
   "explained-by-seal": { ratio: share },
   "explained-by-lamp": { kelvin: 4.6 },
+  "load-unseen-before": { share: 0.25 },
   "cabinet-probe-slow": { kelvin: 4.6, side: "here" },
   "explained-by-load": { ratio: share },
   "seal-suspected": { ratio: share },

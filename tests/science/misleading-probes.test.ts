@@ -177,6 +177,16 @@ describe("compared before and after", () => {
   });
 });
 
+test.each([98, 99, 100])(
+  "compared before and after without fins, warm goods before make nothing better (seed %i)",
+  (seed) => {
+    const loaded = only(simulated(seed, { faults: [{ name: "warm-load", size: 8 }] }), "cabinet", "ambient");
+    const empty = only(simulated(seed + 10), "cabinet", "ambient");
+    const { sources: changes } = compareRuns([loaded.recording], [empty.recording], { knownGood, margin: 0.15 });
+    for (const { change } of changes) expect(change).not.toBe("better");
+  },
+);
+
 test("compared before and after, a probe that went into a bottle makes nothing better or worse", () => {
   const after = simulated(97, { probes: { cabinet: { lagSeconds: 10_800 } } });
   const { sources: changes } = compareRuns([simulated(96).recording], [after.recording], { knownGood, margin: 0.15 });

@@ -13,6 +13,7 @@ export const sharedReasonCodes = [
   "slope-alone",
   "cabinet-probe-slow",
   "load-unseen",
+  "load-unseen-before",
   "explained-by-seal",
   "explained-by-load",
   "frost-or-moved-probe",

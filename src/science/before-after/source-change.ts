@@ -9,7 +9,15 @@ import { warmingRatio } from "../evidence/warming-ratio.ts";
 import { type Answer, type Estimate, isKnown, unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import { asTheyRan } from "../strength/sheet-conditions.ts";
-import { combinedStrength, notComparable, type Strength, strengthEstimate, strengthOf } from "../strength/strength.ts";
+import {
+  combinedStrength,
+  notComparable,
+  type Strength,
+  strengthEstimate,
+  strengthOf,
+  unseenLoad,
+  type WarmingRatio,
+} from "../strength/strength.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
 import { deadness } from "../verdict/stretch-verdict.ts";
 import { alignedCurve } from "./aligned-curve.ts";
@@ -97,7 +105,7 @@ function strengthAfterOverBefore(
     const at = compared.after.findIndex((run) => run.recording === stretch.run.recording);
     const warming = warmings[at] ?? null;
     const own = strengthOf(stretch, usable, compared.spread, warming, "own", asTheyRan);
-    if (!("why" in own)) return own;
+    if (!("why" in own)) return withLoadBefore(own, warming);
     const switched = { stretch, run: compared.after[at] };
     return strengthOverSwitches(switched, compared.before, compared.spread, warming) ?? own;
   });
@@ -117,6 +125,17 @@ function strengthAfterOverBefore(
     after: known.length,
     warming: warmings.filter((warming) => warming !== null),
   };
+}
+
+/**
+ * By its fall alone, goods that were warm before look like a source that became better: no known-good run, with its own load in
+ * mind, stands there. Only a warming back no faster than before rules them out.
+ */
+function withLoadBefore(strength: Strength, warming: WarmingRatio): Strength {
+  const isRuledOut = warming !== null && (warming.high ?? Number.POSITIVE_INFINITY) < 1.1;
+  if (isRuledOut || !strength.reasons.some(({ code }) => code === "slope-alone")) return strength;
+  const unseen: ReasonSaying = { code: "load-unseen-before", share: 1 - Math.exp(-unseenLoad) };
+  return { ...strength, below: strength.below + unseenLoad, reasons: [...strength.reasons, unseen] };
 }
 
 /** The source nobody touched that tells this one's change best, or why there is none. */

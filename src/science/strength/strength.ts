@@ -247,7 +247,7 @@ interface WitnessVerdict {
  * A warm load that nobody saw lowers the fall by up to this, in the logarithm: some 10 kg of goods beside the fridge's own heat
  * capacity. The fins would tell it from a weak source; where they are missing, only a warming back as usual rules it out.
  */
-const unseenLoad = Math.log(4 / 3);
+export const unseenLoad = Math.log(4 / 3);
 
 /**
  * A cabinet probe that lags behind its air stands above it while that falls: the fins look colder than they are, and the fall is

@@ -92,6 +92,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Ausgeschaltet liegen die Rippen ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(lag, hand)} weiter über dem Kühlraumfühler als ${side === "here" ? "in den Bezugsläufen" : "hier"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen": ({ share }, hand) =>
     `Ohne Rippen zum Vergleich sieht warm eingeräumte Ware wie eine schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach oben. Ein Verdampferfühler oder zwei Stunden Wiedererwärmen würden das ausschließen.`,
+  "load-unseen-before": ({ share }, hand) =>
+    `Ware, die davor warm eingeräumt war, sähe wie eine damals schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach unten.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
     `Abkühlkonstante ${hand.brief(rate)}, Bezug ${hand.brief(baseline)}, beide über ${hand.span(hours)} ab Kältebeginn.`,
   "rate-constant-alone-misleads": () =>

@@ -88,6 +88,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `With the fridge off the fins read ${kelvin(lag, hand)} farther above the cabinet probe ${side === "here" ? "than in the known-good runs" : "in the known-good runs than here"}, and nothing heats them: that probe answers late, as in a bottle or among goods. The fins look colder and the fall slower for it, and the interval is open to the side that this hides.`,
   "load-unseen": ({ share }, hand) =>
     `Without fins to compare, goods put in warm look like a weaker source, so the interval reaches ${hand.percent(share)} farther up. An evaporator probe, or two hours of warming back, would rule that out.`,
+  "load-unseen-before": ({ share }, hand) =>
+    `Goods that were put in warm before would look like a weaker source then, so the interval reaches ${hand.percent(share)} farther down.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
     `Rate constant ${hand.brief(rate)}, known-good ${hand.brief(baseline)}, both over ${hand.span(hours)} from the start of cold.`,
   "rate-constant-alone-misleads": () =>
