@@ -85,6 +85,7 @@ export const changeReasonSamples: ChangeReasonSayings = {
   "explained-by-load": { ratio },
   "frost-or-moved-probe": {},
   "load-unseen-before": { share: 0.25 },
+  "began-cold": { kelvin: 4.6, side: "here" },
   "cabinet-probe-slow": { kelvin: 4.6, side: "here" },
   "ambient-referred": { ambient: 26, baselineAmbient: 24, factor: 1.01 },
   "supply-referred": { volts: 11, baselineVolts: 12, factor: 0.9 },

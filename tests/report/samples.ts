@@ -94,6 +94,7 @@ export const reasonSamples: ReasonSayings = {
   "explained-by-seal": { ratio: share },
   "explained-by-lamp": { kelvin: 4.6 },
   "load-unseen-before": { share: 0.25 },
+  "began-cold": { kelvin: 4.6, side: "here" },
   "cabinet-probe-slow": { kelvin: 4.6, side: "here" },
   "explained-by-load": { ratio: share },
   "seal-suspected": { ratio: share },

@@ -55,6 +55,13 @@ describe("a fridge that is weak is never called good", () => {
     }
   });
 
+  test.each([60, 61, 62, 63])("by goods put in cold, without an evaporator probe (seed %i)", (seed) => {
+    const load = { kilograms: 10, celsius: 4 };
+    const analysis = judged(only(simulated(seed, { ...weakUnit, load }), "cabinet", "ambient"));
+    for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("sound");
+    expect(analysis.stretches.flatMap(({ reasons }) => reasons.map(({ code }) => code))).toContain("began-cold");
+  });
+
   test("by sun on the ambient probe: its readings are left out, and what is left is judged", () => {
     const sun = [{ atHours: 0.5, hours: 8, kelvin: 8 }];
     const analysis = judged(simulated(64, { ...weakUnit, sun }));
@@ -97,6 +104,13 @@ describe("a fridge in order is never called weak", () => {
     test("in all of them alike, where it changes nothing", () => {
       expect(slow(judged(bottled(76), { knownGood: known }))).toHaveLength(0);
     });
+  });
+
+  test.each([70, 71])("for goods put in cold in the known-good runs, without an evaporator probe (seed %i)", (seed) => {
+    const load = { kilograms: 10, celsius: 4 };
+    const known = [1, 2, 3].map((other) => only(simulated(other, { load }), "cabinet", "ambient").recording);
+    const analysis = judged(only(simulated(seed), "cabinet", "ambient"), { knownGood: known });
+    for (const source of sources) expect(sourceIn(analysis, source).verdict).not.toBe("weak");
   });
 
   test("for low volts that only one side tells: half of them are allowed for, and all of them are in reach", () => {

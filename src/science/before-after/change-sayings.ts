@@ -14,6 +14,7 @@ export const sharedReasonCodes = [
   "cabinet-probe-slow",
   "load-unseen",
   "load-unseen-before",
+  "began-cold",
   "explained-by-seal",
   "explained-by-load",
   "frost-or-moved-probe",

@@ -4,7 +4,7 @@ import type { Cause } from "../../schema/documents/index.ts";
 import { type HeatSource, isElectric } from "../../schema/index.ts";
 import type { CauseFinding, NextCheck, RunEvent, SourceFinding } from "../findings.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
-import type { CheckCode } from "../sayings.ts";
+import type { CheckCode, ReasonSaying } from "../sayings.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
 import { lacksOf } from "./log-lacks.ts";
 import { checkFor } from "./next-checks.ts";
@@ -94,11 +94,11 @@ function supplyChecks(judged: readonly JudgedStretch[]): NextCheck[] {
   return low.map(({ evidence: { source } }) => checkFor("measure-supply-voltage", source));
 }
 
-/** Where a stretch's reasons say that a warm load would look like that, it is told how to find out. */
+const unseenLoads: readonly ReasonSaying["code"][] = ["load-not-ruled-out", "load-unseen", "began-cold"];
+
+/** Where a stretch's reasons say that goods put in warm or cold would look like that, it is told how to find out. */
 function loadChecks(judged: readonly JudgedStretch[]): NextCheck[] {
-  const maybe = judged.filter(({ finding: { reasons } }) =>
-    reasons.some(({ code }) => code === "load-not-ruled-out" || code === "load-unseen"),
-  );
+  const maybe = judged.filter(({ finding: { reasons } }) => reasons.some(({ code }) => unseenLoads.includes(code)));
   const sources = new Set(maybe.map(({ evidence: { source } }) => source));
   const [first = null] = sources;
   return sources.size === 0 ? [] : [checkFor("wait-for-load", sources.size === 1 ? first : null)];

@@ -6,7 +6,7 @@ import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { lagBeyond } from "../evidence/slow-cabinet.ts";
 import type { SourceFinding } from "../findings.ts";
-import { type Answer, isKnown } from "../numbers/estimate.ts";
+import { type Answer, type Estimate, isKnown } from "../numbers/estimate.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { WarmingRatio } from "../strength/strength.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
@@ -32,7 +32,8 @@ export function observationsOf(
       // The strongest source's own figure against the next one says nothing that the other's has not said.
       const isTold = against === null || known === null || known.value <= 1;
       // Wrong logs say nothing of the fridge.
-      const strength = isTold && !ofSource(source).some(isUnbelievable) ? known : null;
+      const strength =
+        isTold && known !== null && !isOpen(known) && !ofSource(source).some(isUnbelievable) ? known : null;
       return [
         {
           source,
@@ -115,6 +116,9 @@ function logRateOf(judged: readonly JudgedStretch[]): number | null {
   const ratio = judged.map(({ finding }) => finding.ratios.rateConstant).find(isKnown);
   return ratio === undefined ? null : Math.log(ratio.value);
 }
+
+/** With an end open, a strength is a bound and no value. */
+const isOpen = ({ low, high }: Estimate): boolean => low === null || low === 0 || high === null;
 
 /** Where the nights of a source disagree, something changed between them, and its cause is that of the newest. */
 function strengthToExplain({ coolingStrength, reasons }: SourceFinding, judged: readonly JudgedStretch[]): Answer {

@@ -46,6 +46,8 @@ export interface StretchEvidence {
   readonly lift: CabinetLift | null;
   /** How far this run's fins stood above the cabinet's probe with the fridge off; null when it does not show it. */
   readonly finsAbove: FinsAbove | null;
+  /** Ambient minus cabinet as the run's first heating began, K. */
+  readonly beganBelow: number;
   /** Whether frost melted on this run's fins with the fridge off; null when it does not show it. */
   readonly frostMelted: boolean | null;
   /** The fit over the whole pull-down part. */
@@ -78,6 +80,8 @@ export function runEvidence(recording: Recording): RunEvidence {
   const lift = doubt === null ? cabinetLift(views, ownRate, isInVan(recording)) : null;
   const finsAbove = finsAboveCabinet(views, offset);
   const melted = frostMelted(views, offset);
+  const alone = views.map((view) => stretchEvidence(recording, view, offset, events, relaxing, doubt));
+  const beganBelow = alone.find(({ stretch }) => stretch.heated)?.startBelowAmbient ?? 0;
   return {
     recording,
     series,
@@ -85,12 +89,7 @@ export function runEvidence(recording: Recording): RunEvidence {
     rejections: cleaned.rejections,
     offset,
     timeDoubt: doubt,
-    stretches: views.map((view) => ({
-      ...stretchEvidence(recording, view, offset, events, relaxing, doubt),
-      lift,
-      finsAbove,
-      frostMelted: melted,
-    })),
+    stretches: alone.map((one) => ({ ...one, lift, finsAbove, frostMelted: melted, beganBelow })),
   };
 }
 
@@ -125,7 +124,7 @@ function stretchEvidence(
   events: readonly RunEvent[],
   relaxing: number,
   doubt: UnknownSaying | null,
-): Omit<StretchEvidence, "lift" | "finsAbove" | "frostMelted"> {
+): Omit<StretchEvidence, "lift" | "finsAbove" | "frostMelted" | "beganBelow"> {
   const source = heatSourceOf(view.stretch);
   const start = meanBetween(view, 0, 0.25, depthAt(view), 1);
   return {

@@ -122,7 +122,7 @@ describe("a log that lacks something no longer run would mend", () => {
   });
 });
 
-test("where a reason says that a warm load would look like that, the run with the load already cold is offered", () => {
+test("where a reason says that a warm load would look like that, the run empty or loaded as known is offered", () => {
   const saysSo = ({ stretches }: Analysis) =>
     stretches.flatMap(({ reasons }) => reasons).some(({ code }) => code === "load-not-ruled-out");
   const loaded = [1, 2, 3, 4, 5, 6].map((seed) => judge(40 + seed, { faults: [{ name: "warm-load", size: 5 }] }));

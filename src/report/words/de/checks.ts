@@ -56,10 +56,10 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
       "nach einer verzogenen Tür oder einem ausgeschlagenen Scharnier sehen. Danach die Rückerwärmung noch einmal aufzeichnen: Sie unterscheidet Undichtheit von Beladung.",
   },
   "wait-for-load": {
-    title: "Leer wiederholen, oder mit schon kalter Beladung",
+    title: "Leer wiederholen, oder beladen wie in den Bezugsläufen",
     text:
-      "Warm eingeräumte Lebensmittel oder Flaschen bremsen die Abkühlung, ohne dass etwas defekt ist. Tragen Sie die Beladung ins Laufblatt ein. Kühlt der nächste Lauf, leer oder mit " +
-      "allem schon kalt, wie die Bezugsläufe, war alles in Ordnung.",
+      "Warm eingeräumte Lebensmittel oder Flaschen bremsen die Abkühlung, ohne dass etwas defekt ist; kalt eingeräumt beschleunigen sie sie. Tragen Sie die Beladung ins Laufblatt ein. Kühlt der " +
+      "nächste Lauf, leer oder mit derselben Beladung so warm oder kalt wie damals, wie die Bezugsläufe, war alles in Ordnung.",
   },
   "check-lamp": {
     title: "Nachsehen, ob die Lampe mit der Tür ausgeht",

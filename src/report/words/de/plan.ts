@@ -131,7 +131,11 @@ const checklist: {
     text: "Frei von Reif, der Fühler dort angeklemmt, wo er immer sitzt.",
     blank: "frei / bereift",
   },
-  load: { title: "Beladung", text: "Leer, oder alles darin schon kalt.", blank: "leer / teilweise / voll" },
+  load: {
+    title: "Beladung",
+    text: "Am besten leer; sonst beladen wie in den Bezugsläufen, und ebenso warm oder kalt.",
+    blank: "leer / teilweise / voll",
+  },
   seal: {
     title: "Papiertest der Türdichtung",
     text: "Ein Papierstreifen in der geschlossenen Tür zieht sich ringsum mit leichtem Widerstand; Fühlerkabel auf der Scharnierseite.",

@@ -92,6 +92,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Ausgeschaltet liegen die Rippen ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(lag, hand)} weiter über dem Kühlraumfühler als ${side === "here" ? "in den Bezugsläufen" : "hier"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen": ({ share }, hand) =>
     `Ohne Rippen zum Vergleich sieht warm eingeräumte Ware wie eine schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach oben. Ein Verdampferfühler oder zwei Stunden Wiedererwärmen würden das ausschließen.`,
+  "began-cold": ({ kelvin: colder, side }, hand) =>
+    `Als das erste Heizen begann, lag der Kühlraum ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(colder, hand)} weiter unter der Umgebung als ${side === "here" ? "in den Bezugsläufen" : "hier"}, wie bei kalt Eingeräumtem. Die Luft fällt dann schneller, als die Energiequelle es bewirkt, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen-before": ({ share }, hand) =>
     `Ware, die davor warm eingeräumt war, sähe wie eine damals schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach unten.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
@@ -119,7 +121,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "load-not-ruled-out": () =>
     "Nur das Anfangsgefälle ist niedrig, während die Rippen wie üblich kühlen: So sähe auch warm Eingeräumtes aus, also reicht das Intervall vom einen Zeugen bis zum anderen.",
   "frost-or-moved-probe": () =>
-    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als in den Bezugsläufen, würde das erklären, und dann stimmt das Gefälle; ebenso ein Kühlraumfühler zu nah an den Rippen, Sonne oder warme Luft am Umgebungsfühler oder warme Ware in den Bezugsläufen, und dann stimmen die Rippen. Das Intervall reicht von einem Zeugen zum anderen.",
+    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als in den Bezugsläufen, würde das erklären, und dann stimmt das Gefälle; ebenso ein Kühlraumfühler zu nah an den Rippen, Sonne oder warme Luft am Umgebungsfühler, kalt Eingeräumtes oder warme Ware in den Bezugsläufen, und dann stimmen die Rippen. Das Intervall reicht von einem Zeugen zum anderen.",
   "two-modes": () =>
     "Eine einzelne Exponentialkurve lässt in den Abweichungen ein Muster übrig, weil der Inhalt träger ist als die Luft; die Zahlen dienen dem Vergleich mit gleich langen Abschnitten der Bezugsläufe, nicht als Eigenschaften des Kühlschranks.",
   "supply-low": ({ volts, ratedVolts }, hand) =>

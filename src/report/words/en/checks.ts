@@ -57,10 +57,10 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
       "look for a twisted door or a worn hinge. Then record warming back again: it tells a leak from a load.",
   },
   "wait-for-load": {
-    title: "Repeat with the fridge empty, or with its load already cold",
+    title: "Repeat with the fridge empty, or loaded as in the known-good runs",
     text:
-      "Food or bottles put in warm slow the fall without any fault. Write the load on the run sheet. If the next run, empty or with everything cold, falls as the known-good runs do, nothing " +
-      "was wrong.",
+      "Food or bottles put in warm slow the fall without any fault; put in cold, they hasten it. Write the load on the run sheet. If the next run, empty or with the same load as warm or cold " +
+      "as then, falls as the known-good runs do, nothing was wrong.",
   },
   "check-lamp": {
     title: "See that the lamp goes out with the door",

@@ -124,7 +124,11 @@ const checklist: {
     blank: "inside yes / no, rear yes / no",
   },
   fins: { title: "Fins", text: "Free of frost, the probe clipped where it always sits.", blank: "clear / frosted" },
-  load: { title: "Load", text: "Empty, or everything in it already cold.", blank: "empty / part / full" },
+  load: {
+    title: "Load",
+    text: "Empty is best; else loaded as in the known-good runs, and as warm or cold.",
+    blank: "empty / part / full",
+  },
   seal: {
     title: "Paper test of the seal",
     text: "A strip of paper in the shut door pulls with a light drag all round; probe cables on the hinge side.",

@@ -88,6 +88,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `With the fridge off the fins read ${kelvin(lag, hand)} farther above the cabinet probe ${side === "here" ? "than in the known-good runs" : "in the known-good runs than here"}, and nothing heats them: that probe answers late, as in a bottle or among goods. The fins look colder and the fall slower for it, and the interval is open to the side that this hides.`,
   "load-unseen": ({ share }, hand) =>
     `Without fins to compare, goods put in warm look like a weaker source, so the interval reaches ${hand.percent(share)} farther up. An evaporator probe, or two hours of warming back, would rule that out.`,
+  "began-cold": ({ kelvin: colder, side }, hand) =>
+    `As its first heating began, the cabinet stood ${kelvin(colder, hand)} farther below ambient ${side === "here" ? "than in the known-good runs" : "in the known-good runs than here"}, as with goods put in cold. The air then falls faster than the source makes it, and the interval is open to the side that this hides.`,
   "load-unseen-before": ({ share }, hand) =>
     `Goods that were put in warm before would look like a weaker source then, so the interval reaches ${hand.percent(share)} farther down.`,
   "rate-constants": ({ rate, baseline, hours }, hand) =>
@@ -115,7 +117,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "load-not-ruled-out": () =>
     "Only the initial fall is low while the fins cool as usual: goods put in warm would look like that, so the interval reaches from the one witness to the other.",
   "frost-or-moved-probe": () =>
-    "Frost on the fins, or an evaporator probe that sits elsewhere than in the known-good runs, would explain that, and then the fall is right; so would a cabinet probe too close to the fins, sun or warm air on the ambient probe, or warm goods in the known-good runs, and then the fins are. The interval reaches from the one witness to the other.",
+    "Frost on the fins, or an evaporator probe that sits elsewhere than in the known-good runs, would explain that, and then the fall is right; so would a cabinet probe too close to the fins, sun or warm air on the ambient probe, goods put in cold, or warm goods in the known-good runs, and then the fins are. The interval reaches from the one witness to the other.",
   "two-modes": () =>
     "One exponential leaves structure in what the fit misses, contents being slower than air; the numbers serve for comparison with known-good stretches of equal length, not as properties of the fridge.",
   "supply-low": ({ volts, ratedVolts }, hand) =>
