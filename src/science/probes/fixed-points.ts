@@ -1,5 +1,6 @@
 // Two temperatures that water makes by itself, for calibrating a probe: melting ice and boiling water.
 
+import { standardPressure } from "../numbers/standard-atmosphere.ts";
 import { combined, kelvinOfZeroCelsius, type MeasuredCelsius } from "../sensors/measured.ts";
 
 /**
@@ -35,11 +36,6 @@ export function boilingPoint(pressure: AirPressure): MeasuredCelsius | null {
   const perHectopascal = boilingCelsius(hectopascals + 0.5) - boilingCelsius(hectopascals - 0.5);
   const spread = isStated ? pressure.standardUncertainty : weatherHectopascals;
   return { celsius, standardUncertainty: combined(perHectopascal * spread, panUncertainty) };
-}
-
-/** Pressure of the standard atmosphere at an altitude, hPa. Source: ISO 2533:1975, lowest layer. */
-export function standardPressure(altitudeMetres: number): number {
-  return 1013.25 * (1 - (0.0065 * altitudeMetres) / 288.15) ** 5.25588;
 }
 
 /**

@@ -2,6 +2,7 @@
 // propane at nominal pressure at sea level; whether the burner burns it well is another question.
 
 import type { RunSheet } from "../../schema/index.ts";
+import { standardPressure } from "../numbers/standard-atmosphere.ts";
 
 type GasKind = NonNullable<RunSheet["gasKind"]>;
 
@@ -19,9 +20,6 @@ export function wobbeOverPropane(kind: GasKind): number {
   if (kind === "mixed") return (wobbe("propane") + wobbe("butane")) / 2 / wobbe("propane");
   return wobbe(kind) / wobbe("propane");
 }
-
-/** Pressure of the standard atmosphere, hPa, at a geopotential height in metres. Source: ISO 2533:1975. */
-export const airPressure = (metres: number): number => 1013.25 * (1 - (0.0065 * metres) / 288.15) ** 5.25588;
 
 /**
  * Gas heat of one run over another's. What neither sheet states is taken as equal; where one is silent, it lies half-way between
@@ -83,7 +81,7 @@ export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): Gas
     "altitude",
     here?.altitudeMetres,
     there?.altitudeMetres,
-    (metres) => 0.5 * Math.log(airPressure(metres)),
+    (metres) => 0.5 * Math.log(standardPressure(metres)),
     0.01,
     () => 0,
   );

@@ -12,7 +12,7 @@ import {
   usualSlopeUncertainty,
 } from "../../../src/science/probes/calibration.ts";
 import { calibrationDue, calibrationStanding } from "../../../src/science/probes/calibration-due.ts";
-import { boilingCelsius, boilingPoint, icePoint, standardPressure } from "../../../src/science/probes/fixed-points.ts";
+import { boilingCelsius, boilingPoint, icePoint } from "../../../src/science/probes/fixed-points.ts";
 
 const readReference = (file: string) =>
   JSON.parse(readFileSync(path.join(import.meta.dirname, `../../reference/${file}`), "utf8"));
@@ -35,9 +35,8 @@ test("water boils where IAPWS-IF97 says", () => {
 });
 
 // ISO 2533:1975.
-test("pressure and boiling point fall with the altitude as in the standard atmosphere", () => {
-  for (const { geopotentialMetres, hPa, boilingCelsius: celsius } of thermo.standardAtmosphere.rows) {
-    expect(standardPressure(geopotentialMetres)).toBeCloseTo(hPa, 2);
+test("the boiling point falls with the altitude as in the standard atmosphere", () => {
+  for (const { geopotentialMetres, boilingCelsius: celsius } of thermo.standardAtmosphere.rows) {
     expect(boilingPoint({ altitudeMetres: geopotentialMetres })?.celsius).toBeCloseTo(celsius, 2);
   }
 });
