@@ -81,14 +81,6 @@ export function calibrateProbe(points: readonly CalibrationPoint[], step: number
   };
 }
 
-/** A reading put right, with the standard uncertainty that the calibration leaves it. */
-export function correctedReading(
-  { coefficients: [c0, c1], uncertainty }: Pick<ProbeCalibration, "coefficients" | "uncertainty">,
-  rawCelsius: number,
-): MeasuredCelsius {
-  return { celsius: c0 + c1 * rawCelsius, standardUncertainty: uncertaintyAt(uncertainty, rawCelsius) };
-}
-
 /** Half the width of the 95 % interval about a corrected reading, K: the standard uncertainty times Student's t. */
 export function expandedUncertainty(uncertainty: CalibrationUncertainty, rawCelsius: number): number {
   return tQuantile(0.975, uncertainty.degreesOfFreedom) * uncertaintyAt(uncertainty, rawCelsius);

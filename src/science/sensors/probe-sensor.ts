@@ -3,7 +3,7 @@
 
 import type { ProbeCurve, RawUnit } from "../../schema/index.ts";
 import type { MeasuredCelsius } from "./measured.ts";
-import { oneWireUncertainty } from "./one-wire-code.ts";
+import { oneWireUncertainty } from "./one-wire.ts";
 import { measuredByPlatinum, platinumOhms } from "./platinum.ts";
 import { measuredByB, measuredBySteinhartHart, ohmsBySteinhartHart, thermistorOhmsByB } from "./thermistor.ts";
 import { measuredByTypeK, typeKMillivolts } from "./type-k.ts";

@@ -44,7 +44,7 @@ export function thermistorOhmsByB(celsius: number, { ohmsAt25, b }: BCurve): num
   return ohmsAt25 * Math.exp(b * (1 / (celsius + kelvinOfZeroCelsius) - 1 / reference));
 }
 
-/** The same with its standard uncertainty, to first order (GUM 5.1.2). */
+/** The temperature by the B parameter with its standard uncertainty, to first order (GUM 5.1.2). */
 export function measuredByB(ohms: number, curve: BCurve, uncertainty: ThermistorUncertainty): MeasuredCelsius {
   const celsius = thermistorByB(ohms, curve);
   const kelvin = celsius + kelvinOfZeroCelsius;
@@ -59,20 +59,6 @@ export function measuredByB(ohms: number, curve: BCurve, uncertainty: Thermistor
       perShareOfB * uncertainty.b,
     ),
   };
-}
-
-/**
- * The B parameter from two measured points, K.
- *
- * @throws RangeError when the two are the same temperature.
- */
-export function bFromTwoPoints(
-  one: { readonly ohms: number; readonly celsius: number },
-  other: { readonly ohms: number; readonly celsius: number },
-): number {
-  if (one.celsius === other.celsius) throw new RangeError("a B parameter needs two different temperatures");
-  const inverse = (celsius: number) => 1 / (celsius + kelvinOfZeroCelsius);
-  return Math.log(one.ohms / other.ohms) / (inverse(one.celsius) - inverse(other.celsius));
 }
 
 /**
@@ -109,36 +95,13 @@ export function ohmsBySteinhartHart(celsius: number, { a, b, c }: SteinhartHartC
   return Math.exp(high);
 }
 
-/** The same with its standard uncertainty, of the measured resistance alone; `ohmsShare` 0.01 is 1 %. */
+/** The temperature by Steinhart and Hart with the uncertainty of the measured resistance alone; `ohmsShare` 0.01 is 1 %. */
 export function measuredBySteinhartHart(ohms: number, curve: SteinhartHartCurve, ohmsShare: number): MeasuredCelsius {
   const celsius = thermistorBySteinhartHart(ohms, curve);
   const kelvin = celsius + kelvinOfZeroCelsius;
   // d(1/T)/d(ln R) = b + 3c·(ln R)².
   const perShare = kelvin ** 2 * (curve.b + 3 * curve.c * Math.log(ohms) ** 2);
   return { celsius, standardUncertainty: Math.abs(perShare) * ohmsShare };
-}
-
-/**
- * The curve through three measured points, best 20 K or more apart and around what is to be measured.
- *
- * @throws RangeError when two of the points coincide.
- */
-export function steinhartHartThrough(
-  points: readonly [ThermistorPoint, ThermistorPoint, ThermistorPoint],
-): SteinhartHartCurve {
-  const [l1, l2, l3] = points.map(({ ohms }) => Math.log(ohms));
-  const [y1, y2, y3] = points.map(({ celsius }) => 1 / (celsius + kelvinOfZeroCelsius));
-  const [slope2, slope3] = [(y2 - y1) / (l2 - l1), (y3 - y1) / (l3 - l1)];
-  const c = (slope3 - slope2) / (l3 - l2) / (l1 + l2 + l3);
-  if (!Number.isFinite(c)) throw new RangeError("three different resistances are needed for a Steinhart-Hart curve");
-  const b = slope2 - c * (l1 ** 2 + l1 * l2 + l2 ** 2);
-  return { a: y1 - (b + l1 ** 2 * c) * l1, b, c };
-}
-
-/** A thermistor's resistance at a known temperature. */
-export interface ThermistorPoint {
-  readonly ohms: number;
-  readonly celsius: number;
 }
 
 function checkOhms(ohms: number): void {

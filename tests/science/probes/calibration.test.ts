@@ -5,7 +5,6 @@ import { expect } from "vitest";
 import {
   type CalibrationPoint,
   calibrateProbe,
-  correctedReading,
   expandedUncertainty,
   largestUncertainty,
   type ProbeCalibration,
@@ -13,6 +12,7 @@ import {
 } from "../../../src/science/probes/calibration.ts";
 import { calibrationDue, calibrationStanding } from "../../../src/science/probes/calibration-due.ts";
 import { boilingCelsius, boilingPoint, icePoint } from "../../../src/science/probes/fixed-points.ts";
+import type { MeasuredCelsius } from "../../../src/science/sensors/measured.ts";
 
 const readReference = (file: string) =>
   JSON.parse(readFileSync(path.join(import.meta.dirname, `../../reference/${file}`), "utf8"));
@@ -22,6 +22,11 @@ function calibrated(points: readonly CalibrationPoint[], step = 0.0625): ProbeCa
   const found = calibrateProbe(points, step);
   if (found.outcome !== "calibrated") throw new Error(`not calibrated: ${found.outcome}`);
   return found.calibration;
+}
+
+/** A reading put right, with the standard uncertainty that the calibration leaves it. */
+function corrected({ coefficients: [c0, c1], uncertainty }: ProbeCalibration, raw: number): MeasuredCelsius {
+  return { celsius: c0 + c1 * raw, standardUncertainty: largestUncertainty(uncertainty, raw, raw) };
 }
 
 // IAPWS-IF97 (2007/2012 release), Table 36 and the python3-iapws package; the copy says how each was obtained.
@@ -62,8 +67,8 @@ test("a calibration at several temperatures gives the numbers of the GUM's examp
   expect(coefficients[0] + (coefficients[1] - 1) * t0).toBeCloseTo(published.y1, 4);
   expect(coefficients[1] - 1).toBeCloseTo(published.y2, 5);
   expect(uncertainty.perKelvin).toBeCloseTo(published.u_y2, 5);
-  expect(correctedReading(calibration, t0).standardUncertainty).toBeCloseTo(published.u_y1, 4);
-  const at30 = correctedReading(calibration, 30);
+  expect(corrected(calibration, t0).standardUncertainty).toBeCloseTo(published.u_y1, 4);
+  const at30 = corrected(calibration, 30);
   expect(at30.celsius - 30).toBeCloseTo(published.b30, 4);
   expect(at30.standardUncertainty).toBeCloseTo(published.u_b30, 4);
   expect(uncertainty.degreesOfFreedom).toBeCloseTo(9, 6);
@@ -76,12 +81,12 @@ test("the ice point alone gives an offset, least uncertain there and less sure w
   expect(calibration.coefficients[0]).toBeCloseTo(-0.40625, 10);
   expect(calibration.coefficients[1]).toBe(1);
   // Type A: s/√4 = 0.0361/2; Type B: 0.05 of the ice and 0.0625/√12 of the step.
-  const atIce = correctedReading(calibration, 0.40625);
+  const atIce = corrected(calibration, 0.40625);
   expect(atIce.celsius).toBeCloseTo(0, 10);
   expect(atIce.standardUncertainty).toBeCloseTo(Math.hypot(0.018042, 0.05, 0.018042), 5);
   // Welch and Satterthwaite: u⁴ over the Type A part's u⁴/3.
   expect(calibration.uncertainty.degreesOfFreedom).toBeCloseTo((3 * atIce.standardUncertainty ** 4) / 0.018042 ** 4, 0);
-  const at30 = correctedReading(calibration, 30.40625).standardUncertainty;
+  const at30 = corrected(calibration, 30.40625).standardUncertainty;
   expect(at30).toBeCloseTo(Math.hypot(atIce.standardUncertainty, 30 * usualSlopeUncertainty), 10);
   expect(largestUncertainty(calibration.uncertainty, -10, 30.40625)).toBe(at30);
 });
@@ -92,12 +97,12 @@ test("ice and boiling water together give offset and slope, and between them no 
     { reference: boiling, readings: [98.875] },
     { reference: icePoint, readings: [0.25] },
   ]);
-  expect(correctedReading(calibration, 0.25).celsius).toBeCloseTo(0, 10);
-  expect(correctedReading(calibration, 98.875).celsius).toBeCloseTo(98.312, 10);
-  expect(correctedReading(calibration, 0.25).standardUncertainty).toBeCloseTo(Math.hypot(0.05, 0.018042), 5);
-  expect(correctedReading(calibration, 98.875).standardUncertainty).toBeCloseTo(Math.hypot(0.15, 0.018042), 5);
+  expect(corrected(calibration, 0.25).celsius).toBeCloseTo(0, 10);
+  expect(corrected(calibration, 98.875).celsius).toBeCloseTo(98.312, 10);
+  expect(corrected(calibration, 0.25).standardUncertainty).toBeCloseTo(Math.hypot(0.05, 0.018042), 5);
+  expect(corrected(calibration, 98.875).standardUncertainty).toBeCloseTo(Math.hypot(0.15, 0.018042), 5);
   // Half way, u² = (u1² + u2²)/4.
-  const middle = correctedReading(calibration, (0.25 + 98.875) / 2).standardUncertainty;
+  const middle = corrected(calibration, (0.25 + 98.875) / 2).standardUncertainty;
   expect(middle).toBeCloseTo(Math.hypot(0.05, 0.15, 0.018042, 0.018042) / 2, 5);
 });
 
@@ -113,7 +118,7 @@ test.prop([
       readings: [ten * 10 * slope + offset],
     }));
     const calibration = calibrated(points);
-    expect(correctedReading(calibration, 21 * slope + offset).celsius).toBeCloseTo(21, 6);
+    expect(corrected(calibration, 21 * slope + offset).celsius).toBeCloseTo(21, 6);
     expect(calibration.points).toBe(tens.length);
   },
 );
@@ -133,7 +138,7 @@ test("the 95 % interval of a calibration holds the truth 95 times in a hundred",
       readings: [celsius + 0.3 + 0.1 * normal()],
     }));
     const calibration = calibrated(points, 0);
-    const { celsius } = correctedReading(calibration, 5.3);
+    const { celsius } = corrected(calibration, 5.3);
     if (Math.abs(celsius - 5) <= expandedUncertainty(calibration.uncertainty, 5.3)) held++;
   }
   // 380 expected, standard deviation 4.4.
@@ -146,8 +151,8 @@ test("a reference probe's own uncertainty stays, however many points are taken a
     reference: { celsius: i, standardUncertainty: 0.2 },
     readings: [i + 0.4 + (i % 2 === 0 ? 0.03 : -0.03)],
   }));
-  expect(correctedReading(calibrated(points), 20).standardUncertainty).toBeGreaterThan(0.2);
-  expect(correctedReading(calibrated(points), 20).standardUncertainty).toBeLessThan(0.21);
+  expect(corrected(calibrated(points), 20).standardUncertainty).toBeGreaterThan(0.2);
+  expect(corrected(calibrated(points), 20).standardUncertainty).toBeLessThan(0.21);
 });
 
 test("points closer than 2 K, or readings that wander, are sent back", () => {

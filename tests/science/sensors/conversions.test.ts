@@ -1,5 +1,4 @@
-// Conversions against published tables: IEC 60751 (Pt100), IEC 60584 (type K), IEC 60539-1 and Steinhart & Hart (thermistors), the
-// data sheet of the 18B20 type. tests/reference/sensors.json says of each how it was obtained.
+// Conversions against published tables: IEC 60751 (Pt100), IEC 60584 (type K), IEC 60539-1 and Steinhart & Hart (thermistors). tests/reference/sensors.json says of each how it was obtained.
 
 import { readFileSync } from "node:fs";
 import path from "node:path";
@@ -7,20 +6,13 @@ import { fc, test } from "@fast-check/vitest";
 import { expect } from "vitest";
 import { lineUnits } from "../../../src/ingest/probe-line.ts";
 import type { MeasuredCelsius } from "../../../src/science/sensors/measured.ts";
-import {
-  celsiusOfOneWireCode,
-  oneWireCodeOf,
-  oneWirePowerOnCode,
-  oneWireUncertainty,
-} from "../../../src/science/sensors/one-wire-code.ts";
+import { oneWireUncertainty } from "../../../src/science/sensors/one-wire.ts";
 import { measuredByPlatinum, platinumCelsius, platinumOhms } from "../../../src/science/sensors/platinum.ts";
 import { type ProbeSensor, sensorCelsius, sensorRaw, sensorUnits } from "../../../src/science/sensors/probe-sensor.ts";
 import {
-  bFromTwoPoints,
   measuredByB,
   measuredBySteinhartHart,
   ohmsBySteinhartHart,
-  steinhartHartThrough,
   thermistorByB,
   thermistorBySteinhartHart,
   thermistorOhmsByB,
@@ -34,22 +26,6 @@ function known(measured: MeasuredCelsius | null): MeasuredCelsius {
   if (measured === null) throw new Error("expected a temperature");
   return measured;
 }
-
-for (const { celsius, hex } of reference.oneWire.temperatureCodes.rows as { celsius: number; hex: string }[]) {
-  test(`the one-wire code ${hex} is ${celsius} °C, both ways`, () => {
-    const code = Number.parseInt(hex, 16);
-    expect(known(celsiusOfOneWireCode(code)).celsius).toBe(celsius);
-    expect(oneWireCodeOf(celsius)).toBe(code);
-  });
-}
-
-test("a one-wire code outside -55 to 125 °C is no temperature, and the power-on code is that of 85 °C", () => {
-  expect(celsiusOfOneWireCode(0x07d1)).toBeNull();
-  expect(celsiusOfOneWireCode(0xfc8f)).toBeNull();
-  expect(oneWireCodeOf(85)).toBe(oneWirePowerOnCode);
-  expect(() => celsiusOfOneWireCode(-1)).toThrow(RangeError);
-  expect(() => oneWireCodeOf(126)).toThrow(/-55 to 125/);
-});
 
 test("an uncalibrated one-wire probe is uncertain by its tolerance and its step", () => {
   // 0.5/√3 and 0.03125/√3 in squares; 2/√3 outside -10 to 85 °C.
@@ -125,7 +101,7 @@ test("type K: the cold junction's uncertainty passes to the hot one in the ratio
   );
 });
 
-const { R25, B, table, inverse, bFromTwoPoints: twoPoints } = reference.ntc.bEquation;
+const { R25, B, table, inverse } = reference.ntc.bEquation;
 const curve = { ohmsAt25: R25 as number, b: B as number };
 
 test("thermistor by B: every entry of the table, both ways", () => {
@@ -136,21 +112,13 @@ test("thermistor by B: every entry of the table, both ways", () => {
   for (const { ohm, celsius } of inverse as Row[]) expect(thermistorByB(ohm, curve)).toBeCloseTo(celsius, 5);
 });
 
-test("thermistor: B from two points, and none from one temperature", () => {
-  const { R1, t1, R2, t2, B: expected } = twoPoints.example;
-  expect(bFromTwoPoints({ ohms: R1, celsius: t1 }, { ohms: R2, celsius: t2 })).toBeCloseTo(expected, 3);
-  expect(() => bFromTwoPoints({ ohms: 1, celsius: 5 }, { ohms: 2, celsius: 5 })).toThrow(/two different/);
-});
+const { points, A, B: bOfThree, C, at } = reference.ntc.steinhartHart.threePoint;
+const steinhartHart = { a: A as number, b: bOfThree as number, c: C as number };
 
-test("thermistor by Steinhart and Hart: the curve through three points, and what it gives between them", () => {
-  const { points, A, B: b, C, at } = reference.ntc.steinhartHart.threePoint;
-  const [cold, middle, hot] = (points as Row[]).map(({ ohm, celsius }) => ({ ohms: ohm, celsius }));
-  const found = steinhartHartThrough([cold, middle, hot]);
-  expect(found.a / A).toBeCloseTo(1, 9);
-  expect(found.b / b).toBeCloseTo(1, 9);
-  expect(found.c / C).toBeCloseTo(1, 9);
-  for (const { ohm, celsius } of at as Row[]) expect(thermistorBySteinhartHart(ohm, found)).toBeCloseTo(celsius, 5);
-  expect(() => steinhartHartThrough([cold, cold, hot])).toThrow(/three different/);
+test("thermistor by Steinhart and Hart: the published points, and what lies between them", () => {
+  for (const { ohm, celsius } of [...points, ...at] as Row[]) {
+    expect(thermistorBySteinhartHart(ohm, steinhartHart)).toBeCloseTo(celsius, 5);
+  }
 });
 
 test("thermistor: the uncertainty follows what its parts do to the temperature when each is shifted", () => {
@@ -169,14 +137,10 @@ test("a thermistor without resistance is a fault and no temperature", () => {
 });
 
 test("each kind of sensor is converted from the unit of its line, and a value it cannot give is no temperature", () => {
-  const [cold, middle, hot] = (reference.ntc.steinhartHart.threePoint.points as Row[]).map(({ ohm, celsius }) => ({
-    ohms: ohm,
-    celsius,
-  }));
   const sensors: readonly [ProbeSensor, value: number, celsius: number, impossible: number][] = [
     [{ kind: "one-wire" }, -10.125, -10.125, Number.NaN],
     [{ kind: "thermistor-b", curve }, thermistorOhmsByB(5, curve), 5, 0],
-    [{ kind: "thermistor-steinhart-hart", curve: steinhartHartThrough([cold, middle, hot]) }, 10_000, 25, -1],
+    [{ kind: "thermistor-steinhart-hart", curve: steinhartHart }, 10_000, 25, -1],
     [{ kind: "pt100", toleranceClass: "A" }, 138.5055, 100, 500],
     [{ kind: "type-k", toleranceClass: 1, coldJunction: { celsius: 25, standardUncertainty: 0.5 } }, 9.153126, 250, 70],
   ];
@@ -192,13 +156,9 @@ test("each kind of sensor is converted from the unit of its line, and a value it
 });
 
 test("what each kind should send at a temperature is what means that temperature", () => {
-  const [cold, middle, hot] = (reference.ntc.steinhartHart.threePoint.points as Row[]).map(({ ohm, celsius }) => ({
-    ohms: ohm,
-    celsius,
-  }));
   const curves: readonly Exclude<ProbeSensor, { kind: "one-wire" }>[] = [
     { kind: "thermistor-b", curve },
-    { kind: "thermistor-steinhart-hart", curve: steinhartHartThrough([cold, middle, hot]) },
+    { kind: "thermistor-steinhart-hart", curve: steinhartHart },
     { kind: "pt100", toleranceClass: "A" },
     { kind: "type-k", toleranceClass: 1, coldJunction: { celsius: 25, standardUncertainty: 0.5 } },
   ];
@@ -209,7 +169,7 @@ test("what each kind should send at a temperature is what means that temperature
     }
   }
   // The published points themselves.
-  for (const { ohms, celsius } of [cold, middle, hot]) expect(sensorRaw(curves[1], celsius)).toBeCloseTo(ohms, 2);
+  for (const { ohm, celsius } of points as Row[]) expect(sensorRaw(curves[1], celsius)).toBeCloseTo(ohm, 2);
 });
 
 test("coefficients that describe no thermistor give no resistance", () => {
@@ -218,21 +178,16 @@ test("coefficients that describe no thermistor give no resistance", () => {
 });
 
 test("thermistor by Steinhart and Hart: the uncertainty follows what a shifted resistance does", () => {
-  const [cold, middle, hot] = (reference.ntc.steinhartHart.threePoint.points as Row[]).map(({ ohm, celsius }) => ({
-    ohms: ohm,
-    celsius,
-  }));
-  const found = steinhartHartThrough([cold, middle, hot]);
-  const shift = 15 - thermistorBySteinhartHart(ohmsAt(found, 15) * 1.001, found);
-  expect(measuredBySteinhartHart(ohmsAt(found, 15), found, 0.001).standardUncertainty).toBeCloseTo(Math.abs(shift), 4);
+  const shift = 15 - thermistorBySteinhartHart(ohmsAt(15) * 1.001, steinhartHart);
+  expect(measuredBySteinhartHart(ohmsAt(15), steinhartHart, 0.001).standardUncertainty).toBeCloseTo(Math.abs(shift), 4);
 });
 
 /** By bisection, apart from the program's own formulas. */
-function ohmsAt(found: Parameters<typeof thermistorBySteinhartHart>[1], celsius: number): number {
+function ohmsAt(celsius: number): number {
   let [low, high] = [100, 1e6];
   for (let i = 0; i < 60; i++) {
     const middle = Math.sqrt(low * high);
-    if (thermistorBySteinhartHart(middle, found) > celsius) low = middle;
+    if (thermistorBySteinhartHart(middle, steinhartHart) > celsius) low = middle;
     else high = middle;
   }
   return low;
