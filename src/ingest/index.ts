@@ -7,6 +7,7 @@ export {
   type KnownGoodRun,
 } from "./baseline-file.ts";
 export { BoardClock, type ClockEvent, type PlacedLine } from "./board-clock.ts";
+export { type BoardCommand, commandText, commandWords } from "./board-command.ts";
 export type { TimeAnchor } from "./board-file.ts";
 export { BoardLines, type HeardLine, type LineCounts } from "./board-lines.ts";
 export { boardLinesOf, boardOfFile, readBoardLog } from "./board-log.ts";
@@ -38,7 +39,6 @@ export { understandLog } from "./log-understanding.ts";
 export { refuseToReplace } from "./output-file.ts";
 export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
 export type { ProbeLine } from "./probe-line.ts";
-export { type BoardCommand, commandText, commandWords } from "./probe-line-text.ts";
 export { readLog } from "./read-log.ts";
 export { resolveSenml } from "./senml.ts";
 export { decimalOf, type Instant, instantOf } from "./text-log.ts";

@@ -16,6 +16,3 @@ export function lineChecksum(text: string): string {
   }
   return crc.toString(16).toUpperCase().padStart(4, "0");
 }
-
-/** A line's text with its checksum behind it, as it goes over the wire, without the line end. */
-export const withChecksum = (text: string): string => `${text} ${lineChecksum(text)}`;

@@ -4,9 +4,6 @@
 import { type Position, positions } from "../schema/index.ts";
 import { lineChecksum } from "./probe-line-checksum.ts";
 
-/** The version of the line format that this program speaks. */
-export const lineFormatVersion = 1;
-
 /** No line is longer, its end included; a longer one is noise. */
 export const longestLine = 512;
 

@@ -1,7 +1,7 @@
 // What a board records alone: lines over one start or several, for tests of what reads them.
 
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import type { Position } from "../../src/schema/index.ts";
+import { probeLineText } from "../ingest/probe-line-text.ts";
 
 /** A probe of the board: the place it knows, and what it reads at an uptime in seconds; null is a fault. */
 export interface BoardProbe {

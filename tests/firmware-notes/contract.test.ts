@@ -5,10 +5,11 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { expect, test } from "vitest";
 import { BoardClock } from "../../src/ingest/board-clock.ts";
+import { type BoardCommand, commandText, commandWords } from "../../src/ingest/board-command.ts";
 import { BoardLines, type HeardLine } from "../../src/ingest/board-lines.ts";
-import { lineFormatVersion, type ProbeLine } from "../../src/ingest/probe-line.ts";
-import { type BoardCommand, commandText, commandWords } from "../../src/ingest/probe-line-text.ts";
+import type { ProbeLine } from "../../src/ingest/probe-line.ts";
 import { thermistorByB } from "../../src/science/sensors/thermistor.ts";
+import { lineFormatVersion } from "../ingest/probe-line-text.ts";
 import { EmulatedBoard, startedBy } from "./emulated-board.ts";
 
 const serials = {

@@ -3,17 +3,17 @@
 import { existsSync, globSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { expect, test } from "vitest";
+import { commandWords, longestCommandSeconds } from "../../src/ingest/board-command.ts";
 import {
   helloReasons,
-  lineFormatVersion,
   lineUnits,
   longestLine,
   memoryStates,
   parseProbeLine,
   probeFaults,
 } from "../../src/ingest/probe-line.ts";
-import { commandWords, longestCommandSeconds } from "../../src/ingest/probe-line-text.ts";
 import { positions } from "../../src/schema/index.ts";
+import { lineFormatVersion } from "../ingest/probe-line-text.ts";
 
 const notes = path.join(import.meta.dirname, "../../firmware-notes");
 const format = readFileSync(path.join(notes, "line-format.md"), "utf8");

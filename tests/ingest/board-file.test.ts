@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { type BoardFile, readBoardFile, type TimeAnchor } from "../../src/ingest/board-file.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
+import { probeLineText } from "./probe-line-text.ts";
 
 const second = 1000;
 const minute = 60 * second;

@@ -2,8 +2,7 @@ import { fc, test } from "@fast-check/vitest";
 import { expect } from "vitest";
 import { BoardLines, type HeardLine } from "../../src/ingest/board-lines.ts";
 import { longestLine } from "../../src/ingest/probe-line.ts";
-import { withChecksum } from "../../src/ingest/probe-line-checksum.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
+import { probeLineText, withChecksum } from "./probe-line-text.ts";
 
 const lineOf = (sequence: number, boot = 1, boardId = "b1") =>
   probeLineText({

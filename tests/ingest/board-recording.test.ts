@@ -2,9 +2,9 @@ import { expect, test } from "vitest";
 import { type BoardFile, readBoardFile } from "../../src/ingest/board-file.ts";
 import { boardRecording } from "../../src/ingest/board-recording.ts";
 import type { LineUnit, ProbeLine } from "../../src/ingest/probe-line.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import type { Position } from "../../src/schema/index.ts";
 import { thermistorByB } from "../../src/science/sensors/thermistor.ts";
+import { probeLineText } from "./probe-line-text.ts";
 
 const start = Date.parse("2026-07-12T18:00:00Z");
 const units: Readonly<Record<string, LineUnit>> = { fin: "Cel", air: "Cel", vent: "Ohm", volts: "V", spare: "Cel" };

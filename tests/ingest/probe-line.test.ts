@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { fc, test } from "@fast-check/vitest";
 import { expect } from "vitest";
+import { commandText, commandWords } from "../../src/ingest/board-command.ts";
 import {
   helloReasons,
   lineUnits,
@@ -10,9 +11,9 @@ import {
   parseProbeLine,
   probeFaults,
 } from "../../src/ingest/probe-line.ts";
-import { lineChecksum, withChecksum } from "../../src/ingest/probe-line-checksum.ts";
-import { commandText, commandWords, probeLineText } from "../../src/ingest/probe-line-text.ts";
+import { lineChecksum } from "../../src/ingest/probe-line-checksum.ts";
 import { positions } from "../../src/schema/index.ts";
+import { probeLineText, withChecksum } from "./probe-line-text.ts";
 
 const reading: ProbeLine = {
   type: "reading",

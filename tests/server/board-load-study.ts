@@ -9,8 +9,8 @@ import { Agent, get, type IncomingMessage, request } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import { openStore } from "../../src/store/index.ts";
+import { probeLineText } from "../ingest/probe-line-text.ts";
 import { type PtyPair, ptyPair } from "../workshop/pty-pair.ts";
 
 export interface LoadOrder {

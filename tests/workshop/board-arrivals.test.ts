@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
 import type { PortHappening } from "../../src/ingest/index.ts";
 import type { LineUnit } from "../../src/ingest/probe-line.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import type { Position } from "../../src/schema/index.ts";
 import { type Arrival, boardArrivals } from "../../src/workshop/recording/index.ts";
+import { probeLineText } from "../ingest/probe-line-text.ts";
 
 const now = Date.UTC(2026, 5, 4, 20);
 

@@ -6,7 +6,6 @@ import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { listenToPort, type ProbeLine } from "../../src/ingest/index.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import { seededRandom } from "../../src/simulate/index.ts";
 import { openStore } from "../../src/store/index.ts";
 import {
@@ -17,6 +16,7 @@ import {
   recordRun,
   runToRecord,
 } from "../../src/workshop/recording/index.ts";
+import { probeLineText } from "../ingest/probe-line-text.ts";
 import { type PtyPair, ptyPair } from "./pty-pair.ts";
 
 let folder = "";

@@ -5,10 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import type { PortHappening, ProbeLine } from "../../src/ingest/index.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import { usualAlarmLimits } from "../../src/science/live/index.ts";
 import { type Fridge, openStore, type Run, type Store } from "../../src/store/index.ts";
 import { boardArrivals, boardRoles, NightWatch, recordRun, runToRecord } from "../../src/workshop/recording/index.ts";
+import { probeLineText } from "../ingest/probe-line-text.ts";
 
 /** By the definition of B (IEC 60539-1), apart from the program's own arithmetic. */
 const ohmsAt = (celsius: number) => 10_000 * Math.exp(3950 * (1 / (celsius + 273.15) - 1 / 298.15));

@@ -5,9 +5,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { listenToPort } from "../../src/ingest/index.ts";
-import { probeLineText } from "../../src/ingest/probe-line-text.ts";
 import { tellBoard } from "../../src/workshop/recording/index.ts";
 import { coldfall } from "../cli/recorded-terminal.ts";
+import { probeLineText } from "../ingest/probe-line-text.ts";
 import { type PtyPair, ptyPair } from "./pty-pair.ts";
 
 let board: PtyPair;

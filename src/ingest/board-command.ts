@@ -1,8 +1,4 @@
-// Lines written: what a board would send (for stand-ins of one), and what the host says to a board.
-// The format is explained in firmware-notes/line-format.md; probe-line.ts reads what is written here.
-
-import type { ProbeLine } from "./probe-line.ts";
-import { withChecksum } from "./probe-line-checksum.ts";
+// What the host says to a board. The words are explained in firmware-notes/line-format.md; probe-line.ts reads the answers.
 
 /** What a host can ask of a board. The board answers with a `heard` line that repeats it. */
 export type BoardCommand =
@@ -50,44 +46,6 @@ export function commandWords(command: BoardCommand): string {
       return `resend ${wholeBetween(0, 0xffff_ffff, command.fromSequence)}`;
   }
 }
-
-/** A line as a board sends it, without its line end. */
-export function probeLineText(line: ProbeLine): string {
-  return withChecksum(
-    [line.type, line.boardId, line.boot, line.sequence, line.uptimeMs, ...lineFields(line)].join(" "),
-  );
-}
-
-function lineFields(line: ProbeLine): readonly (string | number)[] {
-  switch (line.type) {
-    case "reading":
-      return [line.probeId, plainDecimal(line.value), line.unit];
-    case "fault":
-      return [line.probeId, line.fault];
-    case "hello":
-      return [
-        line.formatVersion,
-        line.firmware,
-        line.reason,
-        line.intervalSeconds,
-        ...line.probes.map(({ probeId, role, unit, resolution }) =>
-          [probeId, role ?? "-", unit, plainDecimal(resolution)].join(","),
-        ),
-      ];
-    case "memory":
-      return [line.state, line.usedBytes, line.sizeBytes];
-    case "heard":
-    case "refused":
-      return [line.command];
-  }
-}
-
-/** At most six places, never an exponent, no needless zeros. */
-const plainDecimal = (value: number) =>
-  value
-    .toFixed(6)
-    .replace(/\.?0+$/, "")
-    .replace(/^-0$/, "0");
 
 function wholeBetween(least: number, most: number, value: number): number {
   if (!(Number.isInteger(value) && value >= least && value <= most)) {
