@@ -6,12 +6,8 @@ import { handOf, say, words } from "../../src/report/index.ts";
 import { hotDayDocumentSchema, jsonSchemaOf } from "../../src/schema/documents/index.ts";
 import { heatSources } from "../../src/schema/index.ts";
 import { climateClasses } from "../../src/science/hot-days/climate-classes.ts";
-import {
-  adviceCodes,
-  adviceFor,
-  type HotDayAdviceCode,
-  type HotDayReasonSayings,
-} from "../../src/science/hot-days/index.ts";
+import { adviceCodes, adviceFor } from "../../src/science/hot-days/hot-day-advice.ts";
+import type { HotDayAdviceCode, HotDayReasonSayings } from "../../src/science/hot-days/index.ts";
 import { type CautionCode, isKnown } from "../../src/science/index.ts";
 import { estimate } from "../../src/science/numbers/estimate.ts";
 import limits from "../reference/limits.json" with { type: "json" };

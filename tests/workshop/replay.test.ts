@@ -7,14 +7,8 @@ import { afterAll, beforeAll, expect, test, vi } from "vitest";
 import { BadInput, type Recording } from "../../src/schema/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
-import {
-  type Arrival,
-  noteReadings,
-  openRunOf,
-  recordRun,
-  replay,
-  runToReplay,
-} from "../../src/workshop/recording/index.ts";
+import { openRunOf } from "../../src/workshop/recording/by-hand.ts";
+import { type Arrival, noteReadings, recordRun, replay, runToReplay } from "../../src/workshop/recording/index.ts";
 
 let folder = "";
 beforeAll(() => {

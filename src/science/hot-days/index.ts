@@ -2,6 +2,5 @@
 
 export type { SettledDepth } from "./depth-law.ts";
 export { type HotDayOptions, hotDay } from "./hot-day.ts";
-export { adviceCodes, adviceFor } from "./hot-day-advice.ts";
 export type * from "./hot-day-findings.ts";
 export type * from "./hot-day-sayings.ts";

@@ -3,7 +3,7 @@ export type { Arrival } from "./arrival.ts";
 export { boardArrivals } from "./board-arrivals.ts";
 export { type MemoryAnswer, type MemoryCommand, tellMemory } from "./board-memory.ts";
 export { boardRoles } from "./board-roles.ts";
-export { noteReadings, nowOf, openRunOf, runSpokenOf, sayNowOn } from "./by-hand.ts";
+export { noteReadings, nowOf, runSpokenOf, sayNowOn } from "./by-hand.ts";
 export { claimed } from "./claim.ts";
 export { firstHello } from "./first-hello.ts";
 export { lastLineOf } from "./last-line.ts";
