@@ -26,7 +26,7 @@ export interface AnalyseOptions {
   readonly margin: number;
 }
 
-/** The allowed loss unless stated otherwise. DESIGN.md. */
+/** The allowed loss unless stated otherwise, as a share: this project's choice, no source. */
 export const usualMargin = 0.15;
 
 /**

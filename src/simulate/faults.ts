@@ -1,4 +1,4 @@
-// What can be wrong, by the names of DESIGN's causes, and what each does to the heat balance.
+// What can be wrong, by the names of the causes it is judged by, and what each does to the heat balance.
 
 import type { Cause } from "../schema/documents/index.ts";
 import type { HeatSource } from "../schema/index.ts";

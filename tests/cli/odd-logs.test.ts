@@ -1,4 +1,4 @@
-// Logs that are readable but odd: analysed or refused as DESIGN.md divides them, never called good, never NaN.
+// Logs that are readable but odd: analysed while there is a column to read and refused otherwise, never called good, never NaN.
 
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";

@@ -1,4 +1,4 @@
-// What each fault does, held against DESIGN's findings on another simulator (no published source): its signs must
+// What each fault does, held against what another simulator found (no published source): its signs must
 // come out, its sizes within what two models of one thing may differ by.
 
 import { describe, expect, test } from "vitest";

@@ -65,7 +65,7 @@ export function addSimulate(program: Command, terminal: Terminal): void {
     });
 }
 
-/** A night on electricity, as DESIGN's samples teach it. */
+/** A night on electricity: nights on gas are attended ones, and samples teach the safe habit. */
 const usualSchedule = "off=1,mains=8";
 const usualStart = "2026-06-04T20:00:00Z";
 

@@ -29,9 +29,9 @@ import {
 } from "../strength/witness-spread.ts";
 
 /**
- * How much of a night's scatter is each source's own: its heat (5 % of heat is 7 % of cooling, against 3 % of the
- * unit's own: DESIGN.md's scattered nights, 0.84; calm ones 0.64). Of a witness's scatter half: frost, the probes' seat
- * and load are the run's, doors and what the fit makes of them the stretch's.
+ * How much of a night's variance is each source's own: its heat. On the simulated fridges 5 % of heat are 7 % of cooling
+ * against 3 % of the unit's own on scattered nights (0.84), and less of either on calm ones (0.64). Of a witness's scatter
+ * half: frost, the probes' seat and load are the run's, doors and what the fit makes of them the stretch's.
  */
 const ownShareOfNight = 0.75;
 const ownShareOfWitness = 0.5;

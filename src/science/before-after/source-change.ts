@@ -63,7 +63,7 @@ export function sourceChange(source: HeatSource, compared: Compared): SourceChan
   };
 }
 
-/** First match wins, exactly as DESIGN.md words it. A missing end decides nothing. */
+/** Three-way against the allowed loss, of which half must be passed to call it better or worse; a missing end decides nothing. */
 export function changeOf(ratio: Answer, margin: number): Change {
   if (!isKnown(ratio)) return "undecided";
   const { low, high } = ratio;

@@ -255,7 +255,7 @@ function onsetDensity({ onsetShift }: SourceObservation, delay: number): number 
   return atLeast ? notBefore(minutes - delay, scatter) : wideNormal(minutes - delay, scatter);
 }
 
-/** Of the rate constant between runs of a fridge in order; a loss of heat lowers it by a tenth at most (DESIGN.md). */
+/** Of the rate constant between runs of a fridge in order; a loss of heat lowers it by a tenth at most (simulated fridges). */
 const rateScatter = 0.12;
 const rateWhenWeak = -0.03;
 
@@ -332,7 +332,7 @@ function inHeatDensity(expected: Candidate["inHeat"], seen: Shown | null): numbe
   const error = Math.hypot(seen.standardError, usualHeatScatter);
   const usual = wideNormal(seen.value, error);
   if (expected === "usual") return usual;
-  // Poor ventilation costs 10 % on a cool day and 35 % above 32 °C: DESIGN.md.
+  // Poor ventilation costs 10 % on a cool day and 35 % above 32 °C (simulated fridges).
   const weaker = evenBetween(-0.5, -0.05, seen.value, error);
   return expected === "weaker" ? weaker : (usual + weaker) / 2;
 }

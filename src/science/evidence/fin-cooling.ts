@@ -1,5 +1,5 @@
 // What the fins alone tell of the cooling at one moment, on a scale that holds still while the cabinet does not: the heat
-// that flows into them, referred to the evaporator and the ambient of DESIGN.md's cooling strength (-5 and 25 °C).
+// that flows into them, referred to the evaporator and the ambient at which cooling strength is told (-5 and 25 °C).
 // Only differences within one run mean anything: the fins' own size, their frost and the probes' places drop out.
 //
 // Coefficients come from this project's simulated fridges (eight random sound ones, seeds 501 to 508); no published

@@ -9,7 +9,7 @@ import { factor, inverse, solve, zeros } from "../numbers/normal-equations.ts";
 import { isUntold } from "../strength/night-spread.ts";
 import { combinedVariance, finWeight, type WitnessSpread } from "../strength/witness-spread.ts";
 
-/** Colder runs prove cooling, but the charge behaves differently: they must not feed hot days. DESIGN.md. */
+/** Colder runs prove cooling, but the charge behaves differently: they must not feed hot days. °C; common practice, no source. */
 export const coolestAmbient = 15;
 
 /**

@@ -33,7 +33,7 @@ export interface AlarmLimits {
   readonly leastMinutesBetween: number;
 }
 
-/** Used where a workshop states nothing. The cabinet limit is what DESIGN's milestones use: 8 °C. */
+/** Used where a workshop states nothing. The cabinet limit is the warmest of the milestones: 8 °C. */
 export const usualAlarmLimits: AlarmLimits = {
   cabinetCelsius: 8,
   cabinetMinutes: 60,

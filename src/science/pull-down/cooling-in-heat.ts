@@ -3,7 +3,7 @@
 // a faster curve to a warmer end, and so for a steeper fall.
 //
 // The coefficients come from this project's simulated fridges (eight random sound ones, ambient 15 to 35 °C, off times of 1 to
-// 8 h); DESIGN.md names 0.5 % per kelvin on average from another study. No published source was found.
+// 8 h); an earlier study on simulated fridges found 0.5 % per kelvin on average. No published source was found.
 
 /** Cooling is told relative to this ambient, °C. */
 const referenceAmbient = 25;

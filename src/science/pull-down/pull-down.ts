@@ -1,5 +1,5 @@
 // The model of a pull-down, as a formula: what the cabinet does on one energy source while the ambient
-// air drifts. How it is fitted is in pull-down-fit.ts; DESIGN's heat balance:
+// air drifts. How it is fitted is in pull-down-fit.ts. The heat balance:
 //
 //     before the onset   dT/dt = -k_w (T - Ta)              relaxing towards ambient
 //     from the onset on  dT/dt = -k (T - (Ta - D))          closing on D kelvin below ambient

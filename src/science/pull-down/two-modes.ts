@@ -1,6 +1,6 @@
 // Air falls faster than contents: where one exponential leaves structure in the residuals, two modes fit better.
 // They serve the drawing and as a test of the residuals; k, D and S are always those of one mode, because two modes
-// trade their numbers against each other (DESIGN.md).
+// trade their numbers against each other.
 
 import { fUpperTail } from "../numbers/distributions.ts";
 import { varianceInflation } from "../numbers/effective-readings.ts";

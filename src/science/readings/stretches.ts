@@ -20,7 +20,7 @@ const longestPauseMs = 7 * 24 * msPerHour;
 const shortestFoundOffMs = longestThermostatPauseMs;
 const shortestLastOffMs = 75 * msPerMinute;
 
-/** Off for so long the boiler is cold; shorter than a pause it stayed hot. DESIGN.md and issue 3. */
+/** Off for so long the boiler is cold; shorter than a pause it stayed hot. Common practice, no source. */
 const coldBoilerMs = 2 * msPerHour;
 const leastPauseMs = 10 * msPerMinute;
 /** Within this of ambient a cabinet has not been cooled, K: probes' tolerances and the day's swing. */

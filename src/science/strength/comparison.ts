@@ -16,7 +16,7 @@ import { referSheets, type SheetReference } from "./sheet-conditions.ts";
 
 /**
  * Cooling goes as F to this power: fins in free convection give 1.25 (Nusselt number as Rayleigh to the quarter), and a
- * colder evaporator limits itself; 1.36 ± 0.08 in the study of DESIGN.md.
+ * colder evaporator limits itself: 1.36 ± 0.08 on this project's simulated fridges.
  */
 export const finExponent = 1.36;
 export const finExponentError = 0.08;

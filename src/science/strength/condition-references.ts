@@ -2,8 +2,8 @@
 // same ambient, the slope to the same start.
 //
 // The coefficients come from this project's simulated fridges (eight random sound ones, ambient 15 to 35 °C, off times of
-// 1 to 8 h); DESIGN.md names 0.5 % per kelvin on average from another study. No published source was found, so each
-// keeps a wide error.
+// 1 to 8 h); an earlier study on simulated fridges found 0.5 % per kelvin on average. No published source was found,
+// so each keeps a wide error.
 
 import { ambientOfFins } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";

@@ -1,5 +1,6 @@
 // How cooling follows the heat put into the boiler, and heat the supply voltage. A smooth bend: steep below the rated
-// heat (part of the heat only keeps the boiler warm), about proportional near it, flat well above (DESIGN.md).
+// heat (part of the heat only keeps the boiler warm), about proportional near it, flat well above. From a study on this
+// project's simulated fridges; no published source was found.
 
 import type { RunSheet } from "../../schema/index.ts";
 

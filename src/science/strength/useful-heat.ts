@@ -1,5 +1,5 @@
 // Heat that reaches the boiler on each source: what the sources of one fridge can be compared by when no known-good run
-// exists. Of electric watts all arrive, of gas 60 to 75 % (DESIGN.md, common practice).
+// exists. Of electric watts all arrive, of gas 60 to 75 % (common practice, no source).
 
 import type { HeatSource, RunSheet } from "../../schema/index.ts";
 

@@ -32,7 +32,7 @@ export const priorSpread: WitnessSpread = {
 /** Before and after a service lie weeks apart, in whatever conditions: less is believed of such nights beforehand. */
 export const priorSpreadOverWeeks: WitnessSpread = { ...priorSpread, freedom: 3 };
 
-/** Between fridges of one kind, in the combination: DESIGN.md's default. */
+/** Between fridges of one kind, standard deviation of ln(cooling) by both witnesses: an assumption, no source. */
 export const betweenFridges = 0.1;
 
 /** A prior, narrowed or widened by the known-good runs of every source: pooled, since a night is a night. */

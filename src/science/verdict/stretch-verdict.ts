@@ -1,4 +1,4 @@
-// The verdict on one heated stretch, from its strength and its own curve, exactly as DESIGN.md words it.
+// The verdict on one heated stretch, from its strength and its own curve.
 
 import type { Verdict } from "../../schema/documents/index.ts";
 import { msPerHour } from "../../schema/index.ts";

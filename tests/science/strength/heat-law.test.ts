@@ -9,7 +9,7 @@ describe("cooling against heat", () => {
     expect(logCooling(1)).toBeCloseTo(0, 12);
   });
 
-  // The three slopes: DESIGN.md, from a study on simulated fridges; no published source.
+  // The three slopes: from a study on simulated fridges; no published source.
   for (const [heat, low, high] of [
     [0.6, 1.35, 1.45],
     [0.9, 1.2, 1.42],
