@@ -11,7 +11,7 @@ import { judgedFit, noNumbers, slopeHours } from "../pull-down/pull-down-numbers
 import type { ReasonSaying } from "../sayings.ts";
 import { referAmbient, referStart } from "./condition-references.ts";
 import { gasHeatRatio } from "./gas-heat.ts";
-import { heatAtVoltage, logCooling, logCoolingError, ratedVoltsOf } from "./heat-law.ts";
+import { heatAtVoltage, logCooling, logCoolingError, ratedVoltsOf, slopeAtRated } from "./heat-law.ts";
 import { referSheets, type SheetReference } from "./sheet-conditions.ts";
 
 /**
@@ -235,7 +235,7 @@ interface Referred {
 
 /** Of a standard deviation, 95 %. */
 const reach = 2;
-/** Volts that one side does not state leave this much of ln(cooling) open: ±4 % of voltage, squared, to the power 1.3. */
+/** Volts that one side does not state leave this much of ln(cooling) open: ±4 % of voltage, squared, to the power of `slopeAtRated`. */
 const unknownSupplyError = 0.1;
 
 function referHeat(test: StretchEvidence, knownGood: StretchEvidence): Referred {
@@ -279,18 +279,15 @@ function fromRatedVolts({ source, supplyVolts, run }: StretchEvidence, isSaid: b
   return { log: logCooling(heat), variance: logCoolingError(heat, 1) ** 2 };
 }
 
-/** Slope of ln(cooling) against ln(heat) near rated heat; see heat-law.ts. */
-const slopeNearRated = 1.3;
-
 function referGas(test: StretchEvidence, knownGood: StretchEvidence): Referred {
   const heat = gasHeatRatio(test.run.recording.sheet, knownGood.run.recording.sheet);
   const here = Math.exp(heat.logRatio);
   const shift = -logCooling(here);
-  const variance = slopeNearRated ** 2 * heat.variance + logCoolingError(here, 1) ** 2;
+  const variance = slopeAtRated ** 2 * heat.variance + logCoolingError(here, 1) ** 2;
   const reasons: ReasonSaying[] = heat.unknown.map(({ condition, error }) => ({
     code: "condition-one-sided",
     condition,
-    share: reach * slopeNearRated * error,
+    share: reach * slopeAtRated * error,
   }));
   if (Math.abs(shift) >= 0.02)
     reasons.push({ code: "gas-referred", heat: here, factor: Math.exp(shift), share: reach * Math.sqrt(variance) });

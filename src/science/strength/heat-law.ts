@@ -11,7 +11,10 @@ const slopeAbove = 0.4;
 const bendAt = 0.12;
 const bendWidth = 0.06;
 
-/** ln(cooling over cooling at rated heat), for heat over rated heat. The slope at rated heat is about 1.3. */
+/** Slope of ln(cooling) against ln(heat) at rated heat: what the bend below comes to there. */
+export const slopeAtRated = 1.3;
+
+/** ln(cooling over cooling at rated heat), for heat over rated heat. */
 export function logCooling(heatOverRated: number): number {
   const x = Math.log(heatOverRated);
   const bent = (at: number) => Math.log1p(Math.exp((at - bendAt) / bendWidth));

@@ -3,7 +3,7 @@
 
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { compareWith } from "./comparison.ts";
-import { logCooling } from "./heat-law.ts";
+import { logCooling, slopeAtRated } from "./heat-law.ts";
 import { narrower, type Strength } from "./strength.ts";
 import { strengthAcrossSwitch } from "./strength-over-switch.ts";
 import { usefulHeat } from "./useful-heat.ts";
@@ -51,7 +51,7 @@ function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: Wit
     log: witness("log") - expected,
     nightVariance: witness("hereVariance") + comparison.conditionVariance + ofNights,
     spreadVariance: 0,
-    baselineVariance: witness("thereVariance") + ofNights + (1.3 * heatError) ** 2,
+    baselineVariance: witness("thereVariance") + ofNights + (slopeAtRated * heatError) ** 2,
     freedom: 30, // the widths of usual heats are stated, not learnt from these runs
     below: 0,
     above: 0,

@@ -6,7 +6,7 @@ import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { type SwitchOver, switchOverAt } from "../evidence/switch-over.ts";
 import type { ReasonSaying } from "../sayings.ts";
-import { heatAtVoltage, logCooling, ratedVoltsOf } from "./heat-law.ts";
+import { heatAtVoltage, logCooling, ratedVoltsOf, slopeAtRated } from "./heat-law.ts";
 import { type Strength, strengthOf, type WarmingRatio } from "./strength.ts";
 import { type UsefulHeat, usefulHeat } from "./useful-heat.ts";
 import type { WitnessSpread } from "./witness-spread.ts";
@@ -89,7 +89,7 @@ export function strengthAcrossSwitch(
     log: sign * told.log - logCooling(here.watts / there.watts),
     nightVariance: told.variance,
     spreadVariance: 0,
-    baselineVariance: (nearRated * Math.hypot(here.logError, there.logError)) ** 2,
+    baselineVariance: (slopeAtRated * Math.hypot(here.logError, there.logError)) ** 2,
     freedom: 30, // the widths of usual heats are stated, not learnt from these runs
     below: 0,
     above: 0,
@@ -99,9 +99,6 @@ export function strengthAcrossSwitch(
     isOverSwitch: true,
   };
 }
-
-/** Slope of ln(cooling) against ln(heat) near rated heat: heat-law.ts. */
-const nearRated = 1.3;
 
 /** Useful heat at tonight's volts, where anyone knows them. */
 function heatOf(source: HeatSource, { supplyVolts, run }: StretchEvidence): UsefulHeat {

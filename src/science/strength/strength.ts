@@ -104,7 +104,7 @@ export function strengthOf(
   };
 }
 
-/** Share of the rated heat that only keeps the boiler warm: it makes the heat law's slope of 1.35 at rated heat. */
+/** Share of the rated heat that only keeps the boiler warm: with it cooling goes as heat to the power 1.35 at rated heat, between heat-law.ts's slopes at and below it. */
 const idleHeat = 0.26;
 
 /**

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { heatAtVoltage, logCooling } from "../../../src/science/strength/heat-law.ts";
+import { heatAtVoltage, logCooling, slopeAtRated } from "../../../src/science/strength/heat-law.ts";
 import electrical from "../../reference/electrical.json" with { type: "json" };
 
 const slopeAt = (heat: number) => (logCooling(heat * 1.001) - logCooling(heat / 1.001)) / (2 * Math.log(1.001));
@@ -21,6 +21,10 @@ describe("cooling against heat", () => {
       expect(slopeAt(heat)).toBeLessThan(high);
     });
   }
+
+  test("the slope that near-rated heats are compared by is the bend's own", () => {
+    expect(Math.abs(slopeAt(1) - slopeAtRated)).toBeLessThan(0.05);
+  });
 
   test("more heat never cools less", () => {
     for (let heat = 0.1; heat < 3; heat += 0.05) expect(logCooling(heat + 0.05)).toBeGreaterThan(logCooling(heat));
