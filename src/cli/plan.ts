@@ -24,7 +24,7 @@ export interface PlanOptions extends LanguageOptions {
 export function runPlan(options: PlanOptions, terminal: Terminal): void {
   const { language = "en" } = options;
   refuseToReplace({ page: options.html });
-  const request = requestOf(options, terminal.today());
+  const request = requestOf(options, terminal.nowUnixMs());
   const found = planRun(request);
   if (found.outcome === "refused") {
     throw new BadInput({ code: "no-plan", why: tellPlanRefusal(found.reason, request.utcOffsetMinutes, language) });

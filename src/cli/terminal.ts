@@ -11,10 +11,10 @@ export interface Terminal {
   readonly width: number;
   /** Whether someone watches the messages, so that progress may be shown and wiped again. */
   readonly isWatched: boolean;
-  /** A clock for progress, ms. */
+  /** A clock for progress alone, ms since the program began: it never jumps. */
   now(): number;
-  /** The instant, ms since 1970 in UTC. */
-  today(): number;
+  /** The present instant. */
+  nowUnixMs(): number;
 }
 
 /** The terminal, pipe or file that this process was started with. */
@@ -32,7 +32,7 @@ export function processTerminal(): Terminal {
     width: stdout.columns ?? widthOfPaper,
     isWatched: stderr.isTTY === true,
     now: () => performance.now(),
-    today: () => Date.now(),
+    nowUnixMs: () => Date.now(),
   };
 }
 
@@ -44,7 +44,7 @@ export const structuredTerminal = (terminal: Terminal): Terminal => ({
   ...terminal,
   isWatched: false,
   tell: (text) => {
-    const time = new Date(terminal.today()).toISOString();
+    const time = new Date(terminal.nowUnixMs()).toISOString();
     for (const message of text.trimEnd().split("\n")) terminal.tell(`${JSON.stringify({ time, message })}\n`);
   },
 });

@@ -22,7 +22,7 @@ export function recordedTerminal(options: Partial<Terminal> = {}): RecordedTermi
     width: 100,
     isWatched: false,
     now: () => 0,
-    today: () => Date.UTC(2026, 5, 20, 12),
+    nowUnixMs: () => Date.UTC(2026, 5, 20, 12),
     ...options,
   };
   return terminal;

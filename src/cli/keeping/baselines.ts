@@ -44,7 +44,7 @@ export const addBaseline = (
     if ((runs.length === 0) === (file === undefined))
       throw new BadInput({ code: "bad-option", option: "RUN", value: runs.join(" "), expected: text.expectedRuns });
     const fridge = await store.fridges.named(name);
-    const common = { fridgeId: fridge.id, madeUnixMs: terminal.today(), ...(notes === undefined ? {} : { notes }) };
+    const common = { fridgeId: fridge.id, madeUnixMs: terminal.nowUnixMs(), ...(notes === undefined ? {} : { notes }) };
     if (file === undefined) {
       const kept = await Promise.all(runs.map((id) => store.runs.get(id)));
       const stranger = kept.find(({ fridgeId }) => fridgeId !== fridge.id);

@@ -33,11 +33,11 @@ const barometerHectopascals = 2;
 /** @throws BadInput "bad-option" for points that make no calibration; "no-such-record" */
 export const calibrateFromOptions = (probe: string, options: CalibrateOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
-    const given = givenBy(options, terminal.today());
+    const given = givenBy(options, terminal.nowUnixMs());
     const result = await calibrate(store, probe, given);
     if (result.outcome !== "calibrated") throw refusalOf(result, options);
     const { madeUnixMs } = given;
-    for (const sentence of sentencesOf(probe, result.told, madeUnixMs, terminal.today())) {
+    for (const sentence of sentencesOf(probe, result.told, madeUnixMs, terminal.nowUnixMs())) {
       terminal.print(`${plain(sentence)}\n`);
     }
     if (given.boiling !== null) terminal.print(`${text.boilingCaution}\n`);

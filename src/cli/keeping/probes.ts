@@ -23,7 +23,7 @@ export const listProbes = (options: StoreOptions, terminal: Terminal) =>
       kind ?? (curve === null ? "" : probeWords.curve.kinds[curve.kind]),
       roles.map(({ fridge, position }) => `${fridge} ${position}`).join(", "),
       newest === undefined ? text.never : dayText(Date.parse(newest.made)),
-      dueText(newest, terminal.today()),
+      dueText(newest, terminal.nowUnixMs()),
     ]);
     terminal.print(table(text.headings, rows, text.none));
   });
@@ -74,7 +74,7 @@ export const placeProbe = (probeId: string, options: PlaceOptions, terminal: Ter
   withStore(options, async (store) => {
     const { id: fridgeId, name } = await store.fridges.named(options.fridge);
     const { position, board: boardId = "" } = options;
-    await store.probes.assign({ probeId, fridgeId, boardId, position, sinceUnixMs: terminal.today() });
+    await store.probes.assign({ probeId, fridgeId, boardId, position, sinceUnixMs: terminal.nowUnixMs() });
     terminal.print(`${text.placed(probeId, position, name)}\n`);
   });
 

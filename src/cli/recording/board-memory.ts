@@ -22,7 +22,7 @@ export async function readOut(path: string, file: string, terminal: Terminal): P
   refuseToReplace({ readings: file });
   terminal.tell(`${text.readingOut}\n`);
   const { boardId, text: lines } = await told(path, { ask: "read-out" });
-  const readOutAt = new Date(terminal.today()).toISOString();
+  const readOutAt = new Date(terminal.nowUnixMs()).toISOString();
   writeWholeFile(file, lines, "readings");
   terminal.print(`${text.isOut(boardId, lines.split("\n").length - 1, file, readOutAt)}\n`);
 }

@@ -44,6 +44,6 @@ export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHan
   });
 
 const saidAt = ({ at }: ByHandOptions, terminal: Terminal) => ({
-  clockUnixMs: terminal.today(),
+  clockUnixMs: terminal.nowUnixMs(),
   ...(at === undefined ? {} : { unixMs: at.unixMs }),
 });

@@ -26,14 +26,14 @@ interface ReportOptions extends StoreOptions, LanguageOptions {
 export const reportRun = (id: string, { html, pdf, letterhead, ...options }: ReportOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     refuseToReplace({ page: html, pdf });
-    const { analysis, context, night } = await morningOf(store, id, terminal.today(), tellingOf(options));
+    const { analysis, context, night } = await morningOf(store, id, terminal.nowUnixMs(), tellingOf(options));
     const { cli } = wordsFor(options);
     if (html !== undefined) {
       writeWholeFile(html, morningPage({ analysis, context, night }), "page");
       terminal.tell(`${cli.wrote(html)}\n`);
     }
     if (pdf !== undefined) {
-      const order = { madeMs: terminal.today(), letterhead };
+      const order = { madeMs: terminal.nowUnixMs(), letterhead };
       writeWholeFile(pdf, await testReportPdf(await runTestReport(store, id, { analysis, context }, order)), "pdf");
       terminal.tell(`${cli.wrote(pdf)}\n`);
     }
@@ -70,6 +70,6 @@ export const acknowledgeAlarm = (
   terminal: Terminal,
 ) =>
   withStore(options, async (store) => {
-    await store.alarms.acknowledge(id, terminal.today(), by);
+    await store.alarms.acknowledge(id, terminal.nowUnixMs(), by);
     terminal.print(`${recording.alarms.acknowledged(id)}\n`);
   });

@@ -70,11 +70,11 @@ export class Night {
       whenRaised: async (alarm) => {
         const text = alarmText(alarm, reader);
         terminal.tell(`${text}\n`);
-        if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.today());
+        if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.nowUnixMs());
       },
     });
     const send = async () => {
-      if (hook !== null) await sendDue(store.outbox, hook, terminal.today());
+      if (hook !== null) await sendDue(store.outbox, hook, terminal.nowUnixMs());
     };
     return new Night(watch, { ...reader, fridge: fridge.name }, send, terminal);
   }

@@ -88,7 +88,7 @@ async function replayLog(
   const { recording: log } = await readLogFile(file);
   const { recording: ordered } = cleanRecording(log);
   const fridge = await fridgeNamed(store, options, terminal);
-  await using _claim = await claimed(store.boards, `replay of ${log.name} into ${fridge.name}`, terminal.today);
+  await using _claim = await claimed(store.boards, `replay of ${log.name} into ${fridge.name}`, terminal.nowUnixMs);
   const wanted = {
     fridgeId: fridge.id,
     origin: "replay" as const,
@@ -127,13 +127,13 @@ async function recordBoard(
   if (greeted === null) return;
   const fridge = await fridgeNamed(store, options, terminal);
   const { hello, happenings } = greeted;
-  await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.today);
-  const roles = await boardRoles(store, hello, fridge, terminal.today());
+  await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.nowUnixMs);
+  const roles = await boardRoles(store, hello, fridge, terminal.nowUnixMs());
   await remindOfCalibrations(store, [...roles.keys()], options, terminal);
   const placed = hello.probes.filter(({ probeId }) => roles.has(probeId));
   const lacking = withoutCurve(placed, await keptCurves(store.probes));
   if (lacking.length > 0) terminal.tell(`${wordsFor(options).probes.curve.lacking(lacking)}\n`);
-  const now = terminal.today();
+  const now = terminal.nowUnixMs();
   const wanted = {
     fridgeId: fridge.id,
     origin: "board" as const,
@@ -146,7 +146,7 @@ async function recordBoard(
   const last = lastUnixMs === null ? null : await lastLineOf(store.readings, run.id, hello.boardId);
   tellBeginning(run, fridge, lastUnixMs, options, terminal);
   const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
-  const withQuiet = ticking(arrivals, quietMs, terminal.today);
+  const withQuiet = ticking(arrivals, quietMs, terminal.nowUnixMs);
   const counts = await record(withQuiet, { store, run, fridge, cameToMs: now, options, terminal });
   terminal.print(`${closing(counts, run.id, true, options)} ${text.lines(arrivals.counts)}\n`);
 }
@@ -161,7 +161,7 @@ async function remindOfCalibrations(
   options: RecordOptions,
   terminal: Terminal,
 ): Promise<void> {
-  const overdue = await overdueProbes(store, probeIds, terminal.today());
+  const overdue = await overdueProbes(store, probeIds, terminal.nowUnixMs());
   if (overdue.length === 0) return;
   const told = overdue.map(({ probeId, dueUnixMs }) => ({ probe: probeId, day: dayText(dueUnixMs) }));
   terminal.tell(`${wordsFor(options).probes.overdue(told)}\n`);
