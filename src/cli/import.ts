@@ -400,13 +400,13 @@ function importedText(file: string, fridge: Fridge, imported: Imported): string 
   ].join("\n");
 }
 
-/** So many, two at least, that they show two readings to differ. */
+/** Decimals with which two readings that contradict each other no longer look the same: 4.312 and 4.313 need three. */
 function decimalsApart(one: number, other: number): number {
   const apart = [2, 3, 4, 5].find((decimals) => one.toFixed(decimals) !== other.toFixed(decimals));
   return apart ?? 6;
 }
 
-/** To the millisecond where it has any: "2026-06-04 23:59:40". */
+/** "2026-06-04 23:59:40", with milliseconds only where the instant has some: "2026-06-04 23:59:40.250". */
 const localTime = (unixMs: number, offsetMinutes: number) =>
   new Date(unixMs + offsetMinutes * msPerMinute)
     .toISOString()

@@ -30,12 +30,13 @@ export interface Telling {
   readonly headlines: readonly Headline[];
   readonly warnings: readonly string[];
   readonly sources: readonly SourceTelling[];
-  /** Stretches that belong to no source's verdict: those that warm back. */
+  /** The stretches on no energy source, in which the fridge warms back: they have numbers and no verdict. */
   readonly otherStretches: readonly StretchTelling[];
   /** What the numbers of the stretches show, and what not; empty when no stretch has any. */
   readonly showing: readonly string[];
+  /** For each source: whether the fridge keeps up, here and in heat, and the reasons. */
   readonly keepsUp: readonly { readonly sentences: readonly string[]; readonly reasons: readonly string[] }[];
-  /** Limits with their source, and the caution that belongs to them. */
+  /** The limits that a cabinet's temperature is compared with, with their sources, and then the caution about food. */
   readonly food: readonly string[];
   readonly causes: readonly { readonly share: string; readonly name: string }[];
   readonly checks: readonly CheckTelling[];

@@ -34,6 +34,7 @@ export interface Yardstick {
 export const sourcesRunBy = (knownGood: readonly RunEvidence[]): Yardstick["ranKnownGood"] =>
   new Set(knownGood.flatMap(({ stretches }) => stretches.map(({ source }) => source)));
 
+/** A stretch with its evidence, its strength where it has one, and all that is told of it. */
 export interface JudgedStretch {
   readonly evidence: StretchEvidence;
   readonly strength: Strength | { readonly why: UnknownSaying };

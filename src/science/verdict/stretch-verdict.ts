@@ -17,7 +17,8 @@ import { type Strength, strengthBelow, strengthEstimate } from "../strength/stre
 /** A dead source is called so only after this, h since the switch-on: slow starters exist. */
 export const notCoolingHours = 4;
 
-export interface JudgedStretch {
+/** A verdict with what it rests on first; what else is to be said of the stretch comes on top in judge-stretch.ts. */
+export interface StretchVerdict {
   readonly verdict: Verdict;
   readonly reasons: readonly ReasonSaying[];
 }
@@ -33,13 +34,13 @@ export function judgeStretch(
   strength: Strength | { readonly why: UnknownSaying },
   margin: number,
   over: SwitchOver | null = null,
-): JudgedStretch {
+): StretchVerdict {
   if ("why" in strength) return { verdict: "undecided", reasons: waiting(evidence, strength.why, over) };
   return judgeStrength(strength, margin);
 }
 
 /** Verdict and first reason on a strength. The other sources of a fridge can show a weak one; a good one they cannot prove. */
-export function judgeStrength(strength: Strength, margin: number): JudgedStretch {
+export function judgeStrength(strength: Strength, margin: number): StretchVerdict {
   const shown = strengthEstimate(strength, true);
   const verdict = verdictOn(shown, margin);
   if (strength.baseline === "other-sources") {
@@ -78,7 +79,7 @@ function strengthReason(verdict: Verdict, strength: Estimate, margin: number): R
  * "No cooling" and "no cold yet": no onset, fins no colder than the air, and a cabinet no colder than drifting
  * towards ambient explains. Both witnesses must say so: a fallen evaporator probe alone must not.
  */
-export function deadness(evidence: StretchEvidence): JudgedStretch | null {
+export function deadness(evidence: StretchEvidence): StretchVerdict | null {
   const { view, fitted } = evidence;
   if (!("why" in fitted) || fitted.why.code === "time-unreliable") return null;
   const fins = finDifference(view, evidence.offset);
