@@ -12,7 +12,7 @@ interface Floor {
 
 const floors: Readonly<Record<string, Floor>> = {
   "src/schema": { floors: [], packages: ["zod"] },
-  "src/science": { floors: ["src/schema"], packages: ["simple-statistics", "ml-regression", "ml-matrix", "cephes"] },
+  "src/science": { floors: ["src/schema"], packages: ["simple-statistics", "ml-regression", "cephes"] },
   "src/simulate": { floors: ["src/schema"], packages: [] },
   "src/ingest": { floors: ["src/science", "src/schema"] },
   "src/store": { floors: ["src/science", "src/schema"] },

@@ -4,7 +4,7 @@
 // `npm run bench stop-study [NIGHTS] [list]`; seeds are 1 to NIGHTS, 120 unless stated.
 
 import { msPerHour, msPerMinute } from "../../src/schema/index.ts";
-import { findEvents } from "../../src/science/readings/events/index.ts";
+import { findEvents } from "../../src/science/readings/events/find-events.ts";
 import type { Series } from "../../src/science/readings/series.ts";
 import { findStretches } from "../../src/science/readings/stretches.ts";
 import { workingSeries } from "../../src/science/readings/working-series.ts";

@@ -8,7 +8,7 @@ import { type CabinetFit, fitCabinet } from "../pull-down/cabinet-fit.ts";
 import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
 import { type JudgedFit, judgedFit } from "../pull-down/pull-down-numbers.ts";
 import { cleanRecording } from "../readings/cleaning.ts";
-import { findEvents, pullDownEnd } from "../readings/events/index.ts";
+import { findEvents, pullDownEnd } from "../readings/events/find-events.ts";
 import { heatSourceOf, type Series, type Stretch } from "../readings/series.ts";
 import { meanAmbient, meanBetween, type StretchView, viewOf } from "../readings/stretch-view.ts";
 import { findStretches } from "../readings/stretches.ts";

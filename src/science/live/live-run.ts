@@ -8,6 +8,7 @@ import {
   energySources,
   type HeatSource,
   msPerHour,
+  msPerMinute,
   type Position,
   positions,
   type Recording,
@@ -143,7 +144,11 @@ export class LiveRun {
   /** What is known now. */
   tell(nowMs: number): LiveEstimate {
     const rows = this.parts.reduce((sum, part) => sum + part.rows.length, 0);
-    if (this.told?.rows === rows && nowMs >= this.told.estimate.nowMs && nowMs - this.told.estimate.nowMs < 60_000) {
+    if (
+      this.told?.rows === rows &&
+      nowMs >= this.told.estimate.nowMs &&
+      nowMs - this.told.estimate.nowMs < msPerMinute
+    ) {
       return { ...this.told.estimate, latest: { ...this.latest } };
     }
     const estimate = this.estimateAt(nowMs);

@@ -1,13 +1,10 @@
 // Single readings as they come: what cannot be is left out before it goes into a mean. What only a look back can tell
 // (stuck, spikes between steady neighbours) is left to the cleaning of the rows.
 
-import type { Position } from "../../schema/index.ts";
-import { disconnectedCelsius, powerOnCelsius } from "../readings/bad-readings.ts";
+import { msPerMinute, type Position } from "../../schema/index.ts";
+import { codeTolerance, disconnectedCelsius, powerOnCelsius } from "../readings/bad-readings.ts";
 import { canBeAt85, probeLimits } from "../readings/probe-limits.ts";
 import type { RejectionCode } from "../sayings.ts";
-
-/** Rounded or calibrated variants of a sensor's codes lie this near, K. */
-const codeTolerance = 0.1;
 
 /** Why a value cannot be a reading of this position; null when it can. */
 export function oddness(position: Position, value: number): RejectionCode | null {
@@ -59,7 +56,7 @@ export class ReadingScreen {
   }
 
   private isNear(from: Heard, to: Heard): boolean {
-    const minutes = (to.unixMs - from.unixMs) / 60_000;
+    const minutes = (to.unixMs - from.unixMs) / msPerMinute;
     return Math.abs(to.value - from.value) <= leastJump + probeLimits[this.position].perMinute * minutes;
   }
 }

@@ -1,7 +1,7 @@
 // The bad readings of one probe, found from its own column: impossible values, sensor codes, spikes. Stuck probes need
 // the other columns and are in stuck-probe.ts.
 
-import type { Position } from "../../schema/index.ts";
+import { msPerMinute, type Position } from "../../schema/index.ts";
 import type { RejectionCode } from "../sayings.ts";
 import { canBeAt85, probeLimits } from "./probe-limits.ts";
 
@@ -23,7 +23,7 @@ export const powerOnCelsius = 85;
 /** What drivers write for a sensor that does not answer, °C. Common practice, no source. */
 export const disconnectedCelsius = -127;
 /** Rounded or calibrated variants of either lie this near, K. */
-const codeTolerance = 0.1;
+export const codeTolerance = 0.1;
 /** Next to a probe that really is at 85 °C its neighbours are this near, K. */
 const nearThePowerOnValue = 15;
 
@@ -95,7 +95,7 @@ function markLonePowerOn(values: Float64Array, set: SetCell): void {
 
 /** Too fast away and back again. What goes away and stays is no bad reading: a probe that was moved, a door. */
 function markExcursions(position: Position, unixMs: Float64Array, values: Float64Array, set: SetCell): void {
-  const perMs = probeLimits[position].perMinute / 60_000;
+  const perMs = probeLimits[position].perMinute / msPerMinute;
   let last = -1;
   for (let i = 0; i < values.length; i++) {
     if (Number.isNaN(values[i])) continue;
@@ -114,7 +114,7 @@ function markExcursions(position: Position, unixMs: Float64Array, values: Float6
 
 /** The row where the values are back where they came from, soon; -1 when they stay away. */
 function returnTo(unixMs: Float64Array, values: Float64Array, from: number, away: number, by: number): number {
-  const soon = unixMs[away] + 60_000;
+  const soon = unixMs[away] + msPerMinute;
   for (let i = away + 1, rows = 0; i < values.length; i++) {
     if (Number.isNaN(values[i])) continue;
     rows++;
@@ -145,7 +145,7 @@ function markSpikes(unixMs: Float64Array, values: Float64Array, set: SetCell): v
     if (next === n) break;
     const down = value - values[next];
     if (!(up > 0 ? down > leastSpike : down < -leastSpike)) continue;
-    if (unixMs[next] - unixMs[i - 1] > 2 * spikeMinutes * 60_000) continue;
+    if (unixMs[next] - unixMs[i - 1] > 2 * spikeMinutes * msPerMinute) continue;
     const before = i > 1 && !Number.isNaN(values[i - 2]) ? values[i - 2] : values[i - 1];
     const after = next + 1 < n && !Number.isNaN(values[next + 1]) ? values[next + 1] : values[next];
     const near = [before, values[i - 1], values[next], after].sort((a, b) => a - b);

@@ -148,8 +148,8 @@ function endOfLatePart(unixMs: Float64Array, rows: Uint32Array, from: number, ne
 function writesOverLoggedTime(recording: Recording, late: Uint32Array, inOrder: Uint32Array): boolean {
   if (late.length < fewestRowsAfterJump) return false;
   const { unixMs } = recording;
-  const first = firstAtOrAfter(unixMs, inOrder, unixMs[late[0]]);
-  const last = firstAtOrAfter(unixMs, inOrder, unixMs[late[late.length - 1]]);
+  const first = firstRowAtOrAfter(unixMs, inOrder, unixMs[late[0]]);
+  const last = firstRowAtOrAfter(unixMs, inOrder, unixMs[late[late.length - 1]]);
   if (last - first < late.length / 2) return false;
   let meeting = 0;
   let copies = 0;
@@ -163,7 +163,8 @@ function writesOverLoggedTime(recording: Recording, late: Uint32Array, inOrder: 
   return copies < late.length / 2 || copies < meeting / 2;
 }
 
-function firstAtOrAfter(unixMs: Float64Array, rows: Uint32Array, at: number): number {
+/** The place in `rows`, ascending in time, of the first that is not before `at`; as many as there are when none is. */
+function firstRowAtOrAfter(unixMs: Float64Array, rows: Uint32Array, at: number): number {
   let low = 0;
   let high = rows.length;
   while (low < high) {

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { msPerHour } from "../../../src/schema/index.ts";
 import type { RunEvent } from "../../../src/science/findings.ts";
 import { cleanRecording } from "../../../src/science/readings/cleaning.ts";
-import { findEvents, pullDownEnd } from "../../../src/science/readings/events/index.ts";
+import { findEvents, pullDownEnd } from "../../../src/science/readings/events/find-events.ts";
 import { findStretches } from "../../../src/science/readings/stretches.ts";
 import { workingSeries } from "../../../src/science/readings/working-series.ts";
 import { knownGoodFridge, type SimulationPlan, simulateRun } from "../../../src/simulate/index.ts";

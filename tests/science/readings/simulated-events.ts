@@ -4,7 +4,7 @@
 import { msPerHour, msPerMinute, type Recording } from "../../../src/schema/index.ts";
 import type { RunEvent } from "../../../src/science/findings.ts";
 import { cleanRecording } from "../../../src/science/readings/cleaning.ts";
-import { findEvents } from "../../../src/science/readings/events/index.ts";
+import { findEvents } from "../../../src/science/readings/events/find-events.ts";
 import type { Stretch } from "../../../src/science/readings/series.ts";
 import { findStretches } from "../../../src/science/readings/stretches.ts";
 import { workingSeries } from "../../../src/science/readings/working-series.ts";

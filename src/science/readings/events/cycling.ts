@@ -1,6 +1,6 @@
 // Thermostat cycling: cooling pauses again and again at the same cabinet temperature, the saw-tooth about a set point.
 
-import { energySources, msPerHour, msPerMinute } from "../../../schema/index.ts";
+import { msPerHour, msPerMinute } from "../../../schema/index.ts";
 import type { RunEvent } from "../../findings.ts";
 import type { Series, Stretch } from "../series.ts";
 import type { CoolingPause } from "./cooling-pauses.ts";
@@ -72,4 +72,4 @@ function eventOf({ log, unixMs }: Series, stretch: Stretch, chain: readonly Cool
 }
 
 /** On 12 V these fridges usually have no thermostat. Common practice, no source. */
-export const mayHaveThermostat = (stretch: Stretch) => stretch.source !== energySources[2];
+export const mayHaveThermostat = (stretch: Stretch) => stretch.source !== "dc12";
