@@ -126,7 +126,7 @@ function withNoiseOf({ fit: two }: TwoModes, fit: FittedPullDown): FittedPullDow
   const rows = two.residual.length;
   const perRow = fit.count / rows;
   const variance = Math.min(fit.variance, (two.rss / Math.max(1, rows - 5)) * perRow);
-  const inflation = varianceInflation(two.residual, new Float64Array(rows).fill(1), 5);
+  const inflation = varianceInflation(two.residual, null, 5);
   const shrink = Math.sqrt(variance / fit.variance);
   const errors = fit.standardErrors;
   return {

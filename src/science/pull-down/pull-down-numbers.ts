@@ -12,8 +12,8 @@ import { withstandsSoftStart } from "./soft-start.ts";
 const tellsNothingHours = 1;
 /** From here on the initial slope and the fin difference count, h after the onset. */
 export const slopeHours = 2;
-/** Under this a build-up of the cooling can pass for another rate and depth, h after the onset. */
-const buildUpHours = 6;
+/** Under this a cooling that builds up can pass for another rate and depth (soft-start.ts), h after the onset. */
+const softStartHours = 6;
 
 export interface JudgedFit {
   readonly numbers: PullDownNumbers;
@@ -71,7 +71,7 @@ function curveDoubt(fit: CabinetFit["fit"], intervals: PullDownIntervals, hoursA
   ) {
     return unknown({ code: "open-profile", hours: hoursAfterOnset });
   }
-  if (hoursAfterOnset < buildUpHours && !withstandsSoftStart(fit, intervals)) {
+  if (hoursAfterOnset < softStartHours && !withstandsSoftStart(fit, intervals)) {
     return unknown({ code: "soft-start-possible", hours: hoursAfterOnset });
   }
   return null;

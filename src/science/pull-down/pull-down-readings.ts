@@ -35,8 +35,8 @@ export class UnusableReadings extends Error {
 export const fewestReadings = 5;
 
 /**
- * Checks the contract, but for missing readings (checkFinite), and lets the series begin at the switch-on (hour 0), with a row of no weight where the first
- * reading comes later: the start temperature is that of the switch-on.
+ * Checks the contract, but for missing readings (checkFinite), and lets the series begin at the switch-on (hour 0): with a
+ * row of no weight where the first reading comes later, since the start temperature is that of the switch-on.
  *
  * @throws UnusableReadings
  */

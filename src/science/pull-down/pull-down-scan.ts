@@ -24,8 +24,10 @@ export interface BestAtRate {
   readonly onsetVariance: number;
 }
 
-const DEPTH = 0;
-const START = 1;
+/** Order of the linear parameters; the jumps follow. */
+const depthTerm = 0;
+const startTerm = 1;
+const firstJumpTerm = 2;
 
 /** Readings prepared for many rates. */
 export class PullDownScan {
@@ -59,7 +61,7 @@ export class PullDownScan {
     const after = firstAtOrAfter(hours, latest);
     this.lastOnsetIndex = Math.max(0, hours[after] === latest ? after : after - 1);
     this.sums = new OnsetSums(readings, warmingRate);
-    const size = 2 + jumpHours.length;
+    const size = firstJumpTerm + jumpHours.length;
     this.matrix = zeros(size * size);
     this.right = zeros(size);
     this.withE = zeros(size);
@@ -76,7 +78,7 @@ export class PullDownScan {
     for (;;) {
       const best = this.bestOnset(rate, near);
       // An opened door lets heat in, never out: a jump that comes out negative is not there.
-      const negative = this.free.filter((row) => row > START && best.jumps[row - 2] < 0);
+      const negative = this.free.filter((row) => row >= firstJumpTerm && best.jumps[row - firstJumpTerm] < 0);
       if (negative.length === 0) return best;
       this.free = this.free.filter((row) => !negative.includes(row));
     }
@@ -93,10 +95,10 @@ export class PullDownScan {
 
   private freeAtFirst(): number[] {
     const free: number[] = [];
-    if (this.held.depth === undefined) free.push(DEPTH);
-    if (this.held.start === undefined) free.push(START);
+    if (this.held.depth === undefined) free.push(depthTerm);
+    if (this.held.start === undefined) free.push(startTerm);
     this.jumpFrom.forEach((from, j) => {
-      if (from < this.readings.hours.length) free.push(2 + j);
+      if (from < this.readings.hours.length) free.push(firstJumpTerm + j);
     });
     return free;
   }
@@ -165,28 +167,29 @@ export class PullDownScan {
       let withDepth = depthDepth;
       let withStart = depthStart;
       let target = depthTarget;
-      if (row === DEPTH) withE[a] = sEE - sE;
-      else if (row === START) {
+      if (row === depthTerm) withE[a] = sEE - sE;
+      else if (row === startTerm) {
         withDepth = depthStart;
         withStart = startStart;
         target = startTarget;
         withE[a] = w * sEE;
       } else {
-        const m = jumpFrom[row - 2];
-        const late = Math.exp(-rate * (hours[m] - jumpHours[row - 2]));
+        const m = jumpFrom[row - firstJumpTerm];
+        const late = Math.exp(-rate * (hours[m] - jumpHours[row - firstJumpTerm]));
         withE[a] = late * Math.exp(-rate * (hours[m] - onset)) * sums.sumEE[m];
         withDepth = withE[a] - late * sums.sumE[m];
         withStart = w * withE[a];
         target = late * sums.sumYE[m] - c * withE[a];
         for (let b = 0; b <= a; b++) {
-          if (free[b] > START) {
-            matrix[a * size + b] = late * Math.exp(-rate * (hours[m] - jumpHours[free[b] - 2])) * sums.sumEE[m];
+          if (free[b] >= firstJumpTerm) {
+            matrix[a * size + b] =
+              late * Math.exp(-rate * (hours[m] - jumpHours[free[b] - firstJumpTerm])) * sums.sumEE[m];
           }
         }
       }
       for (let b = 0; b <= a; b++) {
-        if (free[b] === DEPTH) matrix[a * size + b] = withDepth;
-        else if (free[b] === START) matrix[a * size + b] = withStart;
+        if (free[b] === depthTerm) matrix[a * size + b] = withDepth;
+        else if (free[b] === startTerm) matrix[a * size + b] = withStart;
       }
       right[a] = target - depth * withDepth - start * withStart;
     }
@@ -261,8 +264,8 @@ export class PullDownScan {
     const freeValue = (row: number, otherwise: number) =>
       free.includes(row) ? solution[free.indexOf(row)] : otherwise;
     const ambientAtFirst = this.readings.ambientCelsius[0];
-    const depth = freeValue(DEPTH, held.depth ?? 0);
-    const startLift = freeValue(START, (held.start ?? 0) - ambientAtFirst);
+    const depth = freeValue(depthTerm, held.depth ?? 0);
+    const startLift = freeValue(startTerm, (held.start ?? 0) - ambientAtFirst);
     const lift = state.fading * startLift + state.warmLag;
     const lead = (rate - this.warmingRate) * lift + rate * depth;
     const onsetFree = held.onset === undefined && j > 0 && lead !== 0;
@@ -271,14 +274,14 @@ export class PullDownScan {
       full[size * wide + size] = lead * lead * state.decay * state.decay * sums.sumEE[j];
     }
     const variances = variancesOf(full, onsetFree ? wide : size, wide);
-    const depthRow = free.indexOf(DEPTH);
+    const depthRow = free.indexOf(depthTerm);
     return {
       rate,
       rss,
       onset,
       depth,
       start: startLift + ambientAtFirst,
-      jumps: this.jumpHours.map((_, jump) => freeValue(2 + jump, 0)),
+      jumps: this.jumpHours.map((_, jump) => freeValue(firstJumpTerm + jump, 0)),
       depthVariance: depthRow < 0 ? 0 : (variances?.[depthRow] ?? Number.POSITIVE_INFINITY),
       onsetVariance: onsetFree ? (variances?.[size] ?? Number.POSITIVE_INFINITY) : 0,
     };

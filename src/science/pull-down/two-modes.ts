@@ -49,7 +49,7 @@ export function secondMode(fit: FittedPullDown): TwoModes | null {
   const one = fitExponentialSum(since, gap, 1, true, [rate], enough);
   const two = fitExponentialSum(since, gap, 2, true, [0.75 * rate, 6 * rate], enough);
   if (one === null || two === null) return null;
-  const freedom = count / varianceInflation(two.residual, new Float64Array(count).fill(1), 5) - 5;
+  const freedom = count / varianceInflation(two.residual, null, 5) - 5;
   if (freedom < 1) return null;
   const ratio = two.rss > 0 ? (one.rss - two.rss) / 2 / (two.rss / freedom) : Number.MAX_VALUE;
   const pValue = ratio > 0 ? fUpperTail(ratio, 2, freedom) : 1;
