@@ -9,8 +9,8 @@ export {
   type AlarmState,
   noAlarms,
   usualAlarmLimits,
-  watch,
-} from "./alarms.ts";
+} from "./alarm-state.ts";
+export { watch } from "./alarms.ts";
 export { cautionsOnSource } from "./live-head.ts";
 export type { LiveProofs, ProofState } from "./live-proofs.ts";
 export {

@@ -1,4 +1,4 @@
-// English: alarms. Their cautions stand in the same object (src/science/live/alarms.ts).
+// English: alarms. Their cautions stand in the same object (src/science/live/alarm-conditions.ts).
 
 import type { Phrases } from "../../../schema/index.ts";
 import type { AlarmKind, AlarmSayings } from "../../../science/live/index.ts";

@@ -1,0 +1,113 @@
+// Which causes for an alarm are there now, as the state of a run shows them; each with its cautions.
+
+import { type HeatSource, msPerMinute, type Position } from "../../schema/index.ts";
+import type { CautionCode } from "../sayings.ts";
+import type { AlarmSaying } from "./alarm-sayings.ts";
+import { type AlarmKey, type AlarmLimits, type AlarmState, hasAlarm } from "./alarm-state.ts";
+
+/** A cause that is there now. */
+export interface Condition extends AlarmKey {
+  readonly reason: AlarmSaying;
+  readonly cautions: readonly CautionCode[];
+  /** Speaks at any hour. */
+  readonly isUrgent: boolean;
+}
+
+export function conditionsOf(state: AlarmState, limits: AlarmLimits): readonly Condition[] {
+  const heat = state.source === "off" ? null : state.source;
+  return [
+    ...stoppedCondition(state, heat),
+    ...warmCondition(state, heat, limits),
+    ...boardConditions(state, limits),
+    ...positionConditions(state, limits),
+    ...diskCondition(state, limits),
+  ];
+}
+
+function stoppedCondition({ stoppedSinceMs, source }: AlarmState, heat: HeatSource | null): readonly Condition[] {
+  if (stoppedSinceMs === null || source === "off") return [];
+  const mayBeGas = heat === "gas" || heat === null;
+  return [
+    {
+      kind: "cooling-stopped",
+      // A flame that dies is another alarm than the element that failed at night, though nobody has seen that one yet.
+      subject: heat ?? "",
+      reason: { code: "cooling-stopped", source: heat, sinceMs: stoppedSinceMs },
+      cautions: mayBeGas ? ["stopped-on-gas", "gas"] : ["night", heat],
+      isUrgent: mayBeGas,
+    },
+  ];
+}
+
+function warmCondition(
+  { warm, nowMs, source }: AlarmState,
+  heat: HeatSource | null,
+  limits: AlarmLimits,
+): readonly Condition[] {
+  const { cabinetCelsius, cabinetMinutes } = limits;
+  if (warm === null || source === "off" || nowMs - warm.sinceMs < cabinetMinutes * msPerMinute) return [];
+  const mayBeGas = heat === "gas" || heat === null;
+  return [
+    {
+      kind: "cabinet-warm",
+      subject: heat ?? "",
+      reason: { code: "cabinet-warm", celsius: warm.celsius, limitCelsius: cabinetCelsius, sinceMs: warm.sinceMs },
+      cautions: ["food", ...(mayBeGas ? (["stopped-on-gas", "gas"] as const) : [heat])],
+      isUrgent: mayBeGas,
+    },
+  ];
+}
+
+/** While a board is silent nobody sees a flame die: on gas that cannot wait for the morning. */
+function boardConditions(
+  { boards, nowMs, source }: AlarmState,
+  { boardSilentMinutes }: AlarmLimits,
+): readonly Condition[] {
+  const isGas = source === "gas";
+  return Object.entries(boards)
+    .filter(([, lastMs]) => nowMs - lastMs >= boardSilentMinutes * msPerMinute)
+    .map(([board, lastMs]) => ({
+      kind: "board-silent",
+      subject: board,
+      reason: { code: "board-silent", board, lastMs },
+      cautions: isGas ? ["gas"] : [],
+      isUrgent: isGas,
+    }));
+}
+
+/** A board that is silent explains its probes: one alarm, not four. */
+function positionConditions(state: AlarmState, limits: AlarmLimits): readonly Condition[] {
+  const { nowMs, boards, positions } = state;
+  return Object.entries(positions).flatMap(([name, watched]): Condition[] => {
+    const position = name as Position;
+    const heardMs = watched.board === null ? nowMs : boards[watched.board];
+    if (
+      heardMs === undefined ||
+      nowMs - heardMs >= Math.min(limits.boardSilentMinutes, limits.probeLostMinutes) * msPerMinute
+    ) {
+      return [];
+    }
+    const { odd } = watched;
+    const key = {
+      subject: position,
+      cautions: position === "supply" ? (["mains", "dc12"] as const) : ([] as const),
+      isUrgent: false,
+    };
+    if (odd !== null && odd.lastMs - odd.sinceMs >= limits.oddMinutes * msPerMinute) {
+      const { why, value, sinceMs } = odd;
+      const reason = { code: "readings-odd", position, why, value, sinceMs } as AlarmSaying;
+      return [{ kind: "readings-odd", ...key, reason }];
+    }
+    const spokeMs = Math.max(watched.lastGoodMs, odd?.lastMs ?? 0);
+    if (nowMs - spokeMs < limits.probeLostMinutes * msPerMinute) return [];
+    return [{ kind: "probe-lost", ...key, reason: { code: "probe-lost", position, lastMs: spokeMs } }];
+  });
+}
+
+function diskCondition(state: AlarmState, { diskMegabytes, diskReturnMegabytes }: AlarmLimits): readonly Condition[] {
+  const { freeMegabytes } = state;
+  const limit = diskMegabytes + (hasAlarm(state, "disk-low", "") ? diskReturnMegabytes : 0);
+  if (freeMegabytes === null || freeMegabytes >= limit) return [];
+  const reason = { code: "disk-low", freeMegabytes, limitMegabytes: diskMegabytes } as const;
+  return [{ kind: "disk-low", subject: "", reason, cautions: [], isUrgent: false }];
+}
