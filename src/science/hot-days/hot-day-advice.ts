@@ -1,7 +1,8 @@
 // What helps on a hot day and on the way there, each with its cautions.
 
-import { type Forecast, type HeatSource, heatSources, msPerHour, msPerMinute } from "../../schema/index.ts";
+import { type Forecast, type HeatSource, heatSources, msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../numbers/estimate.ts";
+import { hourOfDay } from "../plan/day-hours.ts";
 import type { CautionCode } from "../sayings.ts";
 import type { HotDaySource, Load, Trip } from "./hot-day-findings.ts";
 import type { HotDayAdvice, HotDayAdviceCode } from "./hot-day-sayings.ts";
@@ -67,7 +68,7 @@ function gasAtNight({ rows, utcOffsetMinutes }: Forecast): boolean {
   return rows.slice(0, -1).some(({ source, unixMs }, i) => {
     if (source !== "gas") return false;
     for (let ms = unixMs; ms < rows[i + 1].unixMs; ms += msPerHour / 2) {
-      const hour = ((((ms + utcOffsetMinutes * msPerMinute) / msPerHour) % 24) + 24) % 24;
+      const hour = hourOfDay(ms, utcOffsetMinutes);
       if (hour >= 22 || hour < 6) return true;
     }
     return false;

@@ -3,8 +3,8 @@
 import type { EnergySource, HeatSource } from "../../schema/index.ts";
 import type { Answer, Estimate } from "../numbers/estimate.ts";
 import type { ClimateClass } from "./climate-classes.ts";
-import type { SettledDepth } from "./depth-law.ts";
 import type { HotDayAdvice, HotDayReasonSaying, StartKind } from "./hot-day-sayings.ts";
+import type { SettledDepth } from "./stretch-depth.ts";
 
 export interface HotDay {
   /** The ambient asked for; of a trip its warmest. */

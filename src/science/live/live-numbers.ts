@@ -3,7 +3,7 @@
 import { fallHasEnded } from "../evidence/milestones.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { StretchFinding } from "../findings.ts";
-import { settledDepth } from "../hot-days/depth-law.ts";
+import { settledDepth } from "../hot-days/stretch-depth.ts";
 import { type Answer, estimate, isKnown, unknown } from "../numbers/estimate.ts";
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";

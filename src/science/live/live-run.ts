@@ -14,6 +14,7 @@ import {
   type Recording,
   type RunSheet,
 } from "../../schema/index.ts";
+import { usualMargin } from "../analyse.ts";
 import { type RunEvidence, runEvidence, type StretchEvidence } from "../evidence/run-evidence.ts";
 import { warmingRatio } from "../evidence/warming-ratio.ts";
 import type { RunEvent, StretchFinding } from "../findings.ts";
@@ -37,7 +38,7 @@ export interface LiveRunOptions {
   /** Known-good runs of this fridge (or its kind), as for an analysis. */
   readonly knownGood?: readonly Recording[];
   readonly baselineKind?: "own" | "kind";
-  /** Allowed loss, as a share; 0.15 unless stated. */
+  /** Allowed loss, as a share; `usualMargin` unless stated. */
   readonly margin?: number;
 }
 
@@ -103,7 +104,7 @@ export class LiveRun {
   private parts: LivePart[] = [];
   private told: { readonly estimate: LiveEstimate; readonly rows: number } | null = null;
 
-  constructor({ sheet = null, knownGood = [], baselineKind = "own", margin = 0.15 }: LiveRunOptions = {}) {
+  constructor({ sheet = null, knownGood = [], baselineKind = "own", margin = usualMargin }: LiveRunOptions = {}) {
     this.sheet = sheet;
     this.knownRuns = runsInOrder(knownGood);
     const bySource = knownGoodBySource(this.knownRuns);

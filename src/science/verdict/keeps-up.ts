@@ -4,14 +4,8 @@
 import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { KeepsUpFinding } from "../findings.ts";
-import {
-  coolestAmbient,
-  type DepthLaw,
-  depthAt,
-  depthLaw,
-  heldTemperature,
-  nightlyDepth,
-} from "../hot-days/depth-law.ts";
+import { coolestAmbient, type DepthLaw, depthAt, depthLaw, nightlyDepth } from "../hot-days/depth-law.ts";
+import { heldTemperature } from "../hot-days/stretch-depth.ts";
 import { type Estimate, estimate, type Unknown, unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";

@@ -1,14 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { runEvidence } from "../../../src/science/evidence/run-evidence.ts";
-import {
-  depthAt,
-  depthBy,
-  drawnTerms,
-  lawThrough,
-  nightlyDepth,
-  type SettledDepth,
-  settledDepth,
-} from "../../../src/science/hot-days/depth-law.ts";
+import { depthAt, depthBy, drawnTerms, lawThrough, nightlyDepth } from "../../../src/science/hot-days/depth-law.ts";
+import { type SettledDepth, settledDepth } from "../../../src/science/hot-days/stretch-depth.ts";
 import { fitStraightLine } from "../../../src/science/numbers/straight-line.ts";
 import { priorSpread } from "../../../src/science/strength/witness-spread.ts";
 import { simulated } from "../simulated-runs.ts";
