@@ -3,7 +3,7 @@
 import type { EstimateDocument } from "../schema/index.ts";
 import type { Answer } from "../science/index.ts";
 import { isKnown } from "../science/index.ts";
-import type { Teller } from "./telling.ts";
+import type { Teller } from "./teller.ts";
 import { plain } from "./terminal/text-layout.ts";
 import { say } from "./words/index.ts";
 

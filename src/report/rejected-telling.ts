@@ -2,7 +2,7 @@
 
 import { msPerMinute } from "../schema/index.ts";
 import type { Rejection } from "../science/index.ts";
-import type { Teller } from "./telling.ts";
+import type { Teller } from "./teller.ts";
 
 /** Readings set aside close to each other. */
 export interface RejectedPart {

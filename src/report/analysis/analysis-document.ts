@@ -2,11 +2,12 @@
 
 import type { AnalysisDocument } from "../../schema/documents/index.ts";
 import type { Analysis, PullDownNumbers, ReasonSaying, RunEvent, StretchFinding } from "../../science/index.ts";
+import { type CheckTelling, tellCheck, tellProof } from "../advice-telling.ts";
 import type { ReportContext } from "../context.ts";
 import { instant, outside } from "../outside-shapes.ts";
 import { program } from "../program.ts";
 import { rejectedParts } from "../rejected-telling.ts";
-import { type CheckTelling, type Teller, tellCheck, tellerFor, tellProof } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { plain } from "../terminal/text-layout.ts";
 import { say } from "../words/index.ts";
 

@@ -24,8 +24,9 @@ import {
   sentences,
   tableRows,
 } from "../page/page-parts.ts";
-import { logsOf, type StretchTelling, type Telling, tellAnalysis } from "../telling.ts";
 import { handOf, words } from "../words/index.ts";
+import { logsOf, type Telling, tellAnalysis } from "./analysis-telling.ts";
+import type { StretchTelling } from "./stretch-telling.ts";
 
 /** One fridge on the page. */
 export interface FridgePage {

@@ -4,7 +4,6 @@
 import type { Verdict } from "../../schema/documents/index.ts";
 import type { Analysis } from "../../science/index.ts";
 import type { ReportContext } from "../context.ts";
-import { type StretchTelling, type Telling, tellAnalysis } from "../telling.ts";
 import { type Paint, terminalChart } from "../terminal/terminal-chart.ts";
 import { columns, hang, padEnd, wrap } from "../terminal/text-layout.ts";
 import {
@@ -21,6 +20,8 @@ import {
   type TextOptions,
   textOf,
 } from "../terminal/text-parts.ts";
+import { type Telling, tellAnalysis } from "./analysis-telling.ts";
+import type { StretchTelling } from "./stretch-telling.ts";
 
 /** The whole report as text, ending with a line break. */
 export function analysisText(analysis: Analysis, context: ReportContext, options: TextOptions): string {

@@ -4,7 +4,7 @@ import type { ComparisonDocument } from "../../schema/documents/index.ts";
 import type { RunsCompared } from "../../science/before-after/index.ts";
 import { instant, outside } from "../outside-shapes.ts";
 import { program } from "../program.ts";
-import { tellerFor } from "../telling.ts";
+import { tellerFor } from "../teller.ts";
 import { plain } from "../terminal/text-layout.ts";
 import type { ComparisonContext } from "./comparison-context.ts";
 import { tellComparison } from "./comparison-telling.ts";

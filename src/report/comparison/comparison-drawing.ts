@@ -18,7 +18,7 @@ import {
 } from "../drawing/chart-panel.ts";
 import type { Ink } from "../drawing/inks.ts";
 import { type Box, type Mark, pathThrough, type Scene } from "../drawing/scene.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import { curveLines, type RatioBar } from "./comparison-telling.ts";
 
 /** Kelvin below ambient over hours since the start of cold; more is further down, as it is on a thermometer. */

@@ -10,9 +10,10 @@ import type {
 } from "../../science/before-after/index.ts";
 import type { Answer, Estimate, WarningSaying } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
+import type { Cell, NumberRow } from "../analysis/stretch-telling.ts";
 import type { Hand } from "../hand.ts";
 import { program } from "../program.ts";
-import { type Cell, type NumberRow, type Teller, tellerFor } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { say, type Words } from "../words/index.ts";
 import type { ComparisonContext } from "./comparison-context.ts";
 

@@ -1,8 +1,9 @@
 // A drawing as a picture of its own, to be kept as a file or put into a document: the page's drawing on light paper.
 
 import type { Analysis } from "../../science/index.ts";
+import { logsOf } from "../analysis/analysis-telling.ts";
 import type { ReportContext } from "../context.ts";
-import { logsOf, tellerFor } from "../telling.ts";
+import { tellerFor } from "../teller.ts";
 import { describeReadings, describeRun, letteredEvents } from "./drawing-words.ts";
 import { drawnRun, runDrawing } from "./run-drawing.ts";
 import { sceneToSvgFile } from "./scene-to-svg.ts";

@@ -3,7 +3,7 @@
 import type { AlignedCurve } from "../../science/before-after/index.ts";
 import type { Analysis } from "../../science/index.ts";
 import { tellRejected } from "../rejected-telling.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import { plain } from "../terminal/text-layout.ts";
 import { type DrawnRun, type RunCurves, runCurves } from "./run-drawing.ts";
 import type { LetteredEvent } from "./stretch-drawing.ts";

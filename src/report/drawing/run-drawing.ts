@@ -3,7 +3,7 @@
 
 import { msPerDay, msPerHour, msPerMinute } from "../../schema/index.ts";
 import { type Analysis, keepExtremes, type Rejection, type StretchFinding } from "../../science/index.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import { atLeast, hourAxis, leastTemperatureSpan, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   acrossOf,

@@ -4,7 +4,7 @@
 import { msPerHour } from "../../schema/index.ts";
 import type { Answer, StretchCurves, StretchFinding } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import { atLeast, decimalsOf, hourAxis, roundAxisOf, tickFigure } from "./axis.ts";
 import {
   band,

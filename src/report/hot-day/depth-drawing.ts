@@ -18,7 +18,7 @@ import {
   yAxis,
 } from "../drawing/chart-panel.ts";
 import { type Mark, pathThrough, type Scene } from "../drawing/scene.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 
 /**
  * @param ambient asked for.

@@ -4,7 +4,7 @@ import type { HotDayDocument } from "../../schema/documents/index.ts";
 import type { HotDay, HotDayReasonSaying, HotDaySource } from "../../science/hot-days/index.ts";
 import { instant, outside } from "../outside-shapes.ts";
 import { program } from "../program.ts";
-import { type Teller, tellerFor } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { plain } from "../terminal/text-layout.ts";
 import { say } from "../words/index.ts";
 import type { HotDayContext } from "./hot-day-context.ts";

@@ -5,8 +5,9 @@ import type { EnergySource } from "../../schema/index.ts";
 import type { HotDay, HotDaySource, Trip, TripHour } from "../../science/hot-days/index.ts";
 import type { Answer, Estimate } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
+import { type CheckTelling, repeatsMarked, tellCautions } from "../advice-telling.ts";
 import { program } from "../program.ts";
-import { type CheckTelling, repeatsMarked, type Teller, tellCautions, tellerFor } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { say } from "../words/index.ts";
 import type { HotDayContext } from "./hot-day-context.ts";
 

@@ -19,7 +19,7 @@ import {
   yAxis,
 } from "../drawing/chart-panel.ts";
 import { type Box, boxPath, type Mark, pathThrough, type Scene } from "../drawing/scene.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import type { Mark as Against8, HourTelling } from "./hot-day-telling.ts";
 
 /**

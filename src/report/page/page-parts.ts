@@ -1,15 +1,11 @@
 // The parts that pages are made of: the page itself, headings, lists, tables of numbers, drawings with their readings.
 
+import { type CautionTelling, type CheckTelling, cautionParts } from "../advice-telling.ts";
+import type { Telling } from "../analysis/analysis-telling.ts";
+import type { NumberRow } from "../analysis/stretch-telling.ts";
 import type { Scene } from "../drawing/scene.ts";
 import { sceneToSvg } from "../drawing/scene-to-svg.ts";
-import {
-  type CautionTelling,
-  type CheckTelling,
-  cautionParts,
-  type NumberRow,
-  type Teller,
-  type Telling,
-} from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import { type Language, words } from "../words/index.ts";
 import { type Html, html, raw } from "./html.ts";
 import { pageStyle } from "./page-style.ts";

@@ -2,9 +2,9 @@
 
 import type { PlanDocument } from "../../schema/documents/index.ts";
 import type { RunPlan } from "../../science/plan/index.ts";
+import type { CheckTelling } from "../advice-telling.ts";
 import { instant } from "../outside-shapes.ts";
 import { program } from "../program.ts";
-import type { CheckTelling } from "../telling.ts";
 import { plain } from "../terminal/text-layout.ts";
 import type { Language } from "../words/index.ts";
 import { tellPlan } from "./plan-telling.ts";

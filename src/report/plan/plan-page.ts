@@ -1,9 +1,9 @@
 // The plan as a page to print: one sheet of A4 with clock times, cautions, and the list to tick with a pen.
 
 import type { RunPlan } from "../../science/plan/index.ts";
+import type { CheckTelling } from "../advice-telling.ts";
 import { type Html, html, raw } from "../page/html.ts";
 import { heading, lettersPage, listed, type PageWriter, section } from "../page/page-parts.ts";
-import type { CheckTelling } from "../telling.ts";
 import type { Language } from "../words/index.ts";
 import { type ChecklistTelling, type PlanStepTelling, tellerOf, tellPlan } from "./plan-telling.ts";
 

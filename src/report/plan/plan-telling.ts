@@ -1,7 +1,8 @@
 // A plan in words and in order, before any layout: the printed plan, the page and the JSON all take this one telling.
 
 import type { PlanRefusalSaying, PlanStep, RunPlan } from "../../science/plan/index.ts";
-import { type CheckTelling, type Teller, tellCautions } from "../telling.ts";
+import { type CheckTelling, tellCautions } from "../advice-telling.ts";
+import type { Teller } from "../teller.ts";
 import { handOf, type Language, say, words } from "../words/index.ts";
 
 export interface PlanTelling {

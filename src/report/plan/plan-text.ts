@@ -1,7 +1,7 @@
 // The plan for a terminal: hour by hour, why so, the cautions in full, and the list to tick.
 
 import type { RunPlan } from "../../science/plan/index.ts";
-import type { CheckTelling } from "../telling.ts";
+import type { CheckTelling } from "../advice-telling.ts";
 import { hang, padEnd } from "../terminal/text-layout.ts";
 import {
   bullets,

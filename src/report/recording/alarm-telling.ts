@@ -1,8 +1,9 @@
 // An alarm in words, its caution in the same object: for the terminal, the log, the webhook and the morning page.
 
 import type { Alarm } from "../../science/live/index.ts";
+import { type CheckTelling, tellCautions } from "../advice-telling.ts";
 import type { Reader } from "../context.ts";
-import { type CheckTelling, type Teller, tellCautions, tellerFor } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { plain } from "../terminal/text-layout.ts";
 import { say, words } from "../words/index.ts";
 

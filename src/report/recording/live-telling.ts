@@ -4,9 +4,10 @@ import { type EnergySource, msPerHour } from "../../schema/index.ts";
 import type { Estimate } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { cautionsOnSource, type LiveEstimate, type LiveProofs, type ProofState } from "../../science/live/index.ts";
+import { type CheckTelling, tellCautions } from "../advice-telling.ts";
 import type { Reader } from "../context.ts";
 import { hoursBetween } from "../hand.ts";
-import { type CheckTelling, type Teller, tellCautions, tellerFor } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { say } from "../words/index.ts";
 
 export interface LiveTelling {

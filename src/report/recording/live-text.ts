@@ -2,9 +2,10 @@
 
 import type { CautionCode } from "../../science/index.ts";
 import type { Alarm, LiveEstimate, LiveProofs } from "../../science/live/index.ts";
+import { type CheckTelling, tellCautions } from "../advice-telling.ts";
 import type { Reader } from "../context.ts";
 import { hoursBetween } from "../hand.ts";
-import { type CheckTelling, tellCautions, tellerFor } from "../telling.ts";
+import { tellerFor } from "../teller.ts";
 import { terminalChart } from "../terminal/terminal-chart.ts";
 import { hang, padEnd, plain, wrap } from "../terminal/text-layout.ts";
 import { margin, type Printer, printer, section, type TextOptions, textOf } from "../terminal/text-parts.ts";

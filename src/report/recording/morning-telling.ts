@@ -3,8 +3,10 @@
 import type { Position } from "../../schema/index.ts";
 import type { Analysis } from "../../science/index.ts";
 import type { ChecklistItem } from "../../science/plan/index.ts";
+import { type CheckTelling, tellCautions } from "../advice-telling.ts";
+import { type Telling, tellAnalysis } from "../analysis/analysis-telling.ts";
 import type { ReportContext } from "../context.ts";
-import { type CheckTelling, type Teller, type Telling, tellAnalysis, tellCautions, tellerFor } from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { type AlarmTelling, type ToldAlarm, tellAlarmWith } from "./alarm-telling.ts";
 
 /** What the recorder kept besides readings. */

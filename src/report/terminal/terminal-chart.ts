@@ -3,7 +3,7 @@
 import type { StretchFinding } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { type Axis, atLeast, hourAxis, roundAxisOf } from "../drawing/axis.ts";
-import type { Teller } from "../telling.ts";
+import type { Teller } from "../teller.ts";
 import type { BrailleCanvas } from "./braille.ts";
 import { plotWidth, terminalPlot } from "./terminal-plot.ts";
 

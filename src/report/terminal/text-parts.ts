@@ -1,16 +1,11 @@
 // The parts that printed reports are made of: the width they keep to, headings, lists, tables of numbers.
 
 import { createColors } from "picocolors";
+import { type CautionTelling, type CheckTelling, cautionParts } from "../advice-telling.ts";
+import type { Telling } from "../analysis/analysis-telling.ts";
+import type { NumberRow } from "../analysis/stretch-telling.ts";
 import type { Reader } from "../context.ts";
-import {
-  type CautionTelling,
-  type CheckTelling,
-  cautionParts,
-  type NumberRow,
-  type Teller,
-  type Telling,
-  tellerFor,
-} from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { columns, hang, plain, visibleLength, wrap } from "./text-layout.ts";
 
 export interface TextOptions {

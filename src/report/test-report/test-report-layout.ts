@@ -1,9 +1,9 @@
 // The test report laid out on A4: what goes across the page first, the rest in two columns, signatures at the end. The type
 // is as large as two pages allow; where that would be too small, drawings that can go give way, never words.
 
+import { type CautionTelling, type CheckTelling, cautionParts } from "../advice-telling.ts";
 import { tones } from "../drawing/inks.ts";
 import { boxPath, pathThrough, type Scene } from "../drawing/scene.ts";
-import { type CautionTelling, type CheckTelling, cautionParts } from "../telling.ts";
 import type { Words } from "../words/index.ts";
 import { a4, type Face, linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
 import { sceneToPaper } from "./scene-to-pdf.ts";

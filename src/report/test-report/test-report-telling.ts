@@ -6,22 +6,16 @@ import type { ChangeReasonSaying } from "../../science/before-after/index.ts";
 import type { Analysis, ReasonSaying, SourceFinding } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { uncheckedItems } from "../../science/plan/index.ts";
+import { type CheckTelling, repeatsMarked } from "../advice-telling.ts";
+import { logsOf, type Telling, tellAnalysis } from "../analysis/analysis-telling.ts";
+import { allowanceCodes } from "../analysis/stretch-telling.ts";
 import { curvesDrawing, ratiosDrawing } from "../comparison/comparison-drawing.ts";
 import { type ComparisonTelling, curveLines, tellComparison } from "../comparison/comparison-telling.ts";
 import { describeAligned, describeReadings, describeRun, letteredEvents, letterOf } from "../drawing/drawing-words.ts";
 import { drawnRun, runDrawing, runPatterns } from "../drawing/run-drawing.ts";
 import type { Scene } from "../drawing/scene.ts";
 import { linesToDraw, stretchDrawing } from "../drawing/stretch-drawing.ts";
-import {
-  allowanceCodes,
-  type CheckTelling,
-  logsOf,
-  repeatsMarked,
-  type Teller,
-  type Telling,
-  tellAnalysis,
-  tellerFor,
-} from "../telling.ts";
+import { type Teller, tellerFor } from "../teller.ts";
 import { say } from "../words/index.ts";
 import type { ReportedRun, TestReport } from "./test-report-matter.ts";
 
