@@ -2,6 +2,7 @@
 // A header that says nothing, or two things at once, is left for the user to tell.
 
 import { type ColumnMeaning, type EnergySource, type Position, positions } from "../schema/index.ts";
+import type { Column } from "./log-findings.ts";
 
 /** What a header says. */
 export type HeaderSays =
@@ -89,6 +90,12 @@ const isZone = matcher(zoneWords);
 const isElapsed = matcher(elapsedWords);
 const isSource = matcher(sourceWords);
 const isOther = matcher(otherWords);
+
+/** What a column holds: as somebody told, or as its texts (header, lines over and under it) say. */
+export function saysOf({ told, texts }: Pick<Column, "told" | "texts">): HeaderSays {
+  if (told === "none") return { kind: "other" };
+  return told === undefined ? headerSays(texts.join(" ")) : { kind: "meaning", meaning: told };
+}
 
 /** @param header a column's header text, its unit still in it */
 export function headerSays(header: string): HeaderSays {

@@ -38,6 +38,10 @@ const numberAndUnit =
 /** The number in a cell, or NaN. */
 export const numberOf = (cell: string, form: NumberForm): number => quantityOf(cell, form).value;
 
+/** The numbers in a column's cells; those that hold none are left out. */
+export const numbersIn = ({ cells }: { readonly cells: readonly string[] }, form: NumberForm): number[] =>
+  cells.map((cell) => numberOf(cell, form)).filter((value) => !Number.isNaN(value));
+
 /** The number in a cell with the unit behind it, if there is one. */
 export function quantityOf(
   cell: string,
