@@ -7,12 +7,10 @@ import { benchWords } from "../../src/report/for-pages.ts";
 import { handOf, languageCodes, words } from "../../src/report/index.ts";
 import { type TestReport, testReportPage, testReportPdf } from "../../src/report/test-report/index.ts";
 import { a4, linesOf } from "../../src/report/test-report/paper.ts";
-import { drawSheets, layOut, margins } from "../../src/report/test-report/test-report-layout.ts";
-import {
-  type ReportDrawing,
-  type ReportPart,
-  tellTestReport,
-} from "../../src/report/test-report/test-report-telling.ts";
+import { drawSheets, margins } from "../../src/report/test-report/sheets.ts";
+import { layOut } from "../../src/report/test-report/test-report-layout.ts";
+import type { ReportDrawing, ReportPart } from "../../src/report/test-report/test-report-parts.ts";
+import { tellTestReport } from "../../src/report/test-report/test-report-telling.ts";
 import type { RunSheet } from "../../src/schema/index.ts";
 import type { UnitProof } from "../../src/science/index.ts";
 import { comparisonContext, serviced } from "./comparison-fixture.ts";

@@ -1,12 +1,25 @@
 // The test report laid out on A4: what goes across the page first, the rest in two columns, signatures at the end. The type
-// is as large as two pages allow; where that would be too small, drawings that can go give way, never words.
+// is as large as two pages allow; where that would be too small, drawings that can go give way, never words. How blocks fill
+// the pages is in sheets.ts.
 
 import { type CautionTelling, type CheckTelling, cautionParts } from "../advice-telling.ts";
 import { tones } from "../drawing/inks.ts";
-import { boxPath, pathThrough, type Scene } from "../drawing/scene.ts";
+import { boxPath, type Scene } from "../drawing/scene.ts";
 import type { Words } from "../words/index.ts";
-import { a4, type Face, linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
+import { heightOf, type Lines, rule, stackLines, writeLines } from "./lines-on-paper.ts";
+import { linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
 import { sceneToPaper } from "./scene-to-pdf.ts";
+import {
+  across,
+  type Block,
+  column,
+  type Filled,
+  fillSheets,
+  gutter,
+  type Sheet,
+  sideBySide,
+  stayingWithNext,
+} from "./sheets.ts";
 import type {
   ReportDrawing,
   ReportFact,
@@ -14,27 +27,7 @@ import type {
   ReportSection,
   ReportVerdict,
   TestReportTelling,
-} from "./test-report-telling.ts";
-
-/** One page: what stands where. */
-export type Sheet = readonly { readonly block: Block; readonly left: number; readonly top: number }[];
-
-/** Something that stays together. */
-export interface Block {
-  readonly height: number;
-  /** Kept free above it, unless it stands at the top. */
-  readonly gap: number;
-  /** A heading does not end a column. */
-  readonly staysWithNext: boolean;
-  readonly draw: (paper: Paper, left: number, top: number) => void;
-}
-
-/** Where a page is written on. */
-export const margins = { left: 45, right: 45, top: 40, bottom: 48 } as const;
-const across = a4.width - margins.left - margins.right;
-const lowest = a4.height - margins.bottom;
-const gutter = 18;
-const column = (across - gutter) / 2;
+} from "./test-report-parts.ts";
 
 /** How wide drawings are drawn, px: letters come out at the same size in both. */
 const drawn = { wide: 900, narrow: Math.round((900 * column) / across) } as const;
@@ -60,12 +53,6 @@ export function layOut(telling: TestReportTelling, words: Words, ruler: Ruler): 
     last = filled;
   }
   return (short[0] ?? last)?.sheets ?? [];
-}
-
-interface Filled {
-  readonly sheets: readonly Sheet[];
-  /** How many of them the head takes. */
-  readonly headSheets: number;
 }
 
 /** Sets one report in one size of type. */
@@ -393,172 +380,3 @@ class Setter {
 /** A paragraph of more lines than this may be parted, into pieces of so many. */
 const longParagraph = 14;
 const longPiece = 7;
-
-// Lines on paper -----------------------------------------------------------------------------------------
-
-interface Lines {
-  readonly lines: readonly string[];
-  readonly style: TextStyle;
-  readonly leading: number;
-  readonly height: number;
-  /** Kept free above, where lines stand under others. */
-  readonly above?: number;
-}
-
-const stayingWithNext = (block: Block): Block => ({ ...block, staysWithNext: true });
-
-const heightOf = (all: readonly Lines[]) => all.reduce((sum, { height, above = 0 }) => sum + above + height, 0);
-
-function writeLines(paper: Paper, { lines, style, leading }: Lines, left: number, top: number): void {
-  lines.forEach((line, index) => {
-    if (line !== "") paper.write(line, left, top + index * leading + style.size * ascent, style);
-  });
-}
-
-function stackLines(paper: Paper, all: readonly Lines[], left: number, from: number): void {
-  let top = from;
-  for (const lines of all) {
-    top += lines.above ?? 0;
-    writeLines(paper, lines, left, top);
-    top += lines.height;
-  }
-}
-
-/** From the top of a line to its baseline, in sizes of its type. */
-const ascent = 1;
-
-function rule(paper: Paper, left: number, top: number, width: number, colour: string = tones.rule.light): void {
-  const path = pathThrough([
-    [left, top],
-    [left + width, top],
-  ]);
-  paper.ornament(() => paper.line(path, { colour, width: 0.6, dash: [] }));
-}
-
-// Blocks on sheets ---------------------------------------------------------------------------------------
-
-/** Several stacks of blocks beside each other, as one block. */
-function sideBySide(stacks: readonly (readonly Block[])[], width: number, gap: number): Block {
-  const heights = stacks.map((stack) => stackHeight(stack));
-  return {
-    height: Math.max(0, ...heights),
-    gap,
-    staysWithNext: false,
-    draw: (paper, left, top) =>
-      stacks.forEach((stack, index) => {
-        for (const { block, left: from, top: down } of stacked(stack, left + index * (width + gutter), top))
-          block.draw(paper, from, down);
-      }),
-  };
-}
-
-const stackHeight = (blocks: readonly Block[]) =>
-  blocks.reduce((sum, { height, gap }, index) => sum + height + (index === 0 ? 0 : gap), 0);
-
-function stacked(blocks: readonly Block[], left: number, from: number): Sheet {
-  let top = from;
-  return blocks.map((block, index) => {
-    if (index > 0) top += block.gap;
-    const placed = { block, left, top };
-    top += block.height;
-    return placed;
-  });
-}
-
-/** Puts the head across, then the columns, then the foot. */
-function fillSheets(head: readonly Block[], columns: readonly Block[], foot: readonly Block[]): Filled {
-  const sheets: Sheet[] = [];
-  let sheet: Sheet = [];
-  let top: number = margins.top;
-  const turn = () => {
-    sheets.push(sheet);
-    sheet = [];
-    top = margins.top;
-  };
-  const put = (blocks: readonly Block[]) => {
-    for (let index = 0; index < blocks.length; index++) {
-      const { height, gap, staysWithNext } = blocks[index];
-      const next = staysWithNext ? (blocks[index + 1]?.height ?? 0) : 0;
-      const above = sheet.length === 0 ? 0 : gap;
-      if (sheet.length > 0 && top + above + height + next > lowest) turn();
-      else top += above;
-      sheet = [...sheet, { block: blocks[index], left: margins.left, top }];
-      top += height;
-    }
-  };
-  put(head);
-  const headSheets = sheets.length + 1;
-  const footHeight = stackHeight(foot) + (foot[0]?.gap ?? 0);
-  let rest = columns;
-  while (rest.length > 0) {
-    const above = sheet.length === 0 ? 0 : rest[0].gap;
-    const room = lowest - top - above;
-    const whole = balanced(rest, room - footHeight);
-    const [first, second, further] = whole ?? filled(rest, room);
-    if (whole === null && (room < leastColumn || first.length === 0)) {
-      turn();
-      continue;
-    }
-    top += above;
-    sheet = [...sheet, ...stacked(first, margins.left, top), ...stacked(second, margins.left + column + gutter, top)];
-    top += Math.max(stackHeight(first), stackHeight(second));
-    rest = further;
-    if (rest.length > 0) turn();
-  }
-  // Signatures stand at the bottom of the last page.
-  top = Math.max(top, lowest - footHeight);
-  put(foot);
-  turn();
-  return { sheets, headSheets };
-}
-
-/** Less than this is not begun with columns, points. */
-const leastColumn = 70;
-
-type Columns = readonly [first: readonly Block[], second: readonly Block[], further: readonly Block[]];
-
-/** As much as two columns of this height hold. */
-function filled(blocks: readonly Block[], height: number): Columns {
-  const first = fitting(blocks, height);
-  const second = fitting(blocks.slice(first), height);
-  return [blocks.slice(0, first), blocks.slice(first, first + second), blocks.slice(first + second)];
-}
-
-/** All of it in two columns of about equal height; null when they would be higher than allowed. */
-function balanced(blocks: readonly Block[], most: number): Columns | null {
-  for (let height = stackHeight(blocks) / 2; height <= most; height += 4) {
-    const columns = filled(blocks, height);
-    if (columns[2].length === 0) return columns;
-  }
-  const columns = filled(blocks, most);
-  return most > 0 && columns[2].length === 0 ? columns : null;
-}
-
-/** How many of the blocks a column of this height holds; a whole page's column holds one at least. */
-function fitting(blocks: readonly Block[], height: number): number {
-  let used = 0;
-  let count = 0;
-  while (count < blocks.length) {
-    used += blocks[count].height + (count === 0 ? 0 : blocks[count].gap);
-    if (used > height) break;
-    count++;
-  }
-  if (count === 0 && height >= lowest - margins.top) count = Math.min(1, blocks.length);
-  if (count === blocks.length) return count;
-  while (count > 0 && blocks[count - 1].staysWithNext) count--;
-  return count;
-}
-
-/** Draws the sheets. @param below the line under each page */
-export function drawSheets(paper: Paper, sheets: readonly Sheet[], below: (page: number) => string): void {
-  const size = 7.5;
-  const style = { face: "text" as Face, size, colour: tones.quiet.light };
-  sheets.forEach((sheet, index) => {
-    paper.nextPage();
-    for (const { block, left, top } of sheet) block.draw(paper, left, top);
-    const text = below(index + 1);
-    paper.ornament(() =>
-      paper.write(text, a4.width - margins.right - paper.widthOf(text, "text", size), a4.height - 26, style),
-    );
-  });
-}

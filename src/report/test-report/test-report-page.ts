@@ -5,13 +5,8 @@ import { type Html, html, raw } from "../page/html.ts";
 import { checkItem, heading, lettersPage, type PageWriter } from "../page/page-parts.ts";
 import { handOf, words } from "../words/index.ts";
 import type { TestReport } from "./test-report-matter.ts";
-import {
-  type ReportDrawing,
-  type ReportPart,
-  type ReportSection,
-  type TestReportTelling,
-  tellTestReport,
-} from "./test-report-telling.ts";
+import type { ReportDrawing, ReportPart, ReportSection, TestReportTelling } from "./test-report-parts.ts";
+import { tellTestReport } from "./test-report-telling.ts";
 
 /** The whole page; it fetches nothing and runs no script. */
 export function testReportPage(report: TestReport): string {

@@ -3,7 +3,8 @@
 import { program } from "../program.ts";
 import { words } from "../words/index.ts";
 import { pdfPaper } from "./pdf-paper.ts";
-import { drawSheets, layOut } from "./test-report-layout.ts";
+import { drawSheets } from "./sheets.ts";
+import { layOut } from "./test-report-layout.ts";
 import type { TestReport } from "./test-report-matter.ts";
 import { tellTestReport } from "./test-report-telling.ts";
 

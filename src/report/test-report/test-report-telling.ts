@@ -1,84 +1,20 @@
 // The test report in words and in order, before any layout: the page to print and the PDF lay out this one telling, so
-// that neither can leave out what the other says.
+// that neither can leave out what the other says. Its drawings are in test-report-curves.ts, what people wrote down of the
+// runs in test-report-sheet.ts.
 
-import { type HeatSource, heatSources, type RunSheet } from "../../schema/index.ts";
 import type { ChangeReasonSaying } from "../../science/before-after/index.ts";
 import type { Analysis, ReasonSaying, SourceFinding } from "../../science/index.ts";
-import { isKnown } from "../../science/index.ts";
-import { uncheckedItems } from "../../science/plan/index.ts";
 import { type CheckTelling, repeatsMarked } from "../advice-telling.ts";
-import { logsOf, type Telling, tellAnalysis } from "../analysis/analysis-telling.ts";
+import { type Telling, tellAnalysis } from "../analysis/analysis-telling.ts";
 import { allowanceCodes } from "../analysis/stretch-telling.ts";
-import { curvesDrawing, ratiosDrawing } from "../comparison/comparison-drawing.ts";
-import { type ComparisonTelling, curveLines, tellComparison } from "../comparison/comparison-telling.ts";
-import { describeAligned, describeReadings, describeRun, letteredEvents, letterOf } from "../drawing/drawing-words.ts";
-import { drawnRun, runDrawing, runPatterns } from "../drawing/run-drawing.ts";
-import type { Scene } from "../drawing/scene.ts";
-import { linesToDraw, stretchDrawing } from "../drawing/stretch-drawing.ts";
+import { type ComparisonTelling, tellComparison } from "../comparison/comparison-telling.ts";
+import { letterOf } from "../drawing/drawing-words.ts";
 import { type Teller, tellerFor } from "../teller.ts";
 import { say } from "../words/index.ts";
-import type { ReportedRun, TestReport } from "./test-report-matter.ts";
-
-export interface TestReportTelling {
-  /** Of the window or the tab. */
-  readonly documentTitle: string;
-  readonly letterhead: string | null;
-  readonly title: string;
-  readonly fridge: string;
-  readonly when: string;
-  readonly written: string;
-  readonly sections: readonly ReportSection[];
-}
-
-/** `head` and `foot` go across the page, `column` in columns between them. */
-export interface ReportSection {
-  readonly place: "head" | "column" | "foot";
-  readonly heading: string | null;
-  readonly parts: readonly ReportPart[];
-}
-
-export type ReportPart =
-  | { readonly kind: "facts"; readonly facts: readonly ReportFact[] }
-  | { readonly kind: "sentence"; readonly text: string }
-  | { readonly kind: "text"; readonly text: string }
-  | { readonly kind: "small-print"; readonly text: string }
-  | { readonly kind: "list"; readonly items: readonly { readonly mark: string | null; readonly text: string }[] }
-  | { readonly kind: "verdicts"; readonly verdicts: readonly ReportVerdict[] }
-  | {
-      readonly kind: "drawings";
-      readonly drawings: readonly ReportDrawing[];
-      /** Of those that are shown. */
-      readonly captionOf: (shown: readonly ReportDrawing[]) => string;
-    }
-  | { readonly kind: "advice"; readonly advice: readonly CheckTelling[] }
-  | { readonly kind: "signatures"; readonly names: readonly string[] };
-
-export interface ReportFact {
-  readonly name: string;
-  readonly text: string;
-}
-
-export interface ReportVerdict {
-  readonly on: string;
-  /** A verdict or a change, by its code. */
-  readonly state: string;
-  readonly stateName: string;
-  readonly detail: string;
-  /** Why, in a few sentences. */
-  readonly why: string;
-}
-
-export interface ReportDrawing {
-  readonly id: string;
-  readonly title: string;
-  readonly description: string;
-  /** The more, the sooner it gives way where the paper is full; 0 stays. */
-  readonly givesWay: number;
-  /** What tells its lines apart. */
-  readonly patterns: readonly string[];
-  /** @returns null when there is nothing to draw. */
-  readonly draw: (width: number) => Scene | null;
-}
+import { runCurves, serviceCurves } from "./test-report-curves.ts";
+import type { TestReport } from "./test-report-matter.ts";
+import type { ReportFact, ReportPart, ReportSection, TestReportTelling } from "./test-report-parts.ts";
+import { controlSource, notesOf, sheetParts } from "./test-report-sheet.ts";
 
 /** Tells a test report on the clock of its (newest) runs. */
 export function tellTestReport(report: TestReport): TestReportTelling {
@@ -102,7 +38,7 @@ export function tellTestReport(report: TestReport): TestReportTelling {
     section(
       "head",
       own.curvesHeading,
-      compared === null ? runCurvesPart(report, teller) : serviceCurves(report, compared, teller),
+      compared === null ? runCurves(report, teller) : serviceCurves(report, compared, teller),
     ),
     section("column", own.doneHeading, listPart(notesOf(report, teller), own.nothingNoted)),
     service === null ? null : section("column", own.controlHeading, controlSource(report, teller)),
@@ -246,178 +182,6 @@ const saidElsewhere: ReadonlySet<ChangeReasonSaying["code"]> = new Set([
   "over-control",
   "runs-combined",
 ]);
-
-// Curves -----------------------------------------------------------------------------------------------
-
-function runCurvesPart({ analysis, context }: TestReport, teller: Teller): readonly ReportPart[] {
-  const { chart, stretchHeading } = teller.words.report;
-  const events = letteredEvents(analysis);
-  const ofRuns = logsOf(analysis).map((log, index): ReportDrawing => {
-    const run = drawnRun(analysis, log, events);
-    return {
-      id: `run${index + 1}`,
-      title: chart.runTitle(log),
-      description: describeRun(run, teller),
-      givesWay: index,
-      patterns: runPatterns(run).map((ink) => chart.patterns[ink]),
-      draw: (width) => runDrawing(run, teller, context.utcOffsetMinutes, width),
-    };
-  });
-  // What is good gives way first: its drawing has the least to show.
-  const ranked = [...analysis.sources].sort((a, b) => Number(a.verdict === "sound") - Number(b.verdict === "sound"));
-  const ofStretches = analysis.sources.map((source, index): ReportDrawing => {
-    const stretch = longest(source, analysis);
-    const period = teller.hand.period(stretch.startMs, stretch.endMs);
-    return {
-      id: `stretch${index + 1}`,
-      title: stretchHeading(teller.words.names.onSource(stretch.source), period),
-      description: describeReadings(stretch.curves, teller),
-      givesWay: 1 + ranked.indexOf(source),
-      patterns: linesToDraw(stretch).map(({ ink }) => chart.patterns[ink]),
-      draw: (width) => stretchDrawing(stretch, events, teller, width),
-    };
-  });
-  return drawingsPart([...ofRuns, ...ofStretches], (patterns) => chart.caption(patterns));
-}
-
-const longest = ({ stretches: own }: SourceFinding, { stretches }: Analysis) =>
-  own
-    .map((index) => stretches[index])
-    .reduce((best, one) => (one.endMs - one.startMs > best.endMs - best.startMs ? one : best));
-
-function serviceCurves(
-  { service }: TestReport,
-  { bars, sources }: ComparisonTelling,
-  teller: Teller,
-): readonly ReportPart[] {
-  if (service === null) return [];
-  const { margin } = service.comparison;
-  const { comparison } = teller.words;
-  const ratios: ReportDrawing = {
-    id: "ratios",
-    title: comparison.ratiosTitle,
-    description: bars.map(({ name, ratio }) => comparison.barIs(name, ratio, teller.hand)).join(" "),
-    givesWay: 0,
-    patterns: [],
-    draw: (width) => ratiosDrawing(bars, margin, teller, width),
-  };
-  const curves = sources.map(({ finding }, index): ReportDrawing => {
-    const lines = curveLines(finding, teller).filter(({ curve }) => curve.belowAmbient.some(Number.isFinite));
-    const drawn = (["before", "after"] as const).filter((when) => lines.some((line) => line.when === when));
-    return {
-      id: `source${index + 1}`,
-      title: comparison.curvesTitle(finding.source),
-      description: lines.map((line) => describeAligned(line, teller)).join(" "),
-      givesWay: index,
-      patterns: drawn.map((when) => comparison.patterns[when]),
-      draw: (width) => curvesDrawing(finding, teller, width),
-    };
-  });
-  return drawingsPart([ratios, ...curves], (patterns) =>
-    [
-      ...(bars.length === 0 ? [] : [comparison.ratiosCaption(margin, teller.hand)]),
-      ...(patterns.length === 0 ? [] : [comparison.curvesCaption(patterns)]),
-    ].join(" "),
-  );
-}
-
-function drawingsPart(
-  all: readonly ReportDrawing[],
-  caption: (patterns: readonly string[]) => string,
-): readonly ReportPart[] {
-  const drawings = all
-    .map((drawing) => ({ ...drawing, draw: keptByWidth(drawing.draw) }))
-    .filter(({ draw }) => draw(narrowestDrawing) !== null);
-  const captionOf = (shown: readonly ReportDrawing[]) =>
-    caption([...new Set(shown.flatMap(({ patterns }) => patterns))]);
-  return drawings.length === 0 ? [] : [{ kind: "drawings", drawings, captionOf }];
-}
-
-const narrowestDrawing = 340;
-
-/** A layout may try several sizes of type; it need not draw anew for each. */
-function keptByWidth(draw: ReportDrawing["draw"]): ReportDrawing["draw"] {
-  const scenes = new Map<number, Scene | null>();
-  return (width) => {
-    if (!scenes.has(width)) scenes.set(width, draw(width));
-    return scenes.get(width) ?? null;
-  };
-}
-
-// What was done, and how the run was run ---------------------------------------------------------------
-
-function notesOf({ runs }: TestReport, { words: { testReport: own }, hand }: Teller): string[] {
-  const several = runs.length > 1;
-  return [
-    ...new Set(
-      runs.flatMap(({ when, sheet, notes, remarks }) =>
-        [
-          ...(sheet?.notes ? [sheet.notes] : []),
-          ...(notes ? [notes] : []),
-          ...remarks.map(({ unixMs, text }) => own.noteAt(hand.moment(unixMs), text)),
-        ].map((text) => own.note(several ? own.whens[when] : null, text)),
-      ),
-    ),
-  ];
-}
-
-function sheetParts({ runs, analysis, service }: TestReport, teller: Teller): readonly ReportPart[] {
-  const { testReport: own } = teller.words;
-  const facts = own.conditions.flatMap(({ name, value }): ReportFact[] => {
-    const told = runs.map(({ sheet }) => (sheet === null ? null : value(sheet, teller.hand) || null));
-    if (told.every((text) => text === null)) return [];
-    return [{ name, text: sidesOf(told, runs, teller) }];
-  });
-  const sources = sourcesRun(analysis, service?.comparison.sources.map(({ source }) => source) ?? []);
-  const open = runs.map(({ sheet }) =>
-    uncheckedItems(sheet, sources).map(({ item }) => teller.words.plan.checklist[item].title),
-  );
-  const sameOpen = open.every((items) => items.join() === open[0].join());
-  const unchecked = (sameOpen ? open.slice(0, 1) : open).map((items, index) => {
-    if (items.length === 0) return own.allChecked;
-    return own.notChecked(sameOpen ? null : own.whens[runs[index].when], items.join("; "));
-  });
-  const missing = runs.filter(({ sheet }) => sheet === null);
-  const sheetless = missing.map(({ when }) => (runs.length === 1 ? own.noSheet : own.noSheetOf(own.whens[when])));
-  return [
-    ...(facts.length === 0 ? [] : [{ kind: "facts", facts } as const]),
-    ...[...new Set([...sheetless, ...unchecked])].map((text) => ({ kind: "text", text }) as const),
-  ];
-}
-
-/** One text where all runs say the same, else both sides. */
-function sidesOf(
-  told: readonly (string | null)[],
-  runs: readonly ReportedRun[],
-  { words: { testReport: own, report } }: Teller,
-): string {
-  const of = (when: ReportedRun["when"]) =>
-    report.list([
-      ...new Set(told.flatMap((text, index) => (runs[index].when === when ? [text ?? own.notStated] : []))),
-    ]);
-  if (runs[0].when === "run") return of("run");
-  return of("before") === of("after") ? of("after") : own.differs(of("before"), of("after"));
-}
-
-function sourcesRun({ stretches }: Analysis, compared: readonly HeatSource[]): readonly HeatSource[] {
-  const ran = heatSources.filter(
-    (source) => compared.includes(source) || stretches.some((stretch) => stretch.source === source),
-  );
-  return ran.length === 0 ? heatSources : ran;
-}
-
-function controlSource({ runs, service }: TestReport, { words: own, hand }: Teller): readonly ReportPart[] {
-  const untouched = (sheet: RunSheet | null) => sheet?.untouchedSources ?? [];
-  const controls = heatSources.filter((source) => runs.some(({ sheet }) => untouched(sheet).includes(source)));
-  if (controls.length === 0 || service === null) return [{ kind: "text", text: own.testReport.noControl }];
-  const held = service.comparison.sources.flatMap(({ source, control, overControl }) => {
-    if (control === null) return [];
-    return isKnown(overControl)
-      ? [own.testReport.overControl(source, control, overControl, hand)]
-      : [own.testReport.controlCannotTell(source, control, say(own.unknowns, overControl.why, hand))];
-  });
-  return [{ kind: "text", text: [own.testReport.untouched(controls), ...held].join(" ") }];
-}
 
 // What may be behind it, and whether it keeps up -------------------------------------------------------
 
