@@ -4,28 +4,17 @@
 import type { EnergySource, Forecast, Recording } from "../../src/schema/index.ts";
 import { hotDay } from "../../src/science/hot-days/index.ts";
 import { type Answer, isKnown } from "../../src/science/index.ts";
-import {
-  randomFridge,
-  type SimulatedFridge,
-  seededRandom,
-  settledCabinet,
-  simulateRun,
-} from "../../src/simulate/index.ts";
+import { randomFridge, type SimulatedFridge, settledCabinet, simulateRun } from "../../src/simulate/index.ts";
+import { luckOf, type Scatter, scatters, usualProbes } from "./cases/luck.ts";
 import { printMachine, printTable } from "./print.ts";
-
-const scatters = {
-  calm: { heat: 0.015, volts: 0, cooling: 0.015 },
-  scattered: { heat: 0.05, volts: 0.035, cooling: 0.03 },
-} as const;
-type Scatter = keyof typeof scatters;
 
 const hour = 3_600_000;
 const firstDay = Date.parse("2026-06-01T19:00:00Z");
 
 /** A random fridge with one to five runs, each on two sources for 3 to 10 h, at ambients of 14 to 32 °C. */
 function knownFridge(seed: number, scatter: Scatter): { fridge: SimulatedFridge; logs: readonly Recording[] } {
-  const random = seededRandom(seed, `hot-day-${scatter}`);
-  const between = (low: number, high: number) => low + (high - low) * random.uniform();
+  const luck = luckOf(seed, `hot-day-${scatter}`);
+  const { between } = luck;
   const fridge = randomFridge(seed);
   const runs = 1 + Math.floor(between(0, 5));
   const logs = Array.from({ length: runs }, (_, index) => {
@@ -56,11 +45,7 @@ function knownFridge(seed: number, scatter: Scatter): { fridge: SimulatedFridge;
       samplingSeconds: 60,
       doors: doors.sort((a, b) => a.atHours - b.atHours),
       nightToNight: scatters[scatter],
-      probes: {
-        evaporator: { offsetKelvin: 0.2 * random.normal(), noiseKelvin: 0.05 },
-        cabinet: { offsetKelvin: 0.2 * random.normal(), noiseKelvin: 0.05 },
-        ambient: { offsetKelvin: 0.2 * random.normal(), noiseKelvin: 0.1 },
-      },
+      probes: usualProbes(luck),
     }).recording;
   });
   return { fridge, logs };
@@ -121,9 +106,9 @@ const tripSchedule = [
 const tripSources = tripSchedule.flatMap(({ source, hours }) => Array.from({ length: hours }, () => source));
 
 function trip(fridge: SimulatedFridge, seed: number, scatter: Scatter) {
-  const random = seededRandom(seed, "trip");
-  const mean = 22 + 10 * random.uniform();
-  const swing = 6 + 8 * random.uniform();
+  const { between } = luckOf(seed, "trip");
+  const mean = between(22, 32);
+  const swing = between(6, 14);
   const start = firstDay + 400 * hour - (firstDay % hour);
   const { recording } = simulateRun({
     name: "trip.csv",

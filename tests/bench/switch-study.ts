@@ -8,16 +8,9 @@ import {
   randomFridge,
   type SimulatedRun,
   type SimulationPlan,
-  seededRandom,
   simulateRun,
 } from "../../src/simulate/index.ts";
-
-/** How much heat, voltage and cooling change from run to run. */
-const scatters = {
-  calm: { heat: 0.015, volts: 0, cooling: 0.015 },
-  scattered: { heat: 0.05, volts: 0.035, cooling: 0.03 },
-} as const;
-type Scatter = keyof typeof scatters;
+import { luckOf, type Scatter, scatters, usualProbes } from "./cases/luck.ts";
 
 const heatFaults = { gas: "flue", mains: "mains-element", dc12: "dc12-element" } as const satisfies {
   [S in HeatSource]: FaultName;
@@ -37,9 +30,8 @@ interface SwitchCase {
 
 /** @param afterHours how long the second source runs; `againHours` the first once more, 0 for none. */
 function switchCase(seed: number, scatter: Scatter, afterHours: number, againHours: number): SwitchCase {
-  const random = seededRandom(seed, `switch-${scatter}`);
-  const between = (low: number, high: number) => low + (high - low) * random.uniform();
-  const pick = <T>(values: readonly T[]): T => values[Math.floor(random.uniform() * values.length)];
+  const luck = luckOf(seed, `switch-${scatter}`);
+  const { between, pick } = luck;
   const sources = pick([
     ["mains", "gas"],
     ["mains", "gas"],
@@ -56,7 +48,7 @@ function switchCase(seed: number, scatter: Scatter, afterHours: number, againHou
         ? [{ name: "cooling-unit", size: loss }]
         : [{ name: heatFaults[sources[kind === "first" ? 0 : 1]], size: 0.8 * loss }];
   const beforeHours = between(4, 10);
-  const includeSupply = random.uniform() < 0.5;
+  const includeSupply = between(0, 1) < 0.5;
   const switchHours = 1 + beforeHours;
   const doors = Array.from({ length: Math.floor(between(0, 5)) }, () => ({
     atHours: between(1, switchHours + afterHours),
@@ -78,11 +70,7 @@ function switchCase(seed: number, scatter: Scatter, afterHours: number, againHou
     nightToNight: scatters[scatter],
     includeSupply,
     frostGramsPerHour: between(0, 8),
-    probes: {
-      evaporator: { offsetKelvin: 0.2 * random.normal(), noiseKelvin: 0.05 },
-      cabinet: { offsetKelvin: 0.2 * random.normal(), noiseKelvin: 0.05 },
-      ambient: { offsetKelvin: 0.2 * random.normal(), noiseKelvin: 0.1 },
-    },
+    probes: usualProbes(luck),
   });
   const run = simulateRun({
     ...plan(0, [

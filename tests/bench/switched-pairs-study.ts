@@ -5,8 +5,8 @@
 import type { Change } from "../../src/schema/documents/index.ts";
 import { compareRuns } from "../../src/science/before-after/index.ts";
 import { type Answer, isKnown } from "../../src/science/index.ts";
-import { randomFridge, type SimulatedRun, seededRandom, simulateRun } from "../../src/simulate/index.ts";
-import { scatters } from "./cases/verdict-cases.ts";
+import { randomFridge, type SimulatedRun, simulateRun } from "../../src/simulate/index.ts";
+import { luckOf, type Scatter, scatters, usualProbes } from "./cases/luck.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const pairs = 40;
@@ -14,10 +14,9 @@ const blocked = [0, 0.15, 0.3, 0.45];
 const weekMs = 7 * 86_400_000;
 
 /** A run before with the flue blocked by this share, and one after with it clean. */
-function pairOf(seed: number, scatter: keyof typeof scatters, flue: number): readonly [SimulatedRun, SimulatedRun] {
-  const random = seededRandom(seed, "switched-pairs");
-  const between = (low: number, high: number) => low + (high - low) * random.uniform();
-  const probe = (noiseKelvin: number) => ({ offsetKelvin: 0.2 * random.normal(), noiseKelvin });
+function pairOf(seed: number, scatter: Scatter, flue: number): readonly [SimulatedRun, SimulatedRun] {
+  const luck = luckOf(seed, "switched-pairs");
+  const { between } = luck;
   const run = (index: number, size: number) =>
     simulateRun({
       name: `${seed}-${index}.csv`,
@@ -33,7 +32,7 @@ function pairOf(seed: number, scatter: keyof typeof scatters, flue: number): rea
       samplingSeconds: 60,
       nightToNight: scatters[scatter],
       faults: [{ name: "flue", size }],
-      probes: { evaporator: probe(0.05), cabinet: probe(0.05), ambient: probe(0.1) },
+      probes: usualProbes(luck),
       sheet: { untouchedSources: ["mains"] },
     });
   return [run(1, flue), run(2, 0)];
@@ -41,7 +40,7 @@ function pairOf(seed: number, scatter: keyof typeof scatters, flue: number): rea
 
 const strengthOnGas = ({ truth }: SimulatedRun) => truth.stretches[2].strength?.ofFaults ?? Number.NaN;
 
-function row(scatter: keyof typeof scatters, flue: number): string[] {
+function row(scatter: Scatter, flue: number): string[] {
   const found = Array.from({ length: pairs }, (_, i) => {
     const [before, after] = pairOf(i + 1, scatter, flue);
     const { sources } = compareRuns([before.recording], [after.recording], { knownGood: [], margin: 0.15 });

@@ -5,7 +5,8 @@ import type { Cause } from "../../src/schema/documents/index.ts";
 import { type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { type Analysis, analyse, isKnown, type SourceFinding } from "../../src/science/index.ts";
 import type { SimulatedRun } from "../../src/simulate/index.ts";
-import { type Case, type Kind, type Scatter, studyCase, unknownCase } from "./cases/verdict-cases.ts";
+import type { Scatter } from "./cases/luck.ts";
+import { type Case, type Kind, studyCase, unknownCase } from "./cases/verdict-cases.ts";
 import { printMachine, printTable } from "./print.ts";
 
 /** Looked at while tuning; figures to report come from others. */

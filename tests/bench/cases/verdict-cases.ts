@@ -7,16 +7,9 @@ import {
   randomFridge,
   type SimulatedFault,
   type SimulatedRun,
-  seededRandom,
   simulateRun,
 } from "../../../src/simulate/index.ts";
-
-/** How much heat, voltage and cooling change from run to run. */
-export const scatters = {
-  calm: { heat: 0.015, volts: 0, cooling: 0.015 },
-  scattered: { heat: 0.05, volts: 0.035, cooling: 0.03 },
-} as const;
-export type Scatter = keyof typeof scatters;
+import { type Luck, luckOf, type Scatter, scatters, usualProbes } from "./luck.ts";
 
 /** What is wrong in one simulated fridge, by the group its cause belongs to. */
 export type Kind = "none" | "heat" | "unit" | "seal" | "load" | "probe" | "lamp";
@@ -45,21 +38,6 @@ const kinds: readonly Kind[] = [
   "probe",
   "lamp",
 ];
-
-interface Luck {
-  readonly between: (low: number, high: number) => number;
-  readonly pick: <T>(values: readonly T[]) => T;
-  readonly normal: () => number;
-}
-
-function luckOf(seed: number, stream: string): Luck {
-  const random = seededRandom(seed, stream);
-  return {
-    between: (low, high) => low + (high - low) * random.uniform(),
-    pick: (values) => values[Math.floor(random.uniform() * values.length)],
-    normal: () => random.normal(),
-  };
-}
 
 /** A fridge of random size and make with 1 to 5 known-good runs and two test runs, on two sources. */
 export function studyCase(seed: number, scatter: Scatter): Case {
@@ -105,8 +83,8 @@ export function studyCase(seed: number, scatter: Scatter): Case {
   };
 }
 
-function runBasics(seed: number, index: number, scatter: Scatter, { between, normal }: Luck) {
-  const probe = (noiseKelvin: number) => ({ offsetKelvin: 0.2 * normal(), noiseKelvin });
+function runBasics(seed: number, index: number, scatter: Scatter, luck: Luck) {
+  const { between } = luck;
   return {
     name: `${seed}-${index}.csv`,
     seed: seed * 100 + index,
@@ -122,7 +100,7 @@ function runBasics(seed: number, index: number, scatter: Scatter, { between, nor
     nightToNight: scatters[scatter],
     // Off for a night before: a lamp has warmed the cabinet by then.
     before: [{ source: "off", hours: 12 }] as const,
-    probes: { evaporator: probe(0.05), cabinet: probe(0.05), ambient: probe(0.1) },
+    probes: usualProbes(luck),
   };
 }
 
