@@ -1,11 +1,11 @@
 // The hot-day page as a browser shows it. axe-core 4 checks it against its rules for WCAG 2.2 A and AA.
 
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { hotDayPage } from "../../src/report/hot-day/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 import { predictions } from "./hot-day-fixture.ts";
+import { nothingWrong, seenAt } from "./page-seen.ts";
 
 describe("the hot-day page in a browser", { timeout: 60_000 }, () => {
   let browser: Browser;
@@ -21,17 +21,7 @@ describe("the hot-day page in a browser", { timeout: 60_000 }, () => {
       ["dark", 1200],
     ] as const) {
       test(`${name}, has no axe violation in ${colorScheme} at ${width} px, fits, and asks the network for nothing`, async () => {
-        const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-        const tab = await context.newPage();
-        const asked: string[] = [];
-        tab.on("request", (request) => asked.push(request.url()));
-        await tab.setContent(page);
-        for (const details of await tab.locator("details > summary").all()) await details.click();
-        const { violations } = await new AxeBuilder({ page: tab }).analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
-        expect(await tab.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
-        expect(asked).toEqual([]);
-        await context.close();
+        expect(await seenAt(browser, page, width, { colorScheme })).toEqual(nothingWrong);
       });
     }
   }

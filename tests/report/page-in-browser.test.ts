@@ -1,6 +1,5 @@
 // The page as a browser shows it. axe-core 4 checks it against its rules for WCAG 2.2 A and AA.
 
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { analysisLetter } from "../../src/report/analysis/analysis-page.ts";
@@ -9,6 +8,7 @@ import { lettersPage } from "../../src/report/page/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 import { comparisonContext, serviced } from "./comparison-fixture.ts";
 import { context, nothingHeated, weakOnGas } from "./fixture.ts";
+import { a4, nothingWrong, printed, seenAt } from "./page-seen.ts";
 
 // Two stretches are enough to hold every kind of element; axe looks at each of them.
 const short = { ...weakOnGas, sources: weakOnGas.sources.slice(0, 1), stretches: weakOnGas.stretches.slice(0, 2) };
@@ -32,18 +32,7 @@ describe("the page in a browser", { timeout: 60_000 }, () => {
   for (const colorScheme of ["light", "dark"] as const) {
     for (const width of [360, 1200]) {
       test(`has no axe violation in ${colorScheme} at ${width} px, fits, and asks the network for nothing`, async () => {
-        const context = await browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-        const tab = await context.newPage();
-        const asked: string[] = [];
-        tab.on("request", (request) => asked.push(request.url()));
-        await tab.setContent(page);
-        for (const details of await tab.locator("details > summary").all()) await details.click();
-        const { violations, passes } = await new AxeBuilder({ page: tab }).analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
-        expect(passes.length).toBeGreaterThan(20);
-        expect(await tab.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
-        expect(asked).toEqual([]);
-        await context.close();
+        expect(await seenAt(browser, page, width, { colorScheme })).toEqual(nothingWrong);
       });
     }
   }
@@ -69,13 +58,9 @@ describe("the page in a browser", { timeout: 60_000 }, () => {
   });
 
   test("prints on A4, each letter from a page of its own, with every drawing whole", async () => {
+    expect(await printed(browser, page)).toMatchObject(a4);
     const tab = await browser.newPage();
     await tab.setContent(page);
-    const pdf = (await tab.pdf({ preferCSSPageSize: true })).toString("latin1");
-    // A4 is 210 mm by 297 mm (ISO 216), in points of 1/72 inch; the browser rounds to 1/100.
-    const [, width, height] = /\/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]/.exec(pdf) ?? [];
-    expect(Number(width)).toBeCloseTo(595.28, 0);
-    expect(Number(height)).toBeCloseTo(841.89, 0);
     await tab.emulateMedia({ media: "print" });
     const styles = (selector: string, name: string) =>
       tab.evaluate(`[...document.querySelectorAll("${selector}")].map((element) => getComputedStyle(element).${name})`);
