@@ -1,7 +1,7 @@
 // The unit of a temperature column: from its header, the row of units below it, the cells themselves, or values that
 // are possible in one unit only.
 
-import type { Position, TemperatureUnit } from "../schema/index.ts";
+import { kelvinOfZeroCelsius, type Position, type TemperatureUnit } from "../schema/index.ts";
 
 const written: readonly (readonly [TemperatureUnit, RegExp])[] = [
   ["Cel", /[°º˚]\s*c\b|\bdeg\.?\s*c\b|\bdegc\b|celsius|℃|[([]\s*c\s*[)\]]|^c$|\bcel\b/i],
@@ -29,7 +29,7 @@ export const isInMillivolts = (text: string) => /(?<!\p{L})(?:mV|millivolts?)(?!
 /** °C of a value. */
 export function celsiusOf(value: number, unit: TemperatureUnit): number {
   if (unit === "[degF]") return (value - 32) / 1.8;
-  return unit === "K" ? value - 273.15 : value;
+  return unit === "K" ? value - kelvinOfZeroCelsius : value;
 }
 
 /** What a probe in a place can read while a fridge is tested, °C; wide, since only the impossible is ruled out. */

@@ -2,7 +2,7 @@
 
 import type { resolveSenml } from "../ingest/index.ts";
 import type { Refusal } from "../schema/api/index.ts";
-import { BadInput, type Position, positions } from "../schema/index.ts";
+import { BadInput, kelvinOfZeroCelsius, msPerMinute, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
 import { runToRecord } from "../workshop/recording/index.ts";
 import { Problem } from "./problem.ts";
@@ -119,7 +119,7 @@ const lookAgainMs = 2000;
  * with the same power cut would cost a commit each in the same second.
  */
 const seenEveryMs = (boardId: string) =>
-  60_000 * (1 + [...boardId].reduce((sum, letter) => (sum * 31 + letter.charCodeAt(0)) % 997, 0) / 997);
+  msPerMinute * (1 + [...boardId].reduce((sum, letter) => (sum * 31 + letter.charCodeAt(0)) % 997, 0) / 997);
 
 /** The reading that a record says, or why it says none. */
 function readingOf(
@@ -159,7 +159,7 @@ function inKeptUnit(
     case "Cel":
       return { raw: value };
     case "K":
-      return { raw: value + absoluteZeroCelsius };
+      return { raw: value - kelvinOfZeroCelsius };
     case "Ohm":
     case "mV":
       return { raw: value, unit };
@@ -169,9 +169,6 @@ function inKeptUnit(
       return undefined;
   }
 }
-
-/** 0 K on the Celsius scale. Source: SI Brochure, 9th ed. (BIPM, 2019), "The kelvin". */
-const absoluteZeroCelsius = -273.15;
 
 /**
  * Nothing on a fridge is colder or hotter than -100 to 1500 °C, the flue included, and no probe in its range sends more

@@ -7,6 +7,7 @@ import type { AddressInfo } from "node:net";
 import express, { type Express } from "express";
 import { pino } from "pino";
 import { degreesHeader, type OperationName } from "../schema/api/index.ts";
+import { msPerMinute } from "../schema/index.ts";
 import { readAssets } from "./assets.ts";
 import { BoardIntake } from "./board-intake.ts";
 import { defendBefore, isPack } from "./defend.ts";
@@ -141,4 +142,4 @@ function httpServer({ tls }: ServerOptions, application: Express, { limits }: Se
 }
 
 /** A large log over a slow line takes minutes; slow-body.ts sees to it that it keeps coming. */
-const longestRequestMs = 30 * 60_000;
+const longestRequestMs = 30 * msPerMinute;

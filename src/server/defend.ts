@@ -5,6 +5,7 @@ import compression from "compression";
 import type { Express, Request, RequestHandler } from "express";
 import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
+import { msPerMinute } from "../schema/index.ts";
 import { Problem } from "./problem.ts";
 import { isForeign, isOurHost } from "./requests.ts";
 import type { Defence } from "./server-options.ts";
@@ -40,12 +41,12 @@ export function defendBefore(application: Express, parts: ServiceParts): void {
   application.use("/api", findVisitor(parts));
   use(
     "request-limit",
-    tooMany(limits.requestsPerMinute, 60_000, "too-many-requests", parts, (request) => !isPack(request)),
+    tooMany(limits.requestsPerMinute, msPerMinute, "too-many-requests", parts, (request) => !isPack(request)),
   );
   // Hundreds of boards may share one address; of them only what is refused counts.
-  use("request-limit", tooMany(limits.requestsPerMinute, 60_000, "too-many-requests", parts, isPack, true));
+  use("request-limit", tooMany(limits.requestsPerMinute, msPerMinute, "too-many-requests", parts, isPack, true));
   if (isOn("sign-in-limit")) {
-    const signIns = tooMany(limits.signInsPer15Minutes, 15 * 60_000, "too-many-sign-ins", parts);
+    const signIns = tooMany(limits.signInsPer15Minutes, 15 * msPerMinute, "too-many-sign-ins", parts);
     application.post("/api/session", signIns);
   }
   use("slow-body", (request, response, next) => {

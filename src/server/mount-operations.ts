@@ -8,6 +8,7 @@ import { rateLimit } from "express-rate-limit";
 import { z } from "zod";
 import type { Language } from "../report/index.ts";
 import { isMedia, type Operation, type OperationName, operations } from "../schema/api/index.ts";
+import { msPerMinute } from "../schema/index.ts";
 import { etagOf } from "./etag.ts";
 import type { Asked, Handlers, MediaAnswer } from "./handlers.ts";
 import { jsonDepth } from "./json-depth.ts";
@@ -62,7 +63,7 @@ function paceOf({ may }: Operation, { limits, isOn, refusals }: ServiceParts): r
   return [
     rateLimit({
       limit: limits.packsPerMinute,
-      windowMs: 60_000,
+      windowMs: msPerMinute,
       standardHeaders: "draft-8",
       legacyHeaders: false,
       keyGenerator: (request) => hashOf(`${request.headers.authorization}`),

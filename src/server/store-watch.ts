@@ -3,7 +3,7 @@
 // it may not ask about every run for every pack: of a run that boards of this service feed it reads what came, and only now
 // and then whether something else changed it.
 
-import type { Position } from "../schema/index.ts";
+import { msPerMinute, type Position } from "../schema/index.ts";
 import type { Run, Series, SeriesExtent, Store } from "../store/index.ts";
 import type { LiveFeed } from "./live-feed.ts";
 
@@ -235,7 +235,7 @@ const gatherMs = 250;
 /** So many regular looks go round all runs that are fed here. */
 const looksForAll = 10;
 /** So long after the last viewer left it is still looked on for him: a phone may only sleep, ms. */
-const restMs = 5 * 60_000;
+const restMs = 5 * msPerMinute;
 /** A run is fed here for so long after readings came through this service, ms. */
 const fedHereMs = 10_000;
 /** Open runs watched at the same time. */

@@ -1,6 +1,6 @@
 // The boiler: heater warms boiler, boiler loses heat, and what it gains above boiling becomes vapour.
 
-import { absoluteZeroCelsius } from "./absolute-zero.ts";
+import { kelvinOfZeroCelsius } from "../schema/index.ts";
 import type { BoilerBuild, SimulatedFridge } from "./fridge.ts";
 
 export interface BoilerState {
@@ -12,7 +12,7 @@ export interface BoilerState {
  * Where a solution of 30 % ammonia begins to boil, °C. Straight in 1/T against ln p (Clausius and Clapeyron)
  * through 115.6 °C at 14 bar and 142.7 °C at 25 bar. Source: Pátek & Klomfar, Int. J. Refrigeration 18 (1995).
  */
-export const solutionBoils = (bar: number) => 1 / (3.335_35e-3 - 2.8912e-4 * Math.log(bar)) + absoluteZeroCelsius;
+export const solutionBoils = (bar: number) => 1 / (3.335_35e-3 - 2.8912e-4 * Math.log(bar)) - kelvinOfZeroCelsius;
 
 /** Heat that goes into vapour, W. */
 export const vapourWatts = (build: BoilerBuild, boilerCelsius: number) =>

@@ -1,7 +1,7 @@
 // The cooling unit: vapour becomes ammonia flow (with a threshold, a bend and a lag), flow becomes cooling,
 // less of it for a colder evaporator and in hotter air.
 
-import { absoluteZeroCelsius } from "./absolute-zero.ts";
+import { kelvinOfZeroCelsius } from "../schema/index.ts";
 import type { CoolingUnitBuild, SimulatedFridge } from "./fridge.ts";
 
 /** Flow on its way to the evaporator, relative to design: the pipes as three vessels in a row. */
@@ -85,4 +85,4 @@ const condensed = (bar: number, rejection: number) => 1 / (1 + Math.exp((rejecti
  * Where pure ammonia condenses, °C: the hottest usable condenser. Straight in 1/T against ln p through 36.0 °C
  * at 14 bar and 58.0 °C at 25 bar. Source: as in boiler.ts.
  */
-export const ammoniaCondenses = (bar: number) => 1 / (4.212_79e-3 - 3.7063e-4 * Math.log(bar)) + absoluteZeroCelsius;
+export const ammoniaCondenses = (bar: number) => 1 / (4.212_79e-3 - 3.7063e-4 * Math.log(bar)) - kelvinOfZeroCelsius;

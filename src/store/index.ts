@@ -5,4 +5,5 @@ export { defaultStoreFile } from "./default-store-file.ts";
 export { nameKey } from "./name-key.ts";
 export { openStore } from "./open-store.ts";
 export * from "./records.ts";
+export { placeOf } from "./series-part.ts";
 export type * from "./store.ts";

@@ -1,6 +1,7 @@
 // Files that boards recorded alone, brought into the store: by what they are placed in time, and what happened meanwhile.
 
 import { readBoardLog, readWholeFile, type TimeAnchor } from "../ingest/index.ts";
+import { msPerMinute } from "../schema/index.ts";
 import type { Json, Run, RunEvent, Store } from "../store/index.ts";
 
 type BoardHints = NonNullable<Parameters<typeof readBoardLog>[2]>;
@@ -73,31 +74,39 @@ function eventsOf(board: BoardFile, places: ReadonlyMap<string, RunEvent["positi
       slackMs: start.slackMs,
     },
   }));
-  return [...restarts, ...[...Map.groupBy(faults, ({ probeId }) => probeId)].flatMap(silencesOf)];
+  const silences = [...Map.groupBy(faults, ({ probeId }) => probeId)].flatMap(([probeId, own]) =>
+    silencesOf(own).map(({ first, last, rounds }): RunEvent => {
+      const position = places.get(probeId);
+      return {
+        kind: "probe-silent",
+        fromUnixMs: first.unixMs,
+        toUnixMs: last.unixMs,
+        boardId,
+        ...(position === undefined ? {} : { position }),
+        details: { probe: probeId, fault: first.fault, rounds },
+      };
+    }),
+  );
+  return [...restarts, ...silences];
+}
 
-  function silencesOf([probe, own]: [string, BoardFile["faults"]]): readonly RunEvent[] {
-    const position = places.get(probe);
-    const at = (from: BoardFile["faults"][number], to: BoardFile["faults"][number], rounds: number): RunEvent => ({
-      kind: "probe-silent",
-      fromUnixMs: from.unixMs,
-      toUnixMs: to.unixMs,
-      boardId,
-      ...(position === undefined ? {} : { position }),
-      details: { probe, fault: from.fault, rounds },
-    });
-    const silences: RunEvent[] = [];
-    let first = 0;
-    for (let i = 1; i <= own.length; i++) {
-      if (i < own.length && own[i].unixMs - own[i - 1].unixMs < silenceGapMs) continue;
-      silences.push(at(own[first], own[i - 1], i - first));
-      first = i;
-    }
-    return silences;
+type ProbeFault = BoardFile["faults"][number];
+
+/** One probe's faults in order of time, those near to each other together. */
+function silencesOf(faults: readonly ProbeFault[]) {
+  const silences: { readonly first: ProbeFault; last: ProbeFault; rounds: number }[] = [];
+  for (const fault of faults) {
+    const open = silences.at(-1);
+    if (open !== undefined && fault.unixMs - open.last.unixMs < silenceGapMs) {
+      open.last = fault;
+      open.rounds++;
+    } else silences.push({ first: fault, last: fault, rounds: 1 });
   }
+  return silences;
 }
 
 /** Faults nearer to each other than this are one silence, ms: a loose plug would else fill the page. */
-const silenceGapMs = 10 * 60_000;
+const silenceGapMs = 10 * msPerMinute;
 
 const settingName = (boardId: string) => `board file ${boardId}`;
 

@@ -1,10 +1,11 @@
 // Checks of probes on what they said in a run or a log: the ice-slush test, and which one was warmed in a hand.
 
+import { msPerMinute } from "../schema/index.ts";
 import { iceSlushCheck, type SlushFinding, type Warming, warmings } from "../science/probes/index.ts";
 import type { ProbeReadings } from "./probe-readings.ts";
 
 /** The test takes ten minutes; what came before it is the room, ms. */
-const testMs = 10 * 60_000;
+const testMs = 10 * msPerMinute;
 /** A probe whose last reading is older than this at the end has fallen silent, ms. */
 const silentMs = 90_000;
 

@@ -3,7 +3,7 @@
 
 import { type LogPiece, type LogWay, type LookedOver, readLogFilePieces } from "../ingest/index.ts";
 import { type Position, positions, sourceUnsaid } from "../schema/index.ts";
-import type { Run, Store } from "../store/index.ts";
+import { placeOf, type Run, type Store } from "../store/index.ts";
 
 type SeriesName = Position | "source";
 
@@ -86,16 +86,4 @@ async function keptSeries(
       return [name, { unixMs, values: Float64Array.from(ordered, ([, value]) => value) }] as const;
     }),
   );
-}
-
-/** Where the instant stands; -1 where it does not. */
-function placeOf(unixMs: Float64Array, instant: number): number {
-  let [from, to] = [0, unixMs.length - 1];
-  while (from <= to) {
-    const middle = (from + to) >> 1;
-    if (unixMs[middle] === instant) return middle;
-    if (unixMs[middle] < instant) from = middle + 1;
-    else to = middle - 1;
-  }
-  return -1;
 }

@@ -1,7 +1,7 @@
 // How finely a log writes its readings: what differs by less is the same reading, written shorter or in another unit.
 
 import type { LogPiece, LogWay } from "../ingest/index.ts";
-import { type Position, positions, type TemperatureUnit } from "../schema/index.ts";
+import { kelvinOfZeroCelsius, type Position, positions, type TemperatureUnit } from "../schema/index.ts";
 
 /** Rows of each piece looked at: they tell as much as all of them. */
 const rowsSeen = 200;
@@ -43,7 +43,7 @@ export class LogResolution {
 
 function asWritten(celsius: number, unit: TemperatureUnit): number {
   if (unit === "[degF]") return celsius * 1.8 + 32;
-  return unit === "K" ? celsius + 273.15 : celsius;
+  return unit === "K" ? celsius + kelvinOfZeroCelsius : celsius;
 }
 
 function decimalsOf(value: number): number {

@@ -1,7 +1,8 @@
 // Two temperatures that water makes by itself, for calibrating a probe: melting ice and boiling water.
 
+import { kelvinOfZeroCelsius } from "../../schema/index.ts";
 import { standardPressure } from "../numbers/standard-atmosphere.ts";
-import { combined, kelvinOfZeroCelsius, type MeasuredCelsius } from "../sensors/measured.ts";
+import { combined, type MeasuredCelsius } from "../sensors/measured.ts";
 
 /**
  * A slush of clean crushed ice and clean water, stirred: 0 °C, with a standard uncertainty of 0.05 K for a workshop's ice and

@@ -15,6 +15,3 @@ export const ofStep = (step: number): number => rectangular(step / 2);
 
 /** Independent parts put together. GUM 5.1.2. */
 export const combined = (...parts: readonly number[]): number => Math.hypot(...parts);
-
-/** 0 °C in kelvin. Source: SI Brochure, 9th ed. (BIPM, 2019), "The kelvin". */
-export const kelvinOfZeroCelsius = 273.15;

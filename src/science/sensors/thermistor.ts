@@ -1,7 +1,8 @@
 // Thermistors whose resistance falls as they warm (NTC): by the B parameter (IEC 60539-1), good within some tens of
 // kelvins of its two temperatures, and by Steinhart and Hart (Deep-Sea Research 15, 497, 1968), good over all of a fridge.
 
-import { combined, kelvinOfZeroCelsius, type MeasuredCelsius } from "./measured.ts";
+import { kelvinOfZeroCelsius } from "../../schema/index.ts";
+import { combined, type MeasuredCelsius } from "./measured.ts";
 
 /** A curve by the B parameter. */
 export interface BCurve {

@@ -1,5 +1,6 @@
 // What is known of a run while it goes on, and the alarms it raises: the science's live side joined with the store.
 
+import { msPerMinute } from "../../schema/index.ts";
 import {
   type Alarm,
   type AlarmInput,
@@ -44,7 +45,7 @@ export interface WatchOptions {
 }
 
 /** Between two looks at the disk and at what was acknowledged or told elsewhere, ms of the run's own time. */
-const tidyEveryMs = 60_000;
+const tidyEveryMs = msPerMinute;
 
 /** Watches one run. */
 export class NightWatch {

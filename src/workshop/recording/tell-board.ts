@@ -11,6 +11,7 @@ import {
   type PortHappening,
   type ProbeLine,
 } from "../../ingest/index.ts";
+import { msPerMinute } from "../../schema/index.ts";
 import { firstHello } from "./first-hello.ts";
 
 /** What became of a command. */
@@ -75,7 +76,7 @@ async function answerTo(
   command: BoardCommand,
   boardId: string,
   stop: AbortController,
-  { until, silenceMs = 60_000 }: TellOptions,
+  { until, silenceMs = msPerMinute }: TellOptions,
 ): Promise<BoardAnswer> {
   const words = commandWords(command);
   const isHeard = new AbortController();
