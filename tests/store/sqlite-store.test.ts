@@ -1,7 +1,7 @@
 // The embedded store does what every store must do.
 
 import { openStore } from "../../src/store/index.ts";
-import { anyStore } from "./any-store.ts";
+import { anyStore } from "./any-store/any-store.ts";
 import { StoreFolder } from "./store-folder.ts";
 
 anyStore("a store in one file", () => {
