@@ -6,8 +6,8 @@ import type { HeatSource } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf, meanOf, sideBySide } from "../evidence/side-by-side.ts";
 import { warmingRatio } from "../evidence/warming-ratio.ts";
-import { type Answer, type Estimate, isKnown, unknown } from "../numbers/estimate.ts";
-import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
+import { type Answer, type Estimate, isKnown, type Unknown, unknown } from "../numbers/estimate.ts";
+import type { ReasonSaying } from "../sayings.ts";
 import { asTheyRan } from "../strength/sheet-conditions.ts";
 import {
   combinedStrength,
@@ -96,7 +96,7 @@ function strengthAfterOverBefore(
   before: readonly StretchEvidence[],
   after: readonly StretchEvidence[],
   compared: Compared,
-): StrengthFound | { readonly why: UnknownSaying } {
+): StrengthFound | Unknown {
   if (before.length === 0) return { why: { code: "not-run", source, when: "before" } };
   if (after.length === 0) return { why: { code: "not-run", source, when: "after" } };
   const usable = before.filter(isComparable);
@@ -139,7 +139,7 @@ function withLoadBefore(strength: Strength, warming: WarmingRatio): Strength {
 }
 
 /** The source nobody touched that tells this one's change best, or why there is none. */
-type Control = { readonly source: HeatSource; readonly ratio: Estimate } | { readonly why: UnknownSaying };
+type Control = { readonly source: HeatSource; readonly ratio: Estimate } | Unknown;
 
 function controlFor(source: HeatSource, { before, after, knownGood, spread, untouched }: Compared): Control {
   if (untouched.includes(source)) return { why: { code: "is-untouched-source" } };

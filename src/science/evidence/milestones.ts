@@ -1,12 +1,11 @@
 // Numbers that people ask for: when was it cold, how fast did it fall, how long was it too warm.
 
 import type { StretchFinding } from "../findings.ts";
-import { type Answer, estimate, unknown } from "../numbers/estimate.ts";
+import { type Answer, estimate, type Unknown, unknown } from "../numbers/estimate.ts";
 import type { CabinetFit } from "../pull-down/cabinet-fit.ts";
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import type { JudgedFit } from "../pull-down/pull-down-numbers.ts";
 import { meanAmbient, meanBetween, type StretchView } from "../readings/stretch-view.ts";
-import type { UnknownSaying } from "../sayings.ts";
 import { probeTolerance } from "./probe-offset.ts";
 
 type Milestones = StretchFinding["milestones"];
@@ -17,12 +16,7 @@ export interface MilestoneFit {
   readonly judged: JudgedFit;
 }
 
-/** Why there is no fit. */
-interface NoFit {
-  readonly why: UnknownSaying;
-}
-
-export function milestones(view: StretchView, fitted: MilestoneFit | NoFit): Milestones {
+export function milestones(view: StretchView, fitted: MilestoneFit | Unknown): Milestones {
   return {
     to8: timeTo(8, view, fitted),
     to5: timeTo(5, view, fitted),
@@ -34,7 +28,7 @@ export function milestones(view: StretchView, fitted: MilestoneFit | NoFit): Mil
 }
 
 /** Hours from the switch-on until the cabinet is at `celsius`: reached, or projected with the ambient of the last hour. */
-function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | NoFit): Answer {
+function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | Unknown): Answer {
   const first = meanBetween(view, 0, 0.25, (row) => view.cabinet[row], 1);
   if (first === null) return unknown({ code: "no-cabinet" });
   if (first.mean <= celsius) return unknown({ code: "already-below", celsius });
@@ -64,7 +58,7 @@ function reached(celsius: number, view: StretchView): Answer | null {
   return null;
 }
 
-function projected(celsius: number, view: StretchView, fitted: MilestoneFit | NoFit): Answer {
+function projected(celsius: number, view: StretchView, fitted: MilestoneFit | Unknown): Answer {
   if ("why" in fitted) return unknown(fitted.why);
   if (view.ambient === null) return unknown({ code: "no-ambient" });
   const { cabinetFit, judged } = fitted;
@@ -90,7 +84,7 @@ function projected(celsius: number, view: StretchView, fitted: MilestoneFit | No
 }
 
 /** Fall of the cabinet in the first hour after the onset, K. */
-function fallFirstHour(view: StretchView, fitted: MilestoneFit | NoFit): Answer {
+function fallFirstHour(view: StretchView, fitted: MilestoneFit | Unknown): Answer {
   if (view.stretch.startState === "switched-while-cold") return unknown({ code: "switched-while-cold" });
   if ("why" in fitted) return unknown(fitted.why);
   const { onsetHours, hoursAfterOnset } = fitted.cabinetFit;

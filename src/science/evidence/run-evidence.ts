@@ -3,7 +3,7 @@
 
 import type { HeatSource, Recording } from "../../schema/index.ts";
 import type { Rejection, RunEvent } from "../findings.ts";
-import { isKnown } from "../numbers/estimate.ts";
+import { isKnown, type Unknown } from "../numbers/estimate.ts";
 import { type CabinetFit, fitCabinet } from "../pull-down/cabinet-fit.ts";
 import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
 import { type JudgedFit, judgedFit } from "../pull-down/pull-down-numbers.ts";
@@ -51,7 +51,7 @@ export interface StretchEvidence {
   /** Whether frost melted on this run's fins with the fridge off; null when it does not show it. */
   readonly frostMelted: boolean | null;
   /** The fit over the whole pull-down part. */
-  readonly fitted: FittedStretch | { readonly why: UnknownSaying };
+  readonly fitted: FittedStretch | Unknown;
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
   readonly ambient: number;
   /** Ambient minus cabinet at the switch-on, K. */
@@ -146,7 +146,7 @@ function stretchEvidence(
   };
 }
 
-function fittedStretch(view: StretchView, relaxing: number): FittedStretch | { readonly why: UnknownSaying } {
+function fittedStretch(view: StretchView, relaxing: number): FittedStretch | Unknown {
   if (!view.cabinet.some(Number.isFinite)) return { why: { code: "no-cabinet" } };
   if (view.stretch.startState === "switched-while-cold") return { why: { code: "switched-while-cold" } };
   const settled = startsSettled(view);

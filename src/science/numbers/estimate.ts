@@ -15,7 +15,7 @@ export interface Estimate {
   readonly readings?: number;
 }
 
-/** No number, and why. */
+/** No number, no fit, no verdict: and why. */
 export interface Unknown {
   readonly why: UnknownSaying;
 }

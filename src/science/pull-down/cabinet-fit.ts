@@ -2,8 +2,8 @@
 // curve is used. The fit itself is in pull-down-fit.ts.
 
 import { varianceInflation } from "../numbers/effective-readings.ts";
+import type { Unknown } from "../numbers/estimate.ts";
 import { doorCutHours, meanAmbient, picked, type StretchView } from "../readings/stretch-view.ts";
-import type { UnknownSaying } from "../sayings.ts";
 import { ambientForSteadyCooling } from "./cooling-in-heat.ts";
 import { type FittedPullDown, fitPullDown } from "./pull-down-fit.ts";
 import { fewestReadings } from "./pull-down-readings.ts";
@@ -32,10 +32,6 @@ export interface CabinetFitOptions {
   readonly whole?: CabinetFit;
 }
 
-interface NoFit {
-  readonly why: UnknownSaying;
-}
-
 /** The least fall that counts as cold, K. */
 export const leastFall = 1;
 
@@ -48,7 +44,7 @@ export function fitCabinet(
   warmingRate: number,
   untilHours = view.endHours,
   { whole }: CabinetFitOptions = {},
-): CabinetFit | NoFit {
+): CabinetFit | Unknown {
   const curve = fitCurve(view, view.cabinet, warmingRate, untilHours);
   if ("why" in curve) return curve;
   const twoModes = whole === undefined ? secondMode(curve.fit) : whole.twoModes;
@@ -56,11 +52,16 @@ export function fitCabinet(
 }
 
 /** The evaporator's own fit, for the picture. */
-export function fitEvaporator(view: StretchView, warmingRate: number): CurveFit | NoFit {
+export function fitEvaporator(view: StretchView, warmingRate: number): CurveFit | Unknown {
   return fitCurve(view, view.evaporator, warmingRate, view.endHours);
 }
 
-function fitCurve(view: StretchView, values: Float64Array, warmingRate: number, untilHours: number): CurveFit | NoFit {
+function fitCurve(
+  view: StretchView,
+  values: Float64Array,
+  warmingRate: number,
+  untilHours: number,
+): CurveFit | Unknown {
   if (view.ambient === null) return { why: { code: "no-ambient" } };
   const until = Math.min(untilHours, view.endHours);
   const rough = fitBetween(view, values, warmingRate, 0, until, []);
@@ -80,7 +81,7 @@ function fitBetween(
   from: number,
   until: number,
   doors: readonly number[],
-): CurveFit | NoFit {
+): CurveFit | Unknown {
   const rows: number[] = [];
   for (let i = 0; i < view.hours.length; i++) {
     const hours = view.hours[i];

@@ -6,7 +6,8 @@
 
 import { type HeatSource, heatSources, type RunSheet } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
-import type { ConditionEffect, ReasonSaying, SheetCondition, UnknownSaying } from "../sayings.ts";
+import type { Unknown } from "../numbers/estimate.ts";
+import type { ConditionEffect, ReasonSaying, SheetCondition } from "../sayings.ts";
 
 /** What is left open of the logarithms of cooling by slope and by fins, standard deviations. */
 interface Open {
@@ -88,10 +89,7 @@ export interface SheetReference {
 export const asTheyRan = (): SheetReference => ({ slope: 0, fins: 0, reasons: [] });
 
 /** @returns the reason where the two cannot be compared at all. */
-export function referSheets(
-  here: RunSheet | null,
-  there: RunSheet | null,
-): SheetReference | { readonly why: UnknownSaying } {
+export function referSheets(here: RunSheet | null, there: RunSheet | null): SheetReference | Unknown {
   let slope = 0;
   let fins = 0;
   const silent = new Set<"slope" | "fins">();

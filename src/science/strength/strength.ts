@@ -7,7 +7,7 @@ import { finsWarmerThanAir } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { isSlow, lagBeyond } from "../evidence/slow-cabinet.ts";
 import { normalQuantile, tQuantile } from "../numbers/distributions.ts";
-import { type Answer, type Estimate, unknown } from "../numbers/estimate.ts";
+import { type Answer, type Estimate, type Unknown, unknown } from "../numbers/estimate.ts";
 import { logEstimate } from "../numbers/log-estimate.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
@@ -52,7 +52,7 @@ export function strengthOf(
   warming: WarmingRatio,
   baselineKind: "own" | "kind",
   refer: typeof referSheets = referSheets,
-): Strength | { readonly why: UnknownSaying } {
+): Strength | Unknown {
   if (finsWarmerThanAir(test)) return { why: { code: "fins-warmer-than-air" } };
   if (knownGood.length === 0) return { why: { code: "no-known-good", source: test.source } };
   const tooSoon = notComparable(test);
@@ -354,5 +354,5 @@ function witnessesSay(
 }
 
 /** `Strength` or the reason for none, as an answer to show. */
-export const strengthAnswer = (strength: Strength | { readonly why: UnknownSaying }, withSpread: boolean): Answer =>
+export const strengthAnswer = (strength: Strength | Unknown, withSpread: boolean): Answer =>
   "why" in strength ? unknown(strength.why) : strengthEstimate(strength, withSpread);

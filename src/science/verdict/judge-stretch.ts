@@ -10,9 +10,8 @@ import { stretchCurves } from "../evidence/stretch-curves.ts";
 import { type SwitchOver, switchOverAt } from "../evidence/switch-over.ts";
 import { warmingRate } from "../evidence/warming-rate.ts";
 import type { StretchFinding } from "../findings.ts";
-import { unknown } from "../numbers/estimate.ts";
+import { type Unknown, unknown } from "../numbers/estimate.ts";
 import { noNumbers } from "../pull-down/pull-down-numbers.ts";
-import type { UnknownSaying } from "../sayings.ts";
 import { strengthAmongSources } from "../strength/other-sources.ts";
 import { narrower, type Strength, strengthAnswer, strengthOf, type WarmingRatio } from "../strength/strength.ts";
 import { strengthOverSwitch } from "../strength/strength-over-switch.ts";
@@ -37,7 +36,7 @@ export const sourcesRunBy = (knownGood: readonly RunEvidence[]): Yardstick["ranK
 /** A stretch with its evidence, its strength where it has one, and all that is told of it. */
 export interface JudgedStretch {
   readonly evidence: StretchEvidence;
-  readonly strength: Strength | { readonly why: UnknownSaying };
+  readonly strength: Strength | Unknown;
   readonly finding: StretchFinding;
 }
 
@@ -53,7 +52,7 @@ export function judgeWhole(
 ): JudgedStretch {
   const { view, stretch, events, fitted } = evidence;
   const dead = stretch.heated ? deadness(evidence) : null;
-  const strength: Strength | { readonly why: UnknownSaying } =
+  const strength: Strength | Unknown =
     dead === null ? strengthAgainst(evidence, others, yardstick, warming) : { why: { code: "no-onset" } };
   const over = stretch.heated ? switchOverAt(evidence, others) : null;
   // Numbers of another source or another stretch are compared, but not put side by side as if they were this one's.
@@ -94,7 +93,7 @@ export function judgeWhole(
 }
 
 /** The sources of one night count as one run to compare with, however they were compared. */
-function baselineOf(strength: Strength | { readonly why: UnknownSaying }): StretchFinding["baseline"] {
+function baselineOf(strength: Strength | Unknown): StretchFinding["baseline"] {
   if ("why" in strength) return { kind: "none", runs: 0 };
   const { baseline, comparisons } = strength;
   return { kind: baseline, runs: baseline === "other-sources" ? 1 : comparisons.length };
@@ -110,7 +109,7 @@ function strengthAgainst(
   others: readonly StretchEvidence[],
   yardstick: Yardstick,
   warming: WarmingRatio,
-): Strength | { readonly why: UnknownSaying } {
+): Strength | Unknown {
   const { knownGood, ranKnownGood, spread, baselineKind } = yardstick;
   const { source, stretch } = evidence;
   if (!stretch.heated) return { why: { code: "is-off" } };
@@ -137,7 +136,7 @@ function strengthOnAnySource(
   evidence: StretchEvidence,
   { knownGood, spread, baselineKind, margin }: Yardstick,
   warming: WarmingRatio,
-): Strength | { readonly why: UnknownSaying } {
+): Strength | Unknown {
   const unknown = { why: { code: "source-unknown" } } as const;
   if (isTimeDoubtful(evidence)) return unknown;
   const found = [...knownGood].map(([source, runs]) =>
@@ -153,7 +152,5 @@ function strengthOnAnySource(
 }
 
 /** Rows out of their order: not even the fins, which need no fit, are then known to be of this source. */
-const isTimeDoubtful = (
-  one: StretchEvidence,
-): one is StretchEvidence & { readonly fitted: { readonly why: UnknownSaying } } =>
+const isTimeDoubtful = (one: StretchEvidence): one is StretchEvidence & { readonly fitted: Unknown } =>
   "why" in one.fitted && one.fitted.why.code === "time-unreliable";

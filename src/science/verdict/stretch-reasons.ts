@@ -8,17 +8,17 @@ import { finDifferenceOf, meanOf } from "../evidence/side-by-side.ts";
 import type { SwitchOver } from "../evidence/switch-over.ts";
 import type { StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
-import { isKnown } from "../numbers/estimate.ts";
+import { isKnown, type Unknown } from "../numbers/estimate.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import { ventShare } from "../readings/stretch-view.ts";
-import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
+import type { ReasonSaying } from "../sayings.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { Strength, WarmingRatio } from "../strength/strength.ts";
 
 export function stretchReasons(
   evidence: StretchEvidence,
   finding: Omit<StretchFinding, "reasons">,
-  strength: Strength | { readonly why: UnknownSaying },
+  strength: Strength | Unknown,
   verdict: readonly ReasonSaying[],
   warming: WarmingRatio,
   over: SwitchOver | null,

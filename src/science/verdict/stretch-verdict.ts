@@ -5,7 +5,7 @@ import { msPerHour } from "../../schema/index.ts";
 import { finDifference } from "../evidence/fin-difference.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { type SwitchOver, switchSettlesHours } from "../evidence/switch-over.ts";
-import { type Answer, type Estimate, isKnown } from "../numbers/estimate.ts";
+import { type Answer, type Estimate, isKnown, type Unknown } from "../numbers/estimate.ts";
 import { leastFall } from "../pull-down/cabinet-fit.ts";
 import { cabinetTemperature } from "../pull-down/pull-down.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
@@ -31,7 +31,7 @@ export interface StretchVerdict {
  */
 export function judgeStretch(
   evidence: StretchEvidence,
-  strength: Strength | { readonly why: UnknownSaying },
+  strength: Strength | Unknown,
   margin: number,
   over: SwitchOver | null = null,
 ): StretchVerdict {
