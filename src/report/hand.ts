@@ -86,9 +86,24 @@ export interface Hand {
 
 /** Makes the hand for one language, one clock and one sort of degrees. */
 export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: Degrees = "C"): Hand {
-  const scale = (unit: ResultUnit) => (degrees === "F" ? fahrenheit[unit] : undefined) ?? asItIs;
-  const unitName = (unit: ResultUnit) =>
-    degrees === "F" && unit in fahrenheit ? words.fahrenheitUnits[unit as "Cel" | "K" | "K/h"] : words.units[unit];
+  const numbers = numbersBy(words, degrees);
+  return {
+    range: words.range,
+    ...numbers,
+    ...estimatesBy(words, numbers),
+    ...instantsBy(words, utcOffsetMinutes),
+  };
+}
+
+type NumberHand = Pick<
+  Hand,
+  "number" | "quantity" | "figure" | "unit" | "scale" | "degrees" | "percent" | "count" | "span"
+>;
+
+function numbersBy(words: HandWords, degreesKind: Degrees): NumberHand {
+  const scale = (unit: ResultUnit) => (degreesKind === "F" ? fahrenheit[unit] : undefined) ?? asItIs;
+  const unit = (of: ResultUnit) =>
+    degreesKind === "F" && of in fahrenheit ? words.fahrenheitUnits[of as "Cel" | "K" | "K/h"] : words.units[of];
   // Making a format costs a hundred times as much as using it.
   const formats = new Map<number, Intl.NumberFormat>();
   const formatOf = (decimals: number) => {
@@ -103,22 +118,40 @@ export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: 
     return made;
   };
   const number = (value: number, decimals: number) => formatOf(decimals).format(value).replace("-", "\u2212");
-  const withUnit = (text: string, unit: string) => `${text}\u00a0${unit.replaceAll(" ", "\u00a0")}`;
-  const figure = (value: number, unit: ResultUnit, decimals: number) => {
-    const { factor, offset } = scale(unit);
-    return number((unit === "1" ? value * 100 : value) * factor + offset, decimals);
+  const figure = (value: number, of: ResultUnit, decimals: number) => {
+    const { factor, offset } = scale(of);
+    return number((of === "1" ? value * 100 : value) * factor + offset, decimals);
   };
-  const quantity = (value: number, unit: ResultUnit, decimals: number) =>
-    withUnit(figure(value, unit, decimals), unitName(unit));
+  const quantity = (value: number, of: ResultUnit, decimals: number) => withUnit(figure(value, of, decimals), unit(of));
+  return {
+    number,
+    figure,
+    quantity,
+    unit,
+    scale,
+    degrees: (celsius) => {
+      const { factor, offset } = scale("Cel");
+      return quantity(celsius, "Cel", Number.isInteger(Number((celsius * factor + offset).toFixed(6))) ? 0 : 1);
+    },
+    percent: (share) => quantity(share, "1", 0),
+    count: (howMany, noun) => {
+      const rule = new Intl.PluralRules(words.locale).select(howMany);
+      return withUnit(number(howMany, 0), rule === "one" ? noun.one : noun.other);
+    },
+    span: (hours) => span(hours, words, number),
+  };
+}
 
+type EstimateHand = Pick<Hand, "value" | "interval" | "brief" | "figures" | "full">;
+
+function estimatesBy(words: HandWords, { number, unit, scale, count, span }: NumberHand): EstimateHand {
   /** Shares are shown as per cent, short times in minutes. */
   const shownAs = (estimate: Estimate) => {
     if (estimate.unit === "1") return { factor: 100, offset: 0, decimals: 0, unit: words.units["1"] };
     if (estimate.unit === "h" && !isLong(estimate)) return { factor: 60, offset: 0, decimals: 0, unit: words.minutes };
     const { factor, offset } = scale(estimate.unit);
-    return { factor, offset, decimals: supportedDecimals(estimate, factor), unit: unitName(estimate.unit) };
+    return { factor, offset, decimals: supportedDecimals(estimate, factor), unit: unit(estimate.unit) };
   };
-
   /** One end or the value of an estimate in the form that estimate is shown in, without unit. */
   const figureOf = (estimate: Estimate, part: number) => {
     const { factor, offset, decimals } = shownAs(estimate);
@@ -129,18 +162,15 @@ export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: 
     const { factor, decimals } = shownAs(estimate);
     return number(Math.max(error * factor, 10 ** -decimals), decimals);
   };
-  const ends = (estimate: Estimate, written: (part: number) => string) => {
-    const { low, high } = estimate;
+  const ends = ({ low, high }: Estimate, written: (part: number) => string) => {
     if (low !== null && high !== null) return words.range(written(low), written(high));
     if (low !== null) return words.noLess(written(low));
     return high === null ? words.unbounded : words.noMore(written(high));
   };
-  const spanOf = (hours: number) => span(hours, words, number, withUnit);
   const long = (estimate: Estimate) => (part: number) => {
     const step = minuteStep(spreadOf(estimate) * 60);
-    return spanOf((Math.round((part * 60) / step) * step) / 60);
+    return span((Math.round((part * 60) / step) * step) / 60);
   };
-
   const value = (estimate: Estimate) =>
     isToldInHours(estimate)
       ? long(estimate)(estimate.value)
@@ -148,22 +178,27 @@ export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: 
   const interval = (estimate: Estimate) =>
     ends(estimate, isToldInHours(estimate) ? long(estimate) : (part) => figureOf(estimate, part));
   const figures = (estimate: Estimate) => {
-    const { unit } = shownAs(estimate);
     const error = estimate.standardError;
     const plusMinus = error === undefined ? "" : `\u00a0±\u00a0${errorOf(estimate, error)}`;
     const bare = (part: number) => figureOf(estimate, part);
-    return { value: bare(estimate.value) + plusMinus, interval: ends(estimate, bare), unit };
+    return { value: bare(estimate.value) + plusMinus, interval: ends(estimate, bare), unit: shownAs(estimate).unit };
   };
-  const count = (howMany: number, noun: { readonly one: string; readonly other: string }) => {
-    const rule = new Intl.PluralRules(words.locale).select(howMany);
-    return withUnit(number(howMany, 0), rule === "one" ? noun.one : noun.other);
+  return {
+    value,
+    interval,
+    brief: (estimate) => `${value(estimate)} (${interval(estimate)})`,
+    figures,
+    full: (estimate) => {
+      const shown = figures(estimate);
+      const readings = estimate.readings === undefined ? "" : `, ${count(estimate.readings, words.readings)}`;
+      return `${withUnit(shown.value, shown.unit)}, ${words.interval(shown.interval)}${readings}`;
+    },
   };
-  const full = (estimate: Estimate) => {
-    const shown = figures(estimate);
-    const readings = estimate.readings === undefined ? "" : `, ${count(estimate.readings, words.readings)}`;
-    return `${withUnit(shown.value, shown.unit)}, ${words.interval(shown.interval)}${readings}`;
-  };
+}
 
+type InstantHand = Pick<Hand, "clock" | "day" | "moment" | "period" | "offset">;
+
+function instantsBy(words: HandWords, utcOffsetMinutes: number): InstantHand {
   // The log's clock is a fixed offset, so shifting the instant and reading it as UTC is exact.
   const clockFormat = (options: Intl.DateTimeFormatOptions) => {
     const format = new Intl.DateTimeFormat(words.locale, { timeZone: "UTC", hourCycle: "h23", ...options });
@@ -173,26 +208,7 @@ export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: 
   const dayOfMonth = clockFormat({ day: "numeric", month: "long" });
   const day = clockFormat({ day: "numeric", month: "long", year: "numeric" });
   const moment = (unixMs: number) => `${dayOfMonth(unixMs)}\u00a0${clock(unixMs)}`;
-
   return {
-    number,
-    quantity,
-    figure,
-    unit: unitName,
-    scale,
-    degrees: (celsius) => {
-      const { factor, offset } = scale("Cel");
-      return quantity(celsius, "Cel", Number.isInteger(Number((celsius * factor + offset).toFixed(6))) ? 0 : 1);
-    },
-    percent: (share) => quantity(share, "1", 0),
-    value,
-    interval,
-    brief: (estimate) => `${value(estimate)} (${interval(estimate)})`,
-    figures,
-    range: words.range,
-    full,
-    count,
-    span: spanOf,
     clock,
     day,
     moment,
@@ -204,6 +220,9 @@ export function createHand(words: HandWords, utcOffsetMinutes: number, degrees: 
     offset: () => offsetText(utcOffsetMinutes),
   };
 }
+
+/** A unit never parts from its number, nor a unit's words from each other. */
+const withUnit = (text: string, unit: string) => `${text}\u00a0${unit.replaceAll(" ", "\u00a0")}`;
 
 /** Decimals beyond which a unit's digits say nothing about a fridge. */
 const mostDecimals: { readonly [U in ResultUnit]: number } = {
@@ -249,12 +268,7 @@ const isToldInHours = (estimate: Estimate) =>
 /** To how many minutes a time of this standard error is rounded. */
 const minuteStep = (error: number) => (error < 5 ? 1 : error < 15 ? 5 : error < 45 ? 10 : 30);
 
-function span(
-  hours: number,
-  words: HandWords,
-  number: (value: number, decimals: number) => string,
-  withUnit: (text: string, unit: string) => string,
-): string {
+function span(hours: number, words: HandWords, number: (value: number, decimals: number) => string): string {
   const minutes = Math.round(Math.abs(hours) * 60);
   const sign = hours < 0 && minutes > 0 ? "\u2212" : "";
   const wholeHours = Math.floor(minutes / 60);
