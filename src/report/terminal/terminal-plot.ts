@@ -1,5 +1,5 @@
 // Lines over hours as braille dots for the terminal. They are told apart by their pattern and by the names at their
-// right ends; colour only helps. What to plot is composed in terminal-chart.ts and comparison-chart.ts.
+// right ends; colour only helps. What to plot is composed in terminal-chart.ts and comparison/comparison-text.ts.
 
 import { type Axis, decimalsOf, tickFigure } from "../drawing/axis.ts";
 import type { Hand } from "../hand.ts";

@@ -35,7 +35,7 @@ export interface LiveHeadSayings {
   "heating-up": { source: HeatSource | null; coldFromMs: number; coldByMs: number };
   /** `deadAtMs` null when that has passed, and the readings do not show for sure that it does not cool. */
   "no-cold-yet": { source: HeatSource | null; hours: number; deadAtMs: number | null };
-  /** Cold is proven; `strengthFromMs` null when no strength can come. */
+  /** Cold is proven; `strengthByMs` null when no strength can come. */
   "makes-cold": { source: HeatSource | null; strengthByMs: number | null };
   "strength-so-far": { source: HeatSource | null; strength: Estimate; verdict: Verdict };
   "does-not-cool": { source: HeatSource | null; hours: number };

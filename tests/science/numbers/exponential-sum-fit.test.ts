@@ -57,7 +57,7 @@ describe("two modes and a constant agree with NIST MGH17 to 9 digits", () => {
 });
 
 // NIST StRD Lanczos3: three exponentials so alike that the normal equations have a condition number of 1e14; MINPACK
-// with numeric derivatives keeps 5 digits (yardstick in FACTS.md, section 1).
+// with numeric derivatives keeps 5 digits (run for this project).
 describe("the general core, three exponentials without a constant, agrees with NIST Lanczos3 to 6 digits or more", () => {
   const set = certified("Lanczos3");
   for (const [name, start] of [

@@ -1,4 +1,4 @@
-// Where cooling paused within a heated stretch, whatever the reason: thermostat-cycling.ts and cooling-stopped.ts say which.
+// Where cooling paused within a heated stretch, whatever the reason: cycling.ts and cooling-stopped.ts say which.
 
 import { msPerMinute } from "../../../schema/index.ts";
 import { type CoolingPhase, coolingPhases } from "../change-points.ts";
