@@ -1,15 +1,17 @@
 // Columns that count time since the log's start: what they count, and from a count to milliseconds. When the log
 // started, no such column says.
 
-import type { ElapsedUnit, LogMapping } from "../schema/index.ts";
+import { type ElapsedUnit, type LogMapping, msPerHour, msPerMinute } from "../schema/index.ts";
 import { plainWords } from "./column-meaning.ts";
 import { type NumberForm, numberOf } from "./number-text.ts";
 
 export type TimeForm = NonNullable<LogMapping["timeForm"]>;
 export type ElapsedForm = Extract<TimeForm, `elapsed-${string}`>;
 
+/** Whether a time column counts from the log's start. */
 export const isElapsed = (form: TimeForm | undefined): form is ElapsedForm => form?.startsWith("elapsed-") === true;
 
+/** The form of a column that counts whole units. */
 export const elapsedForms: { readonly [U in ElapsedUnit]: ElapsedForm } = {
   ms: "elapsed-milliseconds",
   s: "elapsed-seconds",
@@ -17,7 +19,8 @@ export const elapsedForms: { readonly [U in ElapsedUnit]: ElapsedForm } = {
   h: "elapsed-hours",
 };
 
-export const msPerElapsed: { readonly [U in ElapsedUnit]: number } = { ms: 1, s: 1000, min: 60_000, h: 3_600_000 };
+/** Milliseconds in each unit that a column may count. */
+export const msPerElapsed: { readonly [U in ElapsedUnit]: number } = { ms: 1, s: 1000, min: msPerMinute, h: msPerHour };
 
 /** Milliseconds since the start, rounded; NaN when the cell holds none. */
 export function elapsedMsOf(cell: string, form: ElapsedForm, numbers: NumberForm): number {
@@ -34,6 +37,7 @@ function clockMsOf(cell: string): number {
   return ((hours * 60 + minutes) * 60 + seconds) * 1000 + Math.round(Number(`0.${parts[4] ?? 0}`) * 1000);
 }
 
+/** Whether a cell counts as a clock does: 12:34:56. */
 export const isElapsedClock = (cell: string): boolean => !Number.isNaN(clockMsOf(cell));
 
 /** Words for what is counted, of the languages of column-meaning.ts. */

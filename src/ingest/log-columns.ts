@@ -67,6 +67,7 @@ export function nativeSourceCode(cell: string): number {
 /** Why no time of a log could be read, told from the first of them. */
 export type TimeProblem = "ambiguous-dates" | "time-without-offset" | "nothing-readable";
 
+/** Why a cell of our own format's time column is no instant. */
 export function nativeTimeProblem(text: string): TimeProblem {
   if (slashedDate.test(text)) return "ambiguous-dates";
   return localTime.test(text) ? "time-without-offset" : "nothing-readable";

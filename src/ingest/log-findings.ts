@@ -69,6 +69,7 @@ export class Findings {
   }
 }
 
+/** That a column was recognised, or told. */
 export const columnFound = (column: Column, meaning: Exclude<ColumnMeaning, "none">): LogFound => ({
   code: "column",
   column: column.name,
@@ -76,6 +77,7 @@ export const columnFound = (column: Column, meaning: Exclude<ColumnMeaning, "non
   told: column.told !== undefined,
 });
 
+/** The first cell that is not blank; an empty text where all are. */
 export const firstFilled = ({ cells }: Column) => cells.find((cell) => cell !== "") ?? "";
 
 function firstFilledLine({ cells }: Column, { rows }: LogParts): number {
@@ -83,6 +85,7 @@ function firstFilledLine({ cells }: Column, { rows }: LogParts): number {
   return rows[Math.max(row, 0)].line;
 }
 
+/** Asks what a column is; `meanings` are what it may be. */
 export const columnQuestion = (
   column: Column,
   meanings: readonly Exclude<ColumnMeaning, "none">[],
@@ -106,6 +109,7 @@ export const sourceWordQuestion = (column: Column, text: string, parts: LogParts
   readings: [...energySources, "none" as const].map((answer) => ({ answer })),
 });
 
+/** Asks which of several columns is the one with this meaning. */
 export const whichColumn = (
   meaning: Exclude<ColumnMeaning, "none">,
   columns: readonly Column[],

@@ -94,6 +94,7 @@ export function groupsIn(cell: string): NumberForm | undefined {
 export const isRising = (values: readonly number[]) =>
   values.every((value, index) => index === 0 || value >= values[index - 1]);
 
+/** The mark that is not the decimal one. */
 export const otherMark = (decimal: DecimalMark): DecimalMark => (decimal === "." ? "," : ".");
 
 /** Most cells end in a digit, and need no second look. */

@@ -2,6 +2,7 @@
 
 import { UnreadableTally } from "./unreadable-cells.ts";
 
+/** Rows, readings and unreadable cells, counted while a log is read. */
 export class ReadingProgress {
   /** Rows met that are not blank. */
   rows = 0;

@@ -22,6 +22,7 @@ export interface Taken extends Pick<Received, "stored" | "repeated" | "contradic
 /** How far a board's clock may be off. `null`: as far as it likes. */
 export type BelievableTimes = { readonly aheadMs: number; readonly behindMs: number } | null;
 
+/** Takes in the packs of all boards. */
 export class BoardIntake {
   readonly #store: IntakeShelves;
   readonly #times: BelievableTimes;

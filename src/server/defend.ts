@@ -13,6 +13,7 @@ import type { ServiceParts } from "./service-parts.ts";
 import { watchBody } from "./slow-body.ts";
 import { findVisitor } from "./visitors.ts";
 
+/** Puts every defence that is on before the routes. */
 export function defendBefore(application: Express, parts: ServiceParts): void {
   const { options, limits, refusals, isOn } = parts;
   const use = (defence: Defence, handler: RequestHandler) => {

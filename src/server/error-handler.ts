@@ -9,6 +9,7 @@ import type { ServiceParts } from "./service-parts.ts";
 /** No route answered. */
 export const nothingHere: RequestHandler = (_request, _response, next) => next(new Problem("no-such-address"));
 
+/** Turns whatever was thrown into problem details; only faults of the program go into the log. */
 export const handleErrors =
   ({ logger, refusals }: Pick<ServiceParts, "logger" | "refusals">): ErrorRequestHandler =>
   // Express tells an error handler by its four arguments.

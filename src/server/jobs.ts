@@ -15,6 +15,7 @@ export interface JobControl {
 /** What a job that is done brought in. */
 export type JobResult = NonNullable<JobDocument["result"]>;
 
+/** The jobs of this start of the service. */
 export class Jobs {
   readonly #jobs = new Map<string, { document: JobDocument; readonly abort: AbortController; over: Promise<void> }>();
   readonly #changed: (job: JobDocument) => void;

@@ -11,6 +11,7 @@ export interface SentEvent {
   readonly text: string;
 }
 
+/** Publishes events to viewers, and keeps the last of them. */
 export class LiveFeed {
   /** Tells this start of the service from every other, so that no old id is taken for a new one. */
   readonly #start = randomBytes(6).toString("base64url");

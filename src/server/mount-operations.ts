@@ -21,6 +21,7 @@ import { visitorOf } from "./visitors.ts";
 /** Answers any operation, once its input was checked. */
 type AnyHandler = (asked: Asked<OperationName>) => unknown;
 
+/** Mounts every operation of the table, and tells at each path which methods there are. */
 export function mountOperations(application: Express, handlers: Handlers, parts: ServiceParts): void {
   const methodsAt = new Map<string, string[]>();
   for (const [name, described] of Object.entries<Operation>(operations)) {

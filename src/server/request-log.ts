@@ -5,6 +5,7 @@ import type { RequestHandler } from "express";
 import type { ServiceParts } from "./service-parts.ts";
 import { visitorOf } from "./visitors.ts";
 
+/** Gives each request an id and logs how it ended. */
 export const logRequests =
   ({ logger }: Pick<ServiceParts, "logger">): RequestHandler =>
   (request, response, next) => {

@@ -19,6 +19,7 @@ interface SeenRun {
 
 const nothingSeen: SeenRun = { run: "", edits: "", marks: [], extents: new Map() };
 
+/** Looks at the store and publishes what is new. */
 export class StoreWatch {
   readonly #store: WatchedShelves;
   readonly #feed: LiveFeed;

@@ -19,6 +19,7 @@ export interface Upload {
   readonly receivedUnixMs: number;
 }
 
+/** Files that were handed in and wait to be brought in, each under a name of ours. */
 export class Uploads {
   readonly #folder: string;
   readonly #limits: { readonly uploadBytes: number; readonly waitingUploadBytes: number };

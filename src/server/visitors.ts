@@ -10,8 +10,10 @@ const nobody: Visitor = { role: null, expiresUnixMs: null };
 /** Whoever sits at the machine itself, where nobody else can reach the service. */
 const atThisMachine: Visitor = { role: "technician", expiresUnixMs: null };
 
+/** Who asks, as `findVisitor` found out. */
 export const visitorOf = (response: Response): Visitor => (response.locals.visitor as Visitor | undefined) ?? nobody;
 
+/** Finds out who asks by the session cookie; everyone is at this machine where no password is set. */
 export const findVisitor = ({ options, sessions, now, isOn }: ServiceParts): RequestHandler => {
   const name = isOn("cookie-flags") ? cookieName(options.tls !== undefined) : cookieName(false);
   return (request, response, next) => {

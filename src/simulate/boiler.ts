@@ -32,6 +32,7 @@ export function designVapourWatts({ boiler, unit }: SimulatedFridge): number {
   return vapourWatts(boiler, settledBoiler(boiler, unit.designHeatWatts, 25, 1));
 }
 
+/** The boiler after a step; `lossFactor` 1 is sound insulation. */
 export function stepBoiler(
   state: BoilerState,
   build: BoilerBuild,

@@ -83,6 +83,7 @@ export function finWatts(cabinet: Cabinet, difference: number, frostGrams = 0): 
 const outsideWall = ({ ventShare }: CabinetBuild, { ventCelsius, roomCelsius }: CabinetSurroundings) =>
   ventShare * ventCelsius + (1 - ventShare) * roomCelsius;
 
+/** The cabinet after a step; `cooling` is what the evaporator takes, W. */
 export function stepCabinet(
   state: CabinetState,
   cabinet: Cabinet,

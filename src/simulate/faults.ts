@@ -10,6 +10,7 @@ interface FaultKind {
   readonly typicalSize: number;
 }
 
+/** Every fault with what its size means, and a size that makes a fridge weak. */
 export const faultKinds = {
   burner: { size: "share of the gas flow lost", typicalSize: 0.25 },
   flue: { size: "share of the gas heat that no longer reaches the boiler", typicalSize: 0.25 },
@@ -31,6 +32,7 @@ export const faultKinds = {
 } as const satisfies { readonly [C in Cause]?: FaultKind };
 
 export type FaultName = keyof typeof faultKinds;
+/** The faults by name, in the order they are listed. */
 export const faultNames = Object.keys(faultKinds) as readonly FaultName[];
 
 export interface SimulatedFault {

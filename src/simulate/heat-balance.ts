@@ -33,6 +33,7 @@ export interface Surroundings {
   readonly doorOpen: number;
 }
 
+/** A fridge with its faults, made ready for many steps. */
 export function prepareFridge(
   fridge: SimulatedFridge,
   faults: FaultEffects,
@@ -66,6 +67,7 @@ export function rejectionNow(state: FridgeState, prepared: PreparedFridge, ventC
 const vapourNow = ({ boiler }: FridgeState, { fridge, designVapour }: PreparedFridge) =>
   vapourWatts(fridge.boiler, boiler.boilerCelsius) / designVapour;
 
+/** The whole fridge after so many seconds in these surroundings. */
 export function stepFridge(
   state: FridgeState,
   prepared: PreparedFridge,

@@ -18,6 +18,7 @@ const goodMany = 250;
 const isOfTheStore = (error: unknown): boolean =>
   error instanceof BadInput && ["store-busy", "store-disk-full", "store-unusable"].includes(error.code);
 
+/** Takes batches and gives each its own answer once it is durable. */
 export class GroupCommit<Batch, Answer> {
   readonly #commit: (batches: readonly Batch[]) => Promise<readonly Outcome<Answer>[]>;
   readonly #waitMs: number;

@@ -12,6 +12,7 @@ export interface ImportedOrigin {
   readonly unit: RawUnit | null;
 }
 
+/** What came of one position, packed block by block. */
 export class ImportBuffer {
   readonly #runId: string;
   readonly #position: SeriesName;

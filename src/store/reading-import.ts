@@ -10,6 +10,7 @@ import type { SeriesName } from "./series-part.ts";
 import type { ImportOptions, ReadingImport } from "./store.ts";
 import type { Queries, StoreDatabase } from "./store-database.ts";
 
+/** One import into one run: `add` as often as there are pieces, then `finish`; until then nothing is in the run. */
 export class KeptImport implements ReadingImport {
   readonly #database: StoreDatabase;
   readonly #runId: string;

@@ -6,6 +6,7 @@ import type { Contradiction, Received } from "./records.ts";
 /** So many contradictions are reported one by one; the others are only counted. */
 const mostReported = 100;
 
+/** Counts stored, repeated and contradicted readings. */
 export class ReceivedCount {
   #stored = 0;
   #repeated = 0;

@@ -7,6 +7,7 @@ import type { Tables } from "./tables.ts";
 /** Queries within one transaction. */
 export type Queries = Transaction<Tables>;
 
+/** The one way for shelves to read and to change tables. */
 export class StoreDatabase {
   readonly #engine: StoreEngine;
 

@@ -9,6 +9,7 @@ const mostDecimals = 6;
 /** What converting from °F leaves, K. */
 const ofConverting = 1e-6;
 
+/** Sees the pieces of a log as they are read, and tells how finely each position was written. */
 export class LogResolution {
   readonly #way: LogWay;
   readonly #decimals = new Map<Position, number>();

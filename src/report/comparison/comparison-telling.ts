@@ -57,6 +57,7 @@ export interface RatioBar {
   readonly ratio: Estimate;
 }
 
+/** Tells a comparison in the context's language. */
 export function tellComparison(compared: RunsCompared, context: ComparisonContext): ComparisonTelling {
   const teller = tellerFor(context);
   const { comparison, report } = teller.words;

@@ -50,6 +50,7 @@ export interface HourTelling {
   readonly mark: Mark;
 }
 
+/** Tells a prediction in the context's language, on its clock. */
 export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTelling {
   const teller = tellerFor(context);
   const { hotDay, report, cautions, names } = teller.words;

@@ -7,6 +7,11 @@ import type { AlignedCurve } from "./change-findings.ts";
 /** How much of the time before the start of cold is shown, h. */
 const hoursBefore = 1;
 
+/**
+ * One stretch from an hour before the start of cold on; from the switch-on where no start was found.
+ *
+ * @returns hours since the start of cold and kelvins below ambient, of the same length; NaN without the ambient probe
+ */
 export function alignedCurve({ run, stretch, view, fitted }: StretchEvidence): AlignedCurve {
   const isFromOnset = !("why" in fitted);
   const zero = isFromOnset ? fitted.cabinetFit.onsetHours : 0;

@@ -43,6 +43,11 @@ export interface Compared {
   readonly margin: number;
 }
 
+/**
+ * What became of one energy source between the runs before and those after.
+ *
+ * @returns the change with its evidence; "undecided" with the reason where the runs do not tell
+ */
 export function sourceChange(source: HeatSource, compared: Compared): SourceChange {
   const [before, after] = [stretchesOn(source, compared.before), stretchesOn(source, compared.after)];
   const strength = strengthAfterOverBefore(source, before, after, compared);

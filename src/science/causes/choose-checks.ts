@@ -48,6 +48,7 @@ export interface CheckGrounds {
   readonly hasKnownGood: boolean;
 }
 
+/** The checks worth making next, the most telling first, each with its cautions; none where nothing speaks for a fault. */
 export function chooseChecks(grounds: CheckGrounds): readonly NextCheck[] {
   const { sources, causes, judged, events, hasKnownGood } = grounds;
   const checks: NextCheck[] = stopChecks(events);

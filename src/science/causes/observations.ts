@@ -13,6 +13,12 @@ import type { JudgedStretch } from "../verdict/judge-stretch.ts";
 import type { Observations, Shown } from "./causes.ts";
 import { strengthInHeat } from "./strength-in-heat.ts";
 
+/**
+ * @param judged every stretch of the runs
+ * @param sources the headline verdicts on them
+ * @param warming how each run warms back against the known-good runs
+ * @param knownGood stretches by source, none where there are no such runs
+ */
 export function observationsOf(
   judged: readonly JudgedStretch[],
   sources: readonly SourceFinding[],

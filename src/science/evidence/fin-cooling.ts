@@ -63,6 +63,7 @@ export function finCooling(moment: FinMoment, share: number, isFanInside: boolea
   };
 }
 
+/** ln(cooling) up to a constant, all parts together. */
 export const logCoolingOf = ({ fins, mass, evaporator, surroundings }: FinCooling): number =>
   fins + mass + evaporator + surroundings;
 

@@ -16,6 +16,10 @@ export interface MilestoneFit {
   readonly judged: JudgedFit;
 }
 
+/**
+ * Hours until the cabinet is at 8, 5 and 0 °C, its fall in the first hour of cold (K), and the shares of the stretch above 5
+ * and 8 °C; each with its interval, or why there is none.
+ */
 export function milestones(view: StretchView, fitted: MilestoneFit | Unknown): Milestones {
   return {
     to8: timeTo(8, view, fitted),

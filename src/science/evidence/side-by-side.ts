@@ -53,6 +53,7 @@ export function sideBySide(comparisons: readonly Comparison[], isColdBoiler: boo
   };
 }
 
+/** The fin difference of a cut, K. */
 export function finDifferenceOf({ fin }: Cut): Answer {
   if (fin === null) return unknown({ code: "no-evaporator" });
   const error = Math.exp(fin.log) * Math.sqrt(fin.variance);

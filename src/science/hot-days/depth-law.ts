@@ -134,6 +134,7 @@ export function drawnTerms(
   return [level + Math.hypot(law.nightly, further) * normals[3], Math.min(slope, 0.5), Math.min(bend, 0)];
 }
 
+/** Kelvins below an ambient (°C) by a law's three terms; below 0 where the law goes there. */
 export const depthBy = (terms: readonly [number, number, number], ambient: number): number => {
   const [one, slope, bend] = basis(ambient);
   return terms[0] * one + terms[1] * slope + terms[2] * bend;

@@ -72,6 +72,7 @@ export interface SourceNumbers {
   readonly dead: Spread;
 }
 
+/** The numbers of one fridge, from all runs of it together. */
 export function fridgeNumbers(runs: readonly RunEvidence[]): FridgeNumbers {
   const stretches = runs.flatMap((run) => run.stretches).toSorted((a, b) => a.stretch.startMs - b.stretch.startMs);
   const [heated, off] = [true, false].map((is) => stretches.filter(({ stretch }) => stretch.heated === is));
@@ -129,6 +130,11 @@ export interface DrawnFridge extends Omit<MarchNumbers, "start" | "startsCooling
   readonly ownShare: number;
 }
 
+/**
+ * One fridge of those that the runs leave possible.
+ *
+ * @param normals `drawDimensions` standard normal numbers; all zero for the middle
+ */
 export function drawnFridge(fridge: FridgeNumbers, load: Load | null, normals: readonly number[]): DrawnFridge {
   const [start, warming, sun, driving, leakNormal, food, model] = normals;
   const warmingPerHour = fridge.warming.value * Math.exp(fridge.warming.error * warming);

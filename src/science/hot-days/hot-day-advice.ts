@@ -23,6 +23,7 @@ const cautionsOf: { readonly [A in HotDayAdviceCode]: readonly CautionCode[] } =
 /** Advice that is itself a run: whatever holds for running on the source holds for it. */
 const runsAgain: ReadonlySet<HotDayAdviceCode> = new Set(["record-hotter", "record-the-source"]);
 
+/** Every advice there is. */
 export const adviceCodes = Object.keys(cautionsOf) as readonly HotDayAdviceCode[];
 
 /**

@@ -28,6 +28,7 @@ export interface MarchSetting {
 /** Draws behind each band. */
 const draws = 200;
 
+/** The cabinet at every step (°C): first of the fridge in the middle of what is possible, then of each that is drawn. */
 export function marchAll(steps: readonly MarchStep[], start: MarchStart, setting: MarchSetting): Marches {
   const { fridge, load, seed } = setting;
   const march = (normals: readonly number[]) => marchOne(steps, start, drawnFridge(fridge, load, normals), load);

@@ -13,6 +13,7 @@ import type { HotDayReasonSaying } from "./hot-day-sayings.ts";
 import { hoursUntil } from "./march-band.ts";
 import { notRun } from "./trip.ts";
 
+/** @param ambient °C; a source that did not run, or shows no depth, comes with the reason in place of its numbers */
 export function sourceOnHotDay(source: HeatSource | null, ambient: number, setting: MarchSetting): HotDaySource {
   const own = setting.fridge.sources.get(source);
   if (own === undefined) return withoutDepth(source, notRun(source), null);

@@ -30,6 +30,7 @@ export function bandOf([middle, ...others]: Marches, length: number): Band {
   return band;
 }
 
+/** How long the cabinet is above a temperature, h: of the middle march, with the interval that the others make. */
 export function hoursAbove(celsius: number, steps: readonly MarchStep[], marches: Marches): Estimate {
   const [value, ...others] = marches.map((march) =>
     steps.slice(1).reduce((sum, step, i) => {

@@ -74,6 +74,7 @@ function stopIn(steps: readonly MarchStep[], fridge: FridgeNumbers): Stop | null
   return null;
 }
 
+/** Why nothing can be said of a source: no run was on it. */
 export const notRun = (source: HeatSource | null): Unknown => unknown({ code: "source-not-run", source });
 
 const lawOf = (fridge: FridgeNumbers, source: HeatSource): DepthLaw | null => fridge.sources.get(source)?.law ?? null;

@@ -13,6 +13,7 @@ export interface Condition extends AlarmKey {
   readonly isUrgent: boolean;
 }
 
+/** All causes that are there now; an alarm's key stands for one at most. */
 export function conditionsOf(state: AlarmState, limits: AlarmLimits): readonly Condition[] {
   const heat = state.source === "off" ? null : state.source;
   return [

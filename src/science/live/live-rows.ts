@@ -17,6 +17,7 @@ interface Row {
   readonly counts: Uint32Array;
 }
 
+/** Rows of means, in order of time; a reading of any instant finds its own. */
 export class LiveRows {
   private widthMs = msPerMinute;
   private rows: Row[] = [];

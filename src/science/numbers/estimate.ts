@@ -38,4 +38,5 @@ export function estimate(
   return { value, low, high, confidence: 0.95, unit, ...extra };
 }
 
+/** What stands in place of a number. */
 export const unknown = (why: UnknownSaying): Unknown => ({ why });

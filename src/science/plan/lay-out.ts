@@ -33,6 +33,7 @@ export interface Layout {
 
 /** Between two stretches so that the boiler is cold again, h; and usually, so that warming back shows its rate too. */
 export const leastPauseHours = 2;
+/** Off between two sources, so that the next one starts from a cold boiler and a warm cabinet, h. */
 export const usualPauseHours = 3;
 /** Long enough to show strength, the curve, and the curve well, h since the switch-on. */
 const leastHours = usualOnsetHours.latest + 2;

@@ -12,8 +12,9 @@ export const usualOnsetHours = { earliest: 0.5, latest: 1 } as const;
 export const heatShowsHours = 0.25;
 /** After the onset the fins are clearly colder than the air within this, h. */
 export const coldShowsHours = 0.5;
-/** After the onset rate constant and depth part company within this, and better within that, h. FITTING: k t of about 1. */
+/** After the onset rate constant and depth part company within this, h: a curve is told from a line at about one time constant. */
 export const curveHours = 4;
+/** As `curveHours`, for narrow intervals, h. */
 export const betterCurveHours = 7;
 /** After a switch-over while cold the boiler's own heat is used up by then, h: what the fins show is the new source's. */
 export const switchedFinsHours = 2;

@@ -15,6 +15,7 @@ export interface OnsetState {
   readonly decay: number;
 }
 
+/** The sums of one stretch; `sumBehind` renews them for a rate, `stateAt` gives the curve at an onset between readings. */
 export class OnsetSums {
   // Over the readings ahead of index j; G fades with the warming rate, X is what it has to explain.
   readonly aheadGG: Float64Array;

@@ -20,6 +20,7 @@ export interface JudgedFit {
   readonly intervals: PullDownIntervals;
 }
 
+/** All four numbers missing for one reason. */
 export const noNumbers = (why: UnknownSaying): PullDownNumbers => ({
   rateConstant: unknown(why),
   depth: unknown(why),
@@ -27,6 +28,7 @@ export const noNumbers = (why: UnknownSaying): PullDownNumbers => ({
   deadTime: unknown(why),
 });
 
+/** The numbers of a fit with their intervals, each only from the length on that holds it. */
 export function judgedFit({ fit, shiftHours, onsetHours, hoursAfterOnset }: CabinetFit): JudgedFit {
   const intervals = pullDownIntervals(fit);
   const { rate, depth } = fit.pullDown;

@@ -16,6 +16,7 @@ export const cellReasons = [
   "too-fast",
   "stuck",
 ] as const satisfies readonly (RejectionCode | "good" | "blank")[];
+/** The reasons by name, as they are kept: places in `cellReasons`. */
 export const cell = { good: 0, blank: 1, powerOn: 2, disconnected: 3, outOfRange: 4, spike: 5, tooFast: 6, stuck: 7 };
 
 /** Value of a one-wire sensor that lost its power before it measured, °C. Source: datasheet of the 18B20-type sensor. */

@@ -11,6 +11,7 @@ export interface ProbeLimits {
   readonly perMinute: number;
 }
 
+/** What can be believed at each position. */
 export const probeLimits: { readonly [P in Position]: ProbeLimits } = {
   evaporator: { low: -45, high: 70, perMinute: 30 },
   cabinet: { low: -40, high: 70, perMinute: 30 },

@@ -19,6 +19,7 @@ import { referSheets, type SheetReference } from "./sheet-conditions.ts";
  * colder evaporator limits itself: 1.36 ± 0.08 on this project's simulated fridges.
  */
 export const finExponent = 1.36;
+/** Standard error of `finExponent`. */
 export const finExponentError = 0.08;
 
 /** One number of a cut, and the variance of its logarithm. */

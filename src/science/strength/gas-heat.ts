@@ -40,6 +40,7 @@ const usualPressure = (stated: number): number =>
 /** What a condition known on one side only leaves open of ln(heat): half a propane/butane swap, 10 % of pressure, 500 m. */
 const openLog = { gas: 0.06, "gas-pressure": 0.05, altitude: 0.03 } as const;
 
+/** The heat of a burner in one run over that in another, from what their run sheets state; null is a run without a sheet. */
 export function gasHeatRatio(here: RunSheet | null, there: RunSheet | null): GasHeat {
   const unknown: GasHeat["unknown"][number][] = [];
   let logRatio = 0;

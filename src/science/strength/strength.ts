@@ -45,6 +45,14 @@ export type WarmingRatio = Estimate | null;
 /** Beyond this many standard deviations the two witnesses disagree. */
 const disagreement = 2.6;
 
+/**
+ * The cooling of a stretch over that of known-good stretches of its source.
+ *
+ * @param spread how much this fridge's nights are believed to differ
+ * @param warming of the whole run; null where it does not show it
+ * @param refer what differing run sheets do to the comparison; before and after a service they are weighed elsewhere
+ * @returns the strength, or why there is none (yet)
+ */
 export function strengthOf(
   test: StretchEvidence,
   knownGood: readonly StretchEvidence[],

@@ -24,6 +24,7 @@ const usual: { readonly [S in HeatSource]: UsefulHeat } = {
   gas: { watts: 126, logError: 0.09 },
 };
 
+/** What a source's heater or burner brings into the boiler: by its plate where the run sheet has it, else as usual. */
 export function usefulHeat(source: HeatSource, sheet: RunSheet | null): UsefulHeat {
   const rated = sheet?.ratedWatts?.[source];
   if (rated === undefined) return usual[source];

@@ -14,14 +14,14 @@ export interface WitnessSpread {
   readonly untoldSupply?: number;
 }
 
+const night = 0.04 ** 2;
+const ownOfFins = 0.0404 ** 2;
+const ownOfSlope = 0.0447 ** 2;
 /**
  * What is believed before this fridge's own runs tell: 5 % between runs in the combination. Of that, 4 % is the night
  * itself, in both witnesses; the rest is each witness's own, shared out so that the fins weigh 0.55. This shape weighs like
  * 5 degrees of freedom; how large the scatter is between nights is weighed in night-spread.ts.
  */
-const night = 0.04 ** 2;
-const ownOfFins = 0.0404 ** 2;
-const ownOfSlope = 0.0447 ** 2;
 export const priorSpread: WitnessSpread = {
   fins: night + ownOfFins,
   slope: night + ownOfSlope,
@@ -92,6 +92,7 @@ export function pooledSpread(prior: WitnessSpread, groups: readonly (readonly Wi
   return { ...scaled({ fins, slope, both, freedom }, 1 / freedom), freedom };
 }
 
+/** The spread with every variance so many times as large. */
 export const scaled = (spread: WitnessSpread, factor: number): WitnessSpread => ({
   fins: spread.fins * factor,
   slope: spread.slope * factor,

@@ -14,8 +14,15 @@ export function seenSources(judged: readonly JudgedStretch[]): readonly (HeatSou
   return [...new Set(judged.filter(isHeated).map((one) => one.evidence.source))];
 }
 
+/** Whether a stretch was on an energy source, told or found. */
 export const isHeated = (one: JudgedStretch): boolean => one.evidence.stretch.heated;
 
+/**
+ * The headline verdict on a source from all its stretches.
+ *
+ * @param source null: heated, but nobody said by what
+ * @param margin allowed loss, as a share
+ */
 export function judgeSource(
   source: HeatSource | null,
   judged: readonly JudgedStretch[],

@@ -18,6 +18,7 @@ export const reachOfRuns = 3;
 /** The food limit that predictions are held against, °C; its sources stand in src/report/words. */
 export const foodLimit = 8;
 
+/** Whether an ambient, °C, is so far from those of the runs that the law is carried on to it. */
 export const isBeyond = ({ coolest, warmest }: DepthLaw, ambient: number): boolean =>
   ambient > warmest + reachOfRuns || ambient < coolest - reachOfRuns;
 

@@ -15,6 +15,12 @@ import type { ReasonSaying } from "../sayings.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { Strength, WarmingRatio } from "../strength/strength.ts";
 
+/**
+ * The evidence of one stretch, a saying each, in the order it is told.
+ *
+ * @param verdict the reasons that the verdict itself came with
+ * @param over what the switch before it tells; null where there was none
+ */
 export function stretchReasons(
   evidence: StretchEvidence,
   finding: Omit<StretchFinding, "reasons">,

@@ -14,6 +14,7 @@ import { effectOfDifference } from "../strength/sheet-conditions.ts";
 /** A position with more than this share of its readings set aside deserves a word. */
 const manyRejected = 0.05;
 
+/** What one log gives reason to doubt or to look at, whatever the verdicts. */
 export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
   const log = run.recording.name;
   const warnings: WarningSaying[] = [];

@@ -9,6 +9,7 @@ import type { Care } from "../store.ts";
 import type { Queries, StoreDatabase } from "../store-database.ts";
 import type { BlockRow } from "../tables.ts";
 
+/** The care of one store. */
 export class StoreCare implements Care {
   readonly #database: StoreDatabase;
   readonly #engine: StoreEngine;

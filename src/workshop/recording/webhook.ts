@@ -32,6 +32,7 @@ const patienceMs = 10_000;
 /** The header that carries `sha256=` and the HMAC-SHA-256 of the body, in hex. Source: RFC 2104, FIPS 180-4. */
 export const signatureHeader = "coldfall-signature";
 
+/** The signature of a message, as the header carries it. */
 export const signatureOf = (body: string, secret: string): string =>
   `sha256=${createHmac("sha256", secret).update(body).digest("hex")}`;
 

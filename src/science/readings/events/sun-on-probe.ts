@@ -18,6 +18,7 @@ const fallMinutes = 40;
 /** A room probe that rises by this share of it: the air itself warmed. */
 const sharedShare = 0.5;
 
+/** Times of sun on the ambient probe, in order; where a room probe rose as well it was the air, and no sun. */
 export function findSunOnProbe({ log, unixMs, columns }: Series): RunEvent[] {
   const { ambient, room } = columns;
   if (ambient === undefined) return [];
