@@ -1,5 +1,5 @@
 // The test report in words and in order, before any layout: the page to print and the PDF lay out this one telling, so
-// that neither can leave out what the other says. Its drawings are in test-report-curves.ts, what people wrote down of the
+// that neither can leave out what the other says. Its drawings are in test-report-drawings.ts, what people wrote down of the
 // runs in test-report-sheet.ts.
 
 import type { ChangeReasonSaying } from "../../science/before-after/index.ts";
@@ -11,7 +11,7 @@ import { type ComparisonTelling, tellComparison } from "../comparison/comparison
 import { letterOf } from "../drawing/drawing-words.ts";
 import { type Teller, tellerFor } from "../teller.ts";
 import { say } from "../words/index.ts";
-import { runCurves, serviceCurves } from "./test-report-curves.ts";
+import { runDrawings, serviceDrawings } from "./test-report-drawings.ts";
 import type { TestReport } from "./test-report-matter.ts";
 import type { ReportFact, ReportPart, ReportSection, TestReportTelling } from "./test-report-parts.ts";
 import { controlSource, notesOf, sheetParts } from "./test-report-sheet.ts";
@@ -38,7 +38,7 @@ export function tellTestReport(report: TestReport): TestReportTelling {
     section(
       "head",
       own.curvesHeading,
-      compared === null ? runCurves(report, teller) : serviceCurves(report, compared, teller),
+      compared === null ? runDrawings(report, teller) : serviceDrawings(report, compared, teller),
     ),
     section("column", own.doneHeading, listPart(notesOf(report, teller), own.nothingNoted)),
     service === null ? null : section("column", own.controlHeading, controlSource(report, teller)),

@@ -13,7 +13,7 @@ import type { TestReport } from "./test-report-matter.ts";
 import type { ReportDrawing, ReportPart } from "./test-report-parts.ts";
 
 /** Each log, and the longest stretch of each source; none where there is nothing to draw. */
-export function runCurves({ analysis, context }: TestReport, teller: Teller): readonly ReportPart[] {
+export function runDrawings({ analysis, context }: TestReport, teller: Teller): readonly ReportPart[] {
   const { chart, stretchHeading } = teller.words.report;
   const events = letteredEvents(analysis);
   const ofRuns = logsOf(analysis).map((log, index): ReportDrawing => {
@@ -50,7 +50,7 @@ const longest = ({ stretches: own }: SourceFinding, { stretches }: Analysis) =>
     .reduce((best, one) => (one.endMs - one.startMs > best.endMs - best.startMs ? one : best));
 
 /** How strongly each source cools after over before, and its curves laid on each other. */
-export function serviceCurves(
+export function serviceDrawings(
   { service }: TestReport,
   { bars, sources }: ComparisonTelling,
   teller: Teller,
