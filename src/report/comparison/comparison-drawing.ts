@@ -5,11 +5,11 @@ import { type Axis, decimalsOf, downwards, hourAxis, roundAxis, roundAxisOf, tic
 import {
   acrossOf,
   endNames,
-  letterSize,
   line,
   type Panel,
   shade,
   straight,
+  topLine,
   upright,
   widthOfText,
   words,
@@ -71,9 +71,7 @@ export function curvesDrawing(change: SourceChange, teller: Teller, width: numbe
     height: panel.box.top + panel.box.height + 46,
     clips: { main: panel.box },
     marks: [
-      ...yAxis(panel, comparison.curvesAxis(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
-        index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
-      ),
+      ...yAxis(panel, comparison.curvesAxis(teller.hand), tickFigure(panel.y, teller.hand), topLine),
       ...lines.map(({ when, curve }) => line(panel, when, curve.hours, curve.belowAmbient)),
       ...xAxis(panel, comparison.curvesHours, (value) => teller.hand.number(value, decimalsOf(value))),
       ...(hasOnset ? upright(panel, "axis", 0, report.chart.coldBegan, 0) : []),

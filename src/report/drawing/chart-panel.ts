@@ -39,8 +39,16 @@ export const straight = (ink: Ink, from: Point, to: Point): PathMark => ({
   ink,
 });
 
-/** Grid, frame and figures of the y axis, its title above the box. */
-export function yAxis(panel: Panel, title: string, figure: (value: number) => string): Mark[] {
+/** Where words stand on the topmost line of a drawing, px: clear of what is written between it and the box. */
+export const topLine = letterSize + 1;
+
+/** Grid, frame and figures of the y axis, its title above the box: right above unless stated, px from the top. */
+export function yAxis(
+  panel: Panel,
+  title: string,
+  figure: (value: number) => string,
+  titleDown = panel.box.top - 10,
+): Mark[] {
   const { box, y } = panel;
   return [
     ...y.ticks.flatMap((tick) => {
@@ -51,7 +59,7 @@ export function yAxis(panel: Panel, title: string, figure: (value: number) => st
       ];
     }),
     straight("axis", [box.left, box.top], [box.left, box.top + box.height]),
-    words(title, 2, box.top - 10),
+    words(title, 2, titleDown),
   ];
 }
 

@@ -9,11 +9,11 @@ import {
   acrossOf,
   crosses,
   endNames,
-  letterSize,
   line,
   type Panel,
   shade,
   straight,
+  topLine,
   upright,
   widthOfText,
   words,
@@ -119,9 +119,7 @@ export function runDrawing(
     clips: { main: panel.box },
     marks: [
       ...stretchBands(stretches, curves.startMs, panel, teller, width),
-      ...yAxis(panel, chart.temperature(teller.hand), tickFigure(panel.y, teller.hand)).map((mark, index, all) =>
-        index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
-      ),
+      ...yAxis(panel, chart.temperature(teller.hand), tickFigure(panel.y, teller.hand), topLine),
       ...drawn.toReversed().map((ink) => line(panel, ink, curves.hours, curves[ink])),
       ...rejected.filter(isMarked).map((rejection) => rejectedMarks(rejection, curves.startMs, panel)),
       ...xAxis(panel, chart.clock(teller.hand.offset()), timeFigure),

@@ -9,11 +9,11 @@ import { atLeast, decimalsOf, hourAxis, roundAxisOf, tickFigure } from "./axis.t
 import {
   band,
   endNames,
-  letterSize,
   line,
   type Panel,
   shade,
   straight,
+  topLine,
   upright,
   widthOfText,
   xAxis,
@@ -76,9 +76,7 @@ export function stretchDrawing(
     clips: misses === null ? { main: main.box } : { main: main.box, misses: misses.box },
     marks: [
       ...eventShades(stretch, events, main),
-      ...yAxis(main, chart.temperature(teller.hand), tickFigure(y, teller.hand)).map((mark, index, all) =>
-        index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
-      ),
+      ...yAxis(main, chart.temperature(teller.hand), tickFigure(y, teller.hand), topLine),
       ...bandOf(main, curves),
       ...lines.toReversed().map(({ ink, xs, ys }) => line(main, ink, xs, ys)),
       ...xAxis(main, hoursTitle, misses === null ? hourFigure : null),

@@ -13,6 +13,7 @@ import {
   line,
   type Panel,
   straight,
+  topLine,
   widthOfText,
   words,
   xAxis,
@@ -58,10 +59,7 @@ export function tripDrawing(
     height: stripTop + strip.height,
     clips: { main: panel.box },
     marks: [
-      ...yAxis(panel, report.chart.temperature(teller.hand), tickFigure(panel.y, teller.hand)).map(
-        (mark, index, all) =>
-          index === all.length - 1 && mark.kind === "text" ? { ...mark, y: letterSize + 1 } : mark,
-      ),
+      ...yAxis(panel, report.chart.temperature(teller.hand), tickFigure(panel.y, teller.hand), topLine),
       ...(area === null ? [] : [area]),
       ...[5, 8].map((limit) =>
         straight("limit", [left, downOf(panel, limit)], [left + plotWidth, downOf(panel, limit)]),
