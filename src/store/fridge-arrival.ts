@@ -1,13 +1,16 @@
 // A fridge that was exported comes into this store (fridge-export.ts is the way out): under the ids it had, so that the same
 // export twice changes nothing, and a later one adds what is new.
 
+import type { InsertObject } from "kysely";
 import type { FridgePiece } from "../schema/documents/index.ts";
 import { jsonText } from "./json-text.ts";
 import { keepBlocks } from "./keep-blocks.ts";
 import { ReceivedCount } from "./received.ts";
+import { alarmRow, calibrationRow, eventRow } from "./record-rows.ts";
 import type { Received, SeriesPart } from "./records.ts";
 import { blockOfPart, cut } from "./series-part.ts";
 import type { Queries } from "./store-database.ts";
+import type { Tables } from "./tables.ts";
 
 type RecordOf<Kind extends FridgePiece["kind"]> = Extract<FridgePiece, { kind: Kind }>["record"];
 
@@ -96,95 +99,53 @@ async function runsInSight(queries: Queries, fridgeId: string): Promise<Readonly
 /** As the tables mark an edit that was undone and cannot be redone (shelves/kept-edits.ts). */
 const undoneForGood = 2;
 
-async function keepEdits(queries: Queries, edits: readonly RecordOf<"edit">[]): Promise<void> {
-  for (const { runId, number, madeUnixMs, madeBy, step, isUndone } of edits) {
-    await queries
-      .insertInto("edits")
-      .values({
-        run_id: runId,
-        number,
-        made_ms: madeUnixMs,
-        made_by: madeBy,
-        step: JSON.stringify(step),
-        undone: isUndone ? undoneForGood : 0,
-      })
-      .onConflict((conflict) => conflict.doNothing())
-      .execute();
-  }
-}
+const keepEdits = (queries: Queries, edits: readonly RecordOf<"edit">[]): Promise<void> =>
+  addMissing(
+    queries,
+    "edits",
+    edits.map(({ runId, number, madeUnixMs, madeBy, step, isUndone }) => ({
+      run_id: runId,
+      number,
+      made_ms: madeUnixMs,
+      made_by: madeBy,
+      step: JSON.stringify(step),
+      undone: isUndone ? undoneForGood : 0,
+    })),
+  );
 
-async function keepEvents(queries: Queries, events: readonly RecordOf<"event">[]): Promise<void> {
-  for (const event of events) {
-    await queries
-      .insertInto("events")
-      .values({
-        id: event.id,
-        run_id: event.runId,
-        kind: event.kind,
-        from_ms: event.fromUnixMs,
-        to_ms: event.toUnixMs ?? null,
-        position: event.position ?? null,
-        board_id: event.boardId ?? null,
-        details: jsonText(event.details),
-      })
-      .onConflict((conflict) => conflict.doNothing())
-      .execute();
-  }
-}
+const keepEvents = (queries: Queries, events: readonly RecordOf<"event">[]): Promise<void> =>
+  addMissing(
+    queries,
+    "events",
+    events.map(({ id, runId, ...event }) => eventRow(id, runId, event)),
+  );
 
-async function keepAlarms(queries: Queries, alarms: readonly RecordOf<"alarm">[]): Promise<void> {
-  for (const alarm of alarms) {
-    await queries
-      .insertInto("alarms")
-      .values({
-        id: alarm.id,
-        run_id: alarm.runId,
-        kind: alarm.kind,
-        position: alarm.position ?? null,
-        raised_ms: alarm.raisedUnixMs,
-        reason: JSON.stringify(alarm.reason),
-        cleared_ms: alarm.clearedUnixMs,
-        acknowledged_ms: alarm.acknowledgedUnixMs,
-        acknowledged_by: alarm.acknowledgedBy,
-      })
-      .onConflict((conflict) => conflict.doNothing())
-      .execute();
-  }
-}
+const keepAlarms = (queries: Queries, alarms: readonly RecordOf<"alarm">[]): Promise<void> =>
+  addMissing(queries, "alarms", alarms.map(alarmRow));
 
 async function keepResult(queries: Queries, fridgeId: string, result: RecordOf<"result">): Promise<void> {
   const { id, runIds, kind, method, madeUnixMs, document } = result;
-  await queries
-    .insertInto("results")
-    .values({ id, fridge_id: fridgeId, kind, method, made_ms: madeUnixMs, document: JSON.stringify(document) })
-    .onConflict((conflict) => conflict.doNothing())
-    .execute();
-  if (runIds.length === 0) return;
-  await queries
-    .insertInto("result_runs")
-    .values(runIds.map((run_id, place) => ({ result_id: id, place, run_id })))
-    .onConflict((conflict) => conflict.doNothing())
-    .execute();
+  await addMissing(queries, "results", [
+    { id, fridge_id: fridgeId, kind, method, made_ms: madeUnixMs, document: JSON.stringify(document) },
+  ]);
+  await addMissing(
+    queries,
+    "result_runs",
+    runIds.map((run_id, place) => ({ result_id: id, place, run_id })),
+  );
 }
 
-async function keepBaselines(
-  queries: Queries,
-  fridgeId: string,
-  baselines: readonly RecordOf<"baseline">[],
-): Promise<void> {
-  for (const { id, ...baseline } of baselines) {
-    await queries
-      .insertInto("baselines")
-      .values({
-        id,
-        fridge_id: fridgeId,
-        made_ms: baseline.madeUnixMs,
-        details: JSON.stringify({ ...baseline, fridgeId }),
-      })
-      .onConflict((conflict) => conflict.doNothing())
-      .execute();
-  }
-}
+const keepBaselines = (queries: Queries, fridgeId: string, baselines: readonly RecordOf<"baseline">[]): Promise<void> =>
+  addMissing(
+    queries,
+    "baselines",
+    baselines.map(({ id, ...baseline }) => ({
+      id,
+      fridge_id: fridgeId,
+      made_ms: baseline.madeUnixMs,
+      details: JSON.stringify({ ...baseline, fridgeId }),
+    })),
+  );
 
 interface ProbePieces {
   readonly probes: readonly RecordOf<"probe">[];
@@ -195,29 +156,40 @@ interface ProbePieces {
 /** A probe may have served here, too: what is known of it here stays, calibrations are added to those it has. */
 async function keepProbes(queries: Queries, fridgeId: string, { probes, roles, calibrations }: ProbePieces) {
   const ids = new Set(probes.map(({ id }) => id));
-  for (const probe of probes) {
+  const isOfProbe = ({ probeId }: { readonly probeId: string }) => ids.has(probeId);
+  await addMissing(
+    queries,
+    "probes",
+    probes.map((probe) => ({ id: probe.id, details: JSON.stringify(probe) })),
+  );
+  await addMissing(
+    queries,
+    "probe_roles",
+    roles.filter(isOfProbe).map(({ probeId, boardId, position, sinceUnixMs }) => ({
+      probe_id: probeId,
+      fridge_id: fridgeId,
+      board_id: boardId,
+      position,
+      since_ms: sinceUnixMs,
+    })),
+  );
+  await addMissing(
+    queries,
+    "calibrations",
+    calibrations.filter(isOfProbe).map(({ id, ...calibration }) => calibrationRow(id, calibration)),
+  );
+}
+
+/** Adds the rows whose key is not there yet; what is kept already stays as it is. */
+async function addMissing<Table extends keyof Tables>(
+  queries: Queries,
+  table: Table,
+  rows: readonly InsertObject<Tables, Table>[],
+): Promise<void> {
+  for (const row of rows) {
     await queries
-      .insertInto("probes")
-      .values({ id: probe.id, details: JSON.stringify(probe) })
-      .onConflict((conflict) => conflict.doNothing())
-      .execute();
-  }
-  for (const { probeId, boardId, position, sinceUnixMs } of roles.filter(({ probeId: id }) => ids.has(id))) {
-    await queries
-      .insertInto("probe_roles")
-      .values({ probe_id: probeId, fridge_id: fridgeId, board_id: boardId, position, since_ms: sinceUnixMs })
-      .onConflict((conflict) => conflict.doNothing())
-      .execute();
-  }
-  for (const { id, ...calibration } of calibrations.filter(({ probeId }) => ids.has(probeId))) {
-    await queries
-      .insertInto("calibrations")
-      .values({
-        id,
-        probe_id: calibration.probeId,
-        made_ms: calibration.madeUnixMs,
-        details: JSON.stringify(calibration),
-      })
+      .insertInto(table)
+      .values(row)
       .onConflict((conflict) => conflict.doNothing())
       .execute();
   }

@@ -5,6 +5,7 @@ import { alarmSubject } from "../alarm-subject.ts";
 import { existingRun, missing } from "../existing-records.ts";
 import { fromJson } from "../json-text.ts";
 import { newId } from "../new-id.ts";
+import { alarmRow } from "../record-rows.ts";
 import type { Alarm, NewAlarm } from "../records.ts";
 import type { Alarms } from "../store.ts";
 import type { Queries, StoreDatabase } from "../store-database.ts";
@@ -26,17 +27,8 @@ export class KeptAlarms implements Alarms {
         await queries.updateTable("alarms").set({ cleared_ms: null }).where("id", "=", latched.id).execute();
         return { alarm: alarmOf({ ...latched, cleared_ms: null }), isNew: false };
       }
-      const row: AlarmRow = {
-        id: newId(),
-        run_id: alarm.runId,
-        kind: alarm.kind,
-        position: alarm.position ?? null,
-        raised_ms: alarm.raisedUnixMs,
-        reason: JSON.stringify(alarm.reason),
-        cleared_ms: null,
-        acknowledged_ms: null,
-        acknowledged_by: null,
-      };
+      const unseen = { clearedUnixMs: null, acknowledgedUnixMs: null, acknowledgedBy: null };
+      const row = alarmRow({ ...alarm, ...unseen, id: newId() });
       await queries.insertInto("alarms").values(row).execute();
       return { alarm: alarmOf(row), isNew: true };
     });

@@ -4,6 +4,7 @@ import type { Position } from "../../schema/index.ts";
 import { existingRun, missing } from "../existing-records.ts";
 import { fromJson, jsonText } from "../json-text.ts";
 import { newId } from "../new-id.ts";
+import { eventRow } from "../record-rows.ts";
 import type { KeptEvent, RunEvent } from "../records.ts";
 import type { Events } from "../store.ts";
 import type { StoreDatabase } from "../store-database.ts";
@@ -21,16 +22,7 @@ export class KeptEvents implements Events {
       await existingRun(queries, runId);
       await queries
         .insertInto("events")
-        .values({
-          id,
-          run_id: runId,
-          kind: event.kind,
-          from_ms: event.fromUnixMs,
-          to_ms: event.toUnixMs ?? null,
-          position: event.position ?? null,
-          board_id: event.boardId ?? null,
-          details: jsonText(event.details),
-        })
+        .values(eventRow(id, runId, event))
         .execute();
       return id;
     });

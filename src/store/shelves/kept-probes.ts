@@ -4,6 +4,7 @@ import { BadInput, type Position } from "../../schema/index.ts";
 import { existingFridge, missing } from "../existing-records.ts";
 import { fromJson } from "../json-text.ts";
 import { newId } from "../new-id.ts";
+import { calibrationRow } from "../record-rows.ts";
 import type { Calibration, NewCalibration, Probe, ProbeRole } from "../records.ts";
 import type { Probes } from "../store.ts";
 import type { Queries, StoreDatabase } from "../store-database.ts";
@@ -91,15 +92,7 @@ export class KeptProbes implements Probes {
     return this.#database.write(async (queries) => {
       const { curve } = await existingProbe(queries, calibration.probeId);
       const made = curve ? { ...calibration, curve } : calibration;
-      await queries
-        .insertInto("calibrations")
-        .values({
-          id,
-          probe_id: calibration.probeId,
-          made_ms: calibration.madeUnixMs,
-          details: JSON.stringify(made),
-        })
-        .execute();
+      await queries.insertInto("calibrations").values(calibrationRow(id, made)).execute();
       return { ...made, id };
     });
   }
