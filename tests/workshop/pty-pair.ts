@@ -3,7 +3,7 @@
 // root only.
 
 import { type ChildProcess, spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { setTimeout } from "node:timers/promises";
@@ -15,7 +15,7 @@ export interface PtyPair {
   say(bytes: Uint8Array | string): Promise<void>;
   /** What the program has said so far. */
   heard(): string;
-  /** Both ends vanish, as when a board is pulled out. */
+  /** Both ends vanish, as when a board is pulled out; nothing of them is left on the disk. */
   unplug(): Promise<void>;
   /** The board is plugged in again, at the same path. */
   plugIn(): Promise<void>;
@@ -30,6 +30,7 @@ export async function ptyPair(): Promise<PtyPair> {
   let socat: ChildProcess | null = null;
   const plugIn = async () => {
     const [program, args] = maker(path);
+    mkdirSync(folder, { recursive: true });
     const child = spawn(program, args, { stdio: ["pipe", "pipe", "inherit"] });
     child.stdout.setEncoding("latin1").on("data", (text: string) => {
       heard += text;
@@ -52,7 +53,7 @@ export async function ptyPair(): Promise<PtyPair> {
       const gone = new Promise((resolve) => child.once("exit", resolve));
       child.kill("SIGKILL");
       await gone;
-      rmSync(path, { force: true });
+      rmSync(folder, { recursive: true, force: true });
     },
   };
 }
