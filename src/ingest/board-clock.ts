@@ -16,7 +16,10 @@ export interface PlacedLine {
 export type ClockEvent =
   /** The board has started anew; what lay between its last line and this one is a gap. */
   | { readonly kind: "restarted"; readonly unixMs: number; readonly fromBoot: number; readonly toBoot: number }
-  /** The host's clock has been set forward (above 0) or back, and has stayed so; the axis has not followed it. Told after a minute, `unixMs` is when it happened. */
+  /**
+   * The host's clock has been set forward (above 0) or back, and has stayed so; the axis has not followed it. Told
+   * after a minute, `unixMs` is when it happened.
+   */
   | { readonly kind: "host-clock-moved"; readonly unixMs: number; readonly byMs: number }
   /** The board has started anew while the host's clock stood before the last reading: the length of the gap is unknown. */
   | { readonly kind: "unknown-gap"; readonly unixMs: number };

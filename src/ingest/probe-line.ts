@@ -36,7 +36,10 @@ export interface ListedProbe {
 export const helloReasons = ["power-on", "brown-out", "watchdog", "reset-pin", "asked", "probes-changed"] as const;
 export type HelloReason = (typeof helloReasons)[number];
 
-/** Why a probe gave no value: it does not answer, its answer is damaged, it has not measured yet since it got its power, its wire is open or shorted. */
+/**
+ * Why a probe gave no value: it does not answer, its answer is damaged, it has not measured yet since it got its power,
+ * its wire is open or shorted.
+ */
 export const probeFaults = ["absent", "garbled", "not-measured", "open", "shorted"] as const;
 export type ProbeFault = (typeof probeFaults)[number];
 
@@ -68,7 +71,10 @@ export type ProbeLine =
   /** A command that the board does not know, or with a number that it does not take. */
   | (LineHead & { readonly type: "refused"; readonly command: string });
 
-/** How a line can be damaged: bytes that are no printable ASCII, too long, the checksum is missing or differs, or it is right and the fields are not the format's. */
+/**
+ * How a line can be damaged: bytes that are no printable ASCII, too long, the checksum is missing or differs, or it is
+ * right and the fields are not the format's.
+ */
 export type LineDamage = "not-text" | "too-long" | "no-checksum" | "checksum-differs" | "fields";
 
 export type ParsedLine =

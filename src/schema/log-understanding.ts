@@ -47,7 +47,10 @@ export interface LogFoundSayings {
   "board-file": { board: string; starts: number; damaged: number };
   /** A board's probe that sends no °C, and whose curve nobody told. */
   "probe-without-curve": { probe: string; unit: RawUnit };
-  /** A start of the board that only its neighbours place in time; it can lie so much further from the one it was put beside, null: nobody knows. */
+  /**
+   * A start of the board that only its neighbours place in time; it can lie so much further from the one it was put
+   * beside, null: nobody knows.
+   */
   "board-start": { start: number; isBeforeNext: boolean; slackMinutes: number | null };
   /** Readings in a unit that is not ours, left out. */
   "senml-unit": { unit: string; records: number };

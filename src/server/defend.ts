@@ -63,7 +63,11 @@ export function defendBefore(application: Express, parts: ServiceParts): void {
   application.use(compression());
 }
 
-/** Nothing from elsewhere, no script or style within a page, in no frame. @param isHsts only where a browser knows who signed the certificate: else its owner could not pass the warning */
+/**
+ * Nothing from elsewhere, no script or style within a page, in no frame.
+ *
+ * @param isHsts only where a browser knows who signed the certificate: else its owner could not pass the warning
+ */
 const browserHeaders = (isHsts: boolean) =>
   helmet({
     contentSecurityPolicy: {

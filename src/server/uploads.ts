@@ -37,7 +37,11 @@ export class Uploads {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
   }
 
-  /** Receives bytes up to the limits; what nobody came back for makes room. @throws Problem "body-too-large"; nothing is left behind then */
+  /**
+   * Receives bytes up to the limits; what nobody came back for makes room.
+   *
+   * @throws Problem "body-too-large"; nothing is left behind then
+   */
   async receive(name: string, body: Readable, nowUnixMs: number): Promise<Upload> {
     for (const upload of [...this.#uploads.values()]) {
       if (nowUnixMs - upload.receivedUnixMs > longestWaitMs) await this.#discard(upload.id);

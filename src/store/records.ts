@@ -129,7 +129,10 @@ export interface SeriesExtent {
 /** One reading as it arrives. What a probe did not say is left out. */
 export interface NewReading {
   readonly position: Position;
-  /** The instant on the run's own time axis, made from board uptime and host clock by whoever records. Readings taken together carry the same one. */
+  /**
+   * The instant on the run's own time axis, made from board uptime and host clock by whoever records. Readings taken
+   * together carry the same one.
+   */
   readonly unixMs: number;
   /** The value as the probe gave it, before any curve and calibration. Finite. */
   readonly raw: number;
@@ -206,7 +209,10 @@ export interface SeriesPart {
  * removes an earlier one, and undoing takes back the last.
  */
 export type Edit =
-  /** "From this instant on, on gas": an edge between two stretches. `how`: said at the time, typed in later, or found from the curves and accepted. */
+  /**
+   * "From this instant on, on gas": an edge between two stretches. `how`: said at the time, typed in later, or found
+   * from the curves and accepted.
+   */
   | {
       readonly kind: "source";
       readonly unixMs: number;

@@ -83,7 +83,10 @@ export interface Fridges {
   remove(id: string): Promise<void>;
   /** @throws BadInput "name-taken" when another fridge has got its name meanwhile */
   restore(id: string): Promise<Fridge>;
-  /** Everything about one fridge, piece by piece, as an owner may ask for it: to be written as JSON, a line each. Tokens are not in it. */
+  /**
+   * Everything about one fridge, piece by piece, as an owner may ask for it: to be written as JSON, a line each. Tokens
+   * are not in it.
+   */
   export(id: string): AsyncIterable<ExportPiece>;
   /**
    * Takes in what `export` of another store gave, under the same ids; all of it or nothing. What is here already stays as it
@@ -102,7 +105,11 @@ export interface Runs {
   /** Ends the run and seals its readings. */
   close(id: string, endedUnixMs: number): Promise<Run>;
   list(query?: RunQuery): Promise<RunList>;
-  /** By id or by the beginning of one that only one run has; deleted runs are not found. @throws BadInput "no-such-record", "not-one-record" */
+  /**
+   * By id or by the beginning of one that only one run has; deleted runs are not found.
+   *
+   * @throws BadInput "no-such-record", "not-one-record"
+   */
   get(id: string): Promise<Run>;
   /** The run of exactly that id; null when there is none or it was deleted. Whatever else goes wrong is thrown. */
   find(id: string): Promise<Run | null>;
@@ -163,7 +170,10 @@ export interface ReadOptions {
   /** "raw": without calibrations; ohms and millivolts are °C by their curve all the same. */
   readonly values?: "corrected" | "raw";
   readonly exclusions?: "left-out" | "kept";
-  /** "in-rows" writes the marked sources into the rows, as a log file has them; "as-marked" leaves them as marks where no file told any. */
+  /**
+   * "in-rows" writes the marked sources into the rows, as a log file has them; "as-marked" leaves them as marks where
+   * no file told any.
+   */
   readonly sources?: "as-marked" | "in-rows";
 }
 
@@ -233,7 +243,10 @@ export interface Probes {
   /** Roles in force, of one fridge or all. */
   roles(fridgeId?: string): Promise<readonly ProbeRole[]>;
   calibrate(calibration: NewCalibration): Promise<Calibration>;
-  /** Newest first, of one probe or all. A reading is corrected by the newest made before its run began, failing that by the first made after. */
+  /**
+   * Newest first, of one probe or all. A reading is corrected by the newest made before its run began, failing that by
+   * the first made after.
+   */
   calibrations(probeId?: string): Promise<readonly Calibration[]>;
   removeCalibration(id: string): Promise<void>;
 }
@@ -245,7 +258,10 @@ export interface Boards {
   edit(id: string, changes: { readonly label?: string | null; readonly fridgeId?: string | null }): Promise<Board>;
   list(): Promise<readonly Board[]>;
   remove(id: string): Promise<void>;
-  /** Gives the board a new token and forgets the old one. The token is returned this once; the store keeps its SHA-256. Adds the board if need be. */
+  /**
+   * Gives the board a new token and forgets the old one. The token is returned this once; the store keeps its SHA-256.
+   * Adds the board if need be.
+   */
   issueToken(id: string): Promise<string>;
   /** The board whose token this is; null when it is nobody's. */
   withToken(token: string): Promise<Board | null>;
@@ -291,6 +307,11 @@ export interface Care {
   backup(file: string): Promise<void>;
   /** Deletes for good what was deleted, joins small blocks of closed runs, gives the space back. Undoing ends here. */
   compact(): Promise<Compaction>;
-  /** Deletes (undoable until compacted) the closed runs that ended before an instant; known-good ones, and those that a baseline rests on, only when told. @returns their ids */
+  /**
+   * Deletes (undoable until compacted) the closed runs that ended before an instant; known-good ones, and those that a
+   * baseline rests on, only when told.
+   *
+   * @returns their ids
+   */
   retire(endedBeforeUnixMs: number, options?: { readonly knownGoodToo?: boolean }): Promise<readonly string[]>;
 }

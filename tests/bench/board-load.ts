@@ -1,5 +1,6 @@
 // 200 boards at one reading a second, three probes each: most over the network, a few on ptys, for two minutes. `npm run bench
-// board-load`; LOAD_SECONDS shortens it, LOAD_VIEWERS pages look on. The load average stands beside the figures, since both run on the same machine.
+// board-load`; LOAD_SECONDS shortens it, LOAD_VIEWERS pages look on. The load average stands beside the figures, since
+// both run on the same machine.
 
 import { loadavg } from "node:os";
 import { boardLoad } from "../server/board-load-study.ts";

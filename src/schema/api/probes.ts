@@ -78,7 +78,10 @@ export const boardTokenSchema = z
   .strictObject({ token: z.string().describe("shown this once; the store keeps only its hash") })
   .meta({ id: "BoardToken" });
 
-/** RFC 8428, sections 4.2 and 4.3; fields for other kinds of value are left out, and an unknown field is passed over as the RFC asks. */
+/**
+ * RFC 8428, sections 4.2 and 4.3; fields for other kinds of value are left out, and an unknown field is passed over as
+ * the RFC asks.
+ */
 const senmlRecordSchema = z
   .object({
     bn: z.string().max(200).optional().describe("base name"),

@@ -37,7 +37,10 @@ export interface CalibrationUncertainty {
   readonly degreesOfFreedom: number;
 }
 
-/** How far the slope of an uncalibrated digital or thermistor probe is from 1, one standard deviation, K per K (common practice, no source). */
+/**
+ * How far the slope of an uncalibrated digital or thermistor probe is from 1, one standard deviation, K per K (common
+ * practice, no source).
+ */
 export const usualSlopeUncertainty = 0.005;
 
 /** Known temperatures closer together than this are one temperature, K. A short span above it is shown by its uncertain slope. */

@@ -40,7 +40,10 @@ export function curveChecks(curve: ProbeCurve): readonly CurveCheck[] | null {
   return checks.length < easilyHeld[curve.kind].length ? null : checks;
 }
 
-/** Standard uncertainties of a cold junction, K: in a front end that measures it, and as told by a person (common practice, no source). */
+/**
+ * Standard uncertainties of a cold junction, K: in a front end that measures it, and as told by a person (common
+ * practice, no source).
+ */
 const [measuredJunction, toldJunction] = [0.5, 3];
 
 /** Where a couple's wires end, °C; left out, the front end refers its millivolts to 0 °C. */

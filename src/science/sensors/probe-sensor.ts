@@ -20,7 +20,10 @@ export const sensorUnits = {
   "type-k": "mV",
 } as const satisfies Readonly<Record<ProbeSensor["kind"], "Cel" | RawUnit>>;
 
-/** What a simple front end does to the value (common practice, no source): a fixed resistor and 10 bits, two leads of copper, an amplifier. */
+/**
+ * What a simple front end does to the value (common practice, no source): a fixed resistor and 10 bits, two leads of
+ * copper, an amplifier.
+ */
 const thermistorParts = { ohms: 0.004, ohmsAt25: 0.006, b: 0.006 };
 const leadOhms = 0.1;
 const amplifierMillivolts = 0.02;

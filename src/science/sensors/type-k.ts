@@ -6,7 +6,10 @@ import { combined, type MeasuredCelsius, rectangular } from "./measured.ts";
 const lowest = -200;
 const highest = 1372;
 
-/** Voltage in mV over °C, below and from 0 °C; from 0 °C on with a bell on top. IEC 60584-1:2013; NIST Monograph 175, Table 7.2.1 ff. */
+/**
+ * Voltage in mV over °C, below and from 0 °C; from 0 °C on with a bell on top. IEC 60584-1:2013; NIST Monograph 175,
+ * Table 7.2.1 ff.
+ */
 const belowZero = [
   0, 0.039450128025, 2.3622373598e-5, -3.2858906784e-7, -4.9904828777e-9, -6.7509059173e-11, -5.7410327428e-13,
   -3.1088872894e-15, -1.0451609365e-17, -1.9889266878e-20, -1.6322697486e-23,

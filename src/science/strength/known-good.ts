@@ -24,6 +24,9 @@ export function knownGoodBySource(runs: readonly RunEvidence[]): ReadonlyMap<Hea
   return bySource;
 }
 
-/** Whether a known-good stretch can be compared with: it was fitted, ran on long enough after the onset, and its probes are in place. */
+/**
+ * Whether a known-good stretch can be compared with: it was fitted, ran on long enough after the onset, and its probes
+ * are in place.
+ */
 export const isUsable = (stretch: StretchEvidence): boolean =>
   !("why" in stretch.fitted) && stretch.fitted.cabinetFit.hoursAfterOnset >= slopeHours && !finsWarmerThanAir(stretch);

@@ -112,7 +112,10 @@ export function strengthOf(
   };
 }
 
-/** Share of the rated heat that only keeps the boiler warm: with it cooling goes as heat to the power 1.35 at rated heat, between heat-law.ts's slopes at and below it. */
+/**
+ * Share of the rated heat that only keeps the boiler warm: with it cooling goes as heat to the power 1.35 at rated
+ * heat, between heat-law.ts's slopes at and below it.
+ */
 const idleHeat = 0.26;
 
 /**

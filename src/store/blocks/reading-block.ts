@@ -19,7 +19,10 @@ export interface PackedBlock {
   readonly checksum: number;
 }
 
-/** Optional columns in their order; each has a bit in the block's second byte. Clocks are written as what they differ from the time axis. */
+/**
+ * Optional columns in their order; each has a bit in the block's second byte. Clocks are written as what they differ
+ * from the time axis.
+ */
 const optional = [
   { name: "sequence", bit: 1, isClock: false },
   { name: "uptimeMs", bit: 2, isClock: true },

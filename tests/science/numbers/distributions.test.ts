@@ -27,7 +27,10 @@ const reference: Statistics = JSON.parse(
 /** Relative difference. */
 const off = (found: number, expected: number) => Math.abs(found / expected - 1);
 
-/** The probability that Student's t lies farther from 0 than `t` on either side: its square is an F with one degree of freedom above. */
+/**
+ * The probability that Student's t lies farther from 0 than `t` on either side: its square is an F with one degree of
+ * freedom above.
+ */
 const bothTails = (t: number, degreesOfFreedom: number) => fUpperTail(t * t, 1, degreesOfFreedom);
 
 /** The cells of a reference row whose column is a probability, "0.95" or "t0.95". */

@@ -1,4 +1,5 @@
-// Conversions against published tables: IEC 60751 (Pt100), IEC 60584 (type K), IEC 60539-1 and Steinhart & Hart (thermistors). tests/reference/sensors.json says of each how it was obtained.
+// Conversions against published tables: IEC 60751 (Pt100), IEC 60584 (type K), IEC 60539-1 and Steinhart & Hart
+// (thermistors). tests/reference/sensors.json says of each how it was obtained.
 
 import { readFileSync } from "node:fs";
 import path from "node:path";
