@@ -113,8 +113,8 @@ export function referSheets(here: RunSheet | null, there: RunSheet | null): Shee
   return { slope: silent.has("slope") ? null : slope, fins: silent.has("fins") ? null : fins, reasons };
 }
 
-/** What a difference between two values of a condition does to a comparison. */
-export function effectOfDifference(code: string, here: string, there: string): ConditionEffect {
+/** What a difference between two values of a condition does to a comparison. What one dial's words mean nobody knows: it is told. */
+export function effectOfDifference(code: SheetCondition | "dial", here: string, there: string): ConditionEffect {
   const condition = conditions.find((one) => one.code === code);
   return condition === undefined ? "told" : effectOf(condition.differs([here, there]));
 }
