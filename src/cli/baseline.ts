@@ -10,7 +10,7 @@ import type { Terminal } from "./terminal.ts";
 
 const { cli, names } = words("en");
 
-export interface BaselineOptions extends Pick<GivenLogs, "map" | "sourceAt" | "readOut" | "store"> {
+export interface BaselineOptions extends Pick<GivenLogs, "map" | "sourceWord" | "sourceAt" | "readOut" | "store"> {
   readonly out: string;
   /** For fridges of the same kind, not only for this one. */
   readonly ofKind?: boolean;

@@ -16,7 +16,7 @@ import type { Terminal } from "./terminal.ts";
 export interface CompareGiven
   extends Pick<
     GivenLogs,
-    "knownGood" | "baseline" | "map" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"
+    "knownGood" | "baseline" | "map" | "sourceWord" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"
   > {
   readonly before: readonly string[];
   readonly after: readonly string[];

@@ -12,7 +12,10 @@ import type { Terminal } from "./terminal.ts";
 
 /** What is asked, of which logs. */
 export interface HotDayGiven
-  extends Pick<GivenLogs, "logs" | "sheet" | "map" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"> {
+  extends Pick<
+    GivenLogs,
+    "logs" | "sheet" | "map" | "sourceWord" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"
+  > {
   /** °C; needed unless there is a forecast. */
   readonly ambient?: number;
   /** Forecast file. */

@@ -20,6 +20,7 @@ import {
   showable,
   wayToRead,
   withAnswer,
+  withSourceWords,
   writeLogMapping,
   writeWholeFile,
 } from "../ingest/index.ts";
@@ -182,8 +183,9 @@ function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal
 }
 
 /** As a mapping file says. */
-function statedWay({ map = "", startsAt }: ImportOptions): FoundWay & { readonly way: LogWay } {
-  return { way: mappedWay(readLogMapping(readWholeFile(map), map), startsAt), understanding: null };
+function statedWay({ map = "", startsAt, sourceWord }: ImportOptions): FoundWay & { readonly way: LogWay } {
+  const mapping = withSourceWords(readLogMapping(readWholeFile(map), map), sourceWord && new Map(sourceWord));
+  return { way: mappedWay(mapping, startsAt), understanding: null };
 }
 
 /** The fridge named, or the only one there is. */

@@ -5,7 +5,13 @@ import { basename } from "node:path";
 import { type Instant, type LogFile, readLogFile, readWholeFile, sha256, showable } from "../ingest/index.ts";
 import { understoodRemark } from "../report/import/index.ts";
 import type { Language, ReportInput } from "../report/index.ts";
-import { BadInput, type LogUnderstanding, type Recording, type SourceMark } from "../schema/index.ts";
+import {
+  BadInput,
+  type EnergySource,
+  type LogUnderstanding,
+  type Recording,
+  type SourceMark,
+} from "../schema/index.ts";
 import { openStore, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline } from "../workshop/fridge-baseline.ts";
 import {
@@ -28,6 +34,8 @@ export interface GivenLogs extends LanguageOptions {
   readonly baseline?: string;
   readonly sheet?: string;
   readonly map?: string;
+  /** What words for energy sources in the files mean. */
+  readonly sourceWord?: readonly (readonly [string, EnergySource])[];
   /** Energy sources told by hand, for `logs`. */
   readonly sourceAt?: readonly SourceMark[];
   /** When the last line of a board's own file was read, for `logs`. */
@@ -57,12 +65,18 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     baseline,
     sheet,
     map,
+    sourceWord,
     sourceAt = [],
     readOut,
     language = "en",
     ofOneFridge = "all",
   } = given;
   const mapping = map === undefined ? undefined : await mappingIn(map);
+  const ofEveryLog = {
+    here: zoneHere,
+    ...(mapping === undefined ? {} : { mapping }),
+    ...(sourceWord === undefined ? {} : { sourceWords: new Map(sourceWord) }),
+  };
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
   const read: ReadLog[] = [];
@@ -73,7 +87,7 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     const role = isJudged ? "log" : "known-good";
     read.push(
       store === null || existsSync(name)
-        ? ofFile(await readLogFile(name, { name: nameAmong(names, name), mapping, here: zoneHere, ...ofThisLog }), role)
+        ? ofFile(await readLogFile(name, { name: nameAmong(names, name), ...ofEveryLog, ...ofThisLog }), role)
         : await ofRun(store, await runNamed(store, name, storeFileOf(given.store)), role),
     );
   }

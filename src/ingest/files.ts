@@ -21,7 +21,8 @@ export function readWholeFile(file: string): Uint8Array {
 /** SHA-256, lower-case hex. */
 export const sha256 = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex");
 
-export interface ReadLogFileOptions extends Pick<ReadLogOptions, "name" | "sourceMarks" | "here" | "readOut"> {
+export interface ReadLogFileOptions
+  extends Pick<ReadLogOptions, "name" | "sourceMarks" | "sourceWords" | "here" | "readOut"> {
   readonly mapping?: LogMapping;
   /** The run sheet's file; left out, the one beside the log is taken if there is one. */
   readonly sheetFile?: string;

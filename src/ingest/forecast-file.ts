@@ -80,7 +80,7 @@ function rowOf(cell: (column: Column) => string | undefined, file: string, line:
   if (!(ambient >= coldest && ambient <= hottest)) throw refuse("ambient");
   const source = energySources.find((name) => name === cell("source")?.toLowerCase());
   if (source === undefined) {
-    throw new BadInput({ code: "unknown-source", file, line, value: showable(cell("source") ?? ""), mapped: false });
+    throw new BadInput({ code: "unknown-source", file, line, value: showable(cell("source") ?? ""), in: "forecast" });
   }
   const sun = meaningOf(cell("sun"), { sun: true, shade: false });
   if (sun === undefined) throw refuse("sun");

@@ -36,6 +36,7 @@ export {
 } from "./log-file.ts";
 export type { LogHints } from "./log-findings.ts";
 export { understandLog } from "./log-understanding.ts";
+export { withSourceWords } from "./mapped-log.ts";
 export { refuseToReplace } from "./output-file.ts";
 export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
 export type { ProbeLine } from "./probe-line.ts";

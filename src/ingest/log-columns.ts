@@ -111,7 +111,7 @@ export function refuseUnusable(
       file,
       line: source.firstLine,
       value: source.firstText,
-      mapped: understood.isMapped,
+      in: understood.isMapped ? "mapped" : "own-format",
     });
   }
   if (readings === 0) {

@@ -154,8 +154,7 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
     return { way: { format: "native" }, understanding: null };
   } catch (error) {
     if (!(error instanceof BadInput)) throw error;
-    const isWordTold = error.code === "unknown-source" && hints.sourceWords !== undefined;
-    if (!isWordTold && !isOfAnotherLogger(error)) throw error;
+    if (!isOfAnotherLogger(error, hints)) throw error;
     const understanding = understandLog(log.head, hints, log.tail.length === 0);
     if (understanding === null) throw error;
     refuseOhms(understanding, log.file);

@@ -3,6 +3,7 @@
 
 import {
   BadInput,
+  type EnergySource,
   energySources,
   isOffset,
   type LogMapping,
@@ -42,6 +43,13 @@ export function mappedDialect(mapping: LogMapping, file: string, startsAt?: Inst
     hasHeader: namedColumns(mapping).length > 0,
   };
 }
+
+/** A mapping with more words for energy sources than it names itself; what is told now goes before what it says. */
+export const withSourceWords = (
+  mapping: LogMapping,
+  words: ReadonlyMap<string, EnergySource> | undefined,
+): LogMapping =>
+  words === undefined ? mapping : { ...mapping, sourceNames: { ...mapping.sourceNames, ...Object.fromEntries(words) } };
 
 /** @throws BadInput "two-readings" for a log of elapsed times of which nobody said when it began */
 export function refuseWithoutStart(mapping: LogMapping, file: string, startsAt: Instant | undefined): void {

@@ -3,6 +3,7 @@
 import { basename } from "node:path";
 import {
   BadInput,
+  type EnergySource,
   type LogMapping,
   type LogUnderstanding,
   type Recording,
@@ -11,8 +12,9 @@ import {
 } from "../schema/index.ts";
 import { boardOfFile, readBoardLog } from "./board-log.ts";
 import type { LogColumns } from "./log-columns.ts";
+import type { LogHints } from "./log-findings.ts";
 import { understandLog } from "./log-understanding.ts";
-import { mappedDialect, refuseWithoutStart } from "./mapped-log.ts";
+import { mappedDialect, refuseWithoutStart, withSourceWords } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
@@ -29,6 +31,8 @@ export interface ReadLogOptions {
   readonly sha256?: string;
   /** For another logger's CSV; found, or our own format, without. */
   readonly mapping?: LogMapping;
+  /** What words for energy sources mean; letters in either case. */
+  readonly sourceWords?: ReadonlyMap<string, EnergySource>;
   /** Looks up the zone of this computer, offered as a reading where a log's clock says none. */
   readonly here?: () => string;
   /** When the last line of a board's own file was read. */
@@ -67,9 +71,13 @@ interface ReadColumns {
   readonly understanding: LogUnderstanding | null;
 }
 
-function readColumns(bytes: Uint8Array, { file, mapping, here, readOut }: ReadLogOptions): ReadColumns {
+function readColumns(bytes: Uint8Array, options: ReadLogOptions): ReadColumns {
+  const { file, mapping, sourceWords, here, readOut } = options;
   refuseSpreadsheet(bytes, file);
-  if (mapping) return { columns: notHot(readMapped(bytes, file, mapping), file), understanding: null };
+  if (mapping) {
+    const told = withSourceWords(mapping, sourceWords);
+    return { columns: notHot(readMapped(bytes, file, told), file), understanding: null };
+  }
   if (beginsLikeSenml(bytes)) return answered(readSenml(bytes, file), file);
   if (boardOfFile(bytes) !== null) {
     return answered(readBoardLog(bytes, file, readOut === undefined ? {} : { readOut }), file);
@@ -77,8 +85,8 @@ function readColumns(bytes: Uint8Array, { file, mapping, here, readOut }: ReadLo
   try {
     return { columns: notHot(readNative(nativeBytes(bytes), file), file), understanding: null };
   } catch (error) {
-    if (!(error instanceof BadInput) || !isOfAnotherLogger(error)) throw error;
-    const understanding = understandLog(bytes, here === undefined ? {} : { here });
+    if (!(error instanceof BadInput) || !isOfAnotherLogger(error, { sourceWords })) throw error;
+    const understanding = understandLog(bytes, { here, sourceWords });
     if (understanding === null) throw error;
     refuseOhms(understanding, file);
     refuseProbePerRow(understanding, file);
@@ -113,8 +121,12 @@ function readMapped(bytes: Uint8Array, file: string, mapping: LogMapping): LogCo
 const readNative = (bytes: Uint8Array, file: string) =>
   bytes.includes(quote) ? readTextLog(textOf(bytes), file, nativeDialect(file)) : readNativeLog(bytes, file);
 
-/** What a log that is not in our format fails on; a slip in one that is, such as a misspelt source, is no such thing. */
-export const isOfAnotherLogger = ({ code }: BadInput) =>
+/**
+ * What a log that is not in our format fails on. A slip in one that is, such as a misspelt source, is no such thing, unless
+ * somebody says what the words in it mean.
+ */
+export const isOfAnotherLogger = ({ code }: BadInput, { sourceWords }: Pick<LogHints, "sourceWords">) =>
+  (code === "unknown-source" && sourceWords !== undefined) ||
   code === "no-known-column" ||
   code === "no-time-column" ||
   code === "ambiguous-dates" ||

@@ -61,7 +61,7 @@ export interface BadInputSayings {
   "no-time-column": { file: string; header: string };
   "no-known-column": { file: string; header: string };
   "doubled-column": { file: string; column: string };
-  "unknown-source": { file: string; line: number; value: string; mapped: boolean };
+  "unknown-source": { file: string; line: number; value: string; in: "own-format" | "mapped" | "forecast" };
   "ambiguous-dates": { file: string; line: number; value: string };
   "time-without-offset": { file: string; line: number; value: string };
   /** `record` counts from 1; 0 speaks of the whole file. */

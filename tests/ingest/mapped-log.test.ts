@@ -149,7 +149,7 @@ describe("refused", () => {
     [
       "a source word nobody explained",
       without("sourceNames"),
-      { code: "unknown-source", line: 5, value: "aus", mapped: true },
+      { code: "unknown-source", line: 5, value: "aus", in: "mapped" },
     ],
     [
       "a time column that is not there",

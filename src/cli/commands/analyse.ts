@@ -5,26 +5,25 @@ import { words } from "../../report/index.ts";
 import { usualMargin } from "../../science/index.ts";
 import type { AnalyseOptions } from "../analyse.ts";
 import { command } from "../command.ts";
-import { readOutOf } from "../import-options.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
-import { marginOf, several, sourceMarkOf } from "../option-values.ts";
+import { addLogOptions } from "../log-options.ts";
+import { marginOf, several } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli, importWords } = words("en");
+const { cli } = words("en");
 
 /** The options of `coldfall analyse`. The work itself is loaded when it is asked for. */
 export function addAnalyse(program: Command, terminal: Terminal): void {
   const text = cli.analyse;
-  command(program, "analyse", text)
-    .addArgument(new Argument("<log...>", text.logs))
-    .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
-    .addOption(new Option("--baseline <file>", text.baseline))
-    .addOption(new Option("--of-kind", text.ofKind))
-    .addOption(new Option("--sheet <file>", text.sheet))
-    .addOption(new Option("--map <file>", text.map))
-    .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
-    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
+  addLogOptions(
+    command(program, "analyse", text)
+      .addArgument(new Argument("<log...>", text.logs))
+      .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
+      .addOption(new Option("--baseline <file>", text.baseline))
+      .addOption(new Option("--of-kind", text.ofKind))
+      .addOption(new Option("--sheet <file>", text.sheet)),
+  )
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
     .addOption(languageOption())

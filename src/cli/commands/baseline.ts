@@ -4,23 +4,21 @@ import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import type { BaselineOptions } from "../baseline.ts";
 import { command } from "../command.ts";
-import { readOutOf } from "../import-options.ts";
-import { several, sourceMarkOf } from "../option-values.ts";
+import { addLogOptions } from "../log-options.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli, importWords } = words("en");
+const { cli } = words("en");
 
 /** The options of `coldfall baseline`. The work itself is loaded when it is asked for. */
 export function addBaseline(program: Command, terminal: Terminal): void {
   const text = cli.baseline;
-  command(program, "baseline", text)
-    .addArgument(new Argument("<log...>", text.logs))
-    .addOption(new Option("--out <file>", text.out).makeOptionMandatory())
-    .addOption(new Option("--of-kind", text.ofKind))
-    .addOption(new Option("--map <file>", cli.analyse.map))
-    .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
-    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
+  addLogOptions(
+    command(program, "baseline", text)
+      .addArgument(new Argument("<log...>", text.logs))
+      .addOption(new Option("--out <file>", text.out).makeOptionMandatory())
+      .addOption(new Option("--of-kind", text.ofKind)),
+  )
     .addOption(storeOption())
     .action(async (logs: string[], options: BaselineOptions) => {
       const { runBaseline } = await import("../baseline.ts");

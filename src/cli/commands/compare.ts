@@ -5,27 +5,26 @@ import { words } from "../../report/index.ts";
 import { usualMargin } from "../../science/index.ts";
 import { command } from "../command.ts";
 import type { CompareOptions } from "../compare.ts";
-import { readOutOf } from "../import-options.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
-import { marginOf, several, sourceMarkOf } from "../option-values.ts";
+import { addLogOptions } from "../log-options.ts";
+import { marginOf, several } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli, importWords, testReport } = words("en");
+const { cli, testReport } = words("en");
 
 /** The options of `coldfall compare`. The work itself is loaded when it is asked for. */
 export function addCompare(program: Command, terminal: Terminal): void {
   const text = cli.compare;
-  command(program, "compare", text)
-    .addArgument(new Argument("<before>", text.before))
-    .addArgument(new Argument("<after>", text.after))
-    .addOption(new Option("--also-before <log>", text.alsoBefore).argParser(several((file) => file)))
-    .addOption(new Option("--also-after <log>", text.alsoAfter).argParser(several((file) => file)))
-    .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
-    .addOption(new Option("--baseline <file>", cli.analyse.baseline))
-    .addOption(new Option("--map <file>", cli.analyse.map))
-    .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
-    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
+  addLogOptions(
+    command(program, "compare", text)
+      .addArgument(new Argument("<before>", text.before))
+      .addArgument(new Argument("<after>", text.after))
+      .addOption(new Option("--also-before <log>", text.alsoBefore).argParser(several((file) => file)))
+      .addOption(new Option("--also-after <log>", text.alsoAfter).argParser(several((file) => file)))
+      .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
+      .addOption(new Option("--baseline <file>", cli.analyse.baseline)),
+  )
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
     .addOption(languageOption())

@@ -5,36 +5,35 @@ import { words } from "../../report/index.ts";
 import { askedAmbient, heatSources } from "../../schema/index.ts";
 import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
-import { readOutOf } from "../import-options.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
-import { loadOf, numberBetween, several, sourceMarkOf } from "../option-values.ts";
+import { addLogOptions } from "../log-options.ts";
+import { loadOf, numberBetween } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { cli, importWords } = words("en");
+const { cli } = words("en");
 
 /** The options of `coldfall hot-day`. The work itself is loaded when it is asked for. */
 export function addHotDay(program: Command, terminal: Terminal): void {
   const text = cli.hotDay;
-  command(program, "hot-day", text)
-    .addArgument(new Argument("<log...>", text.logs))
-    .addOption(
-      new Option("--ambient <celsius>", text.ambient).argParser(
-        numberBetween("--ambient", askedAmbient.least, askedAmbient.most, ({ cli }) => cli.hotDay.expectedAmbient),
-      ),
-    )
-    .addOption(new Option("--forecast <file>", text.forecast))
-    .addOption(new Option("--source <source>", text.source).choices(heatSources))
-    .addOption(new Option("--load <kg=celsius>", text.load).argParser(loadOf))
-    .addOption(
-      new Option("--begin <celsius>", text.begin).argParser(
-        numberBetween("--begin", -30, 60, ({ cli }) => cli.hotDay.expectedBegin),
-      ),
-    )
-    .addOption(new Option("--sheet <file>", text.sheet))
-    .addOption(new Option("--map <file>", cli.analyse.map))
-    .addOption(new Option("--source-at <time=source>", cli.analyse.sourceAt).argParser(several(sourceMarkOf)))
-    .addOption(new Option("--read-out <time>", importWords.command.readOut).argParser(readOutOf))
+  addLogOptions(
+    command(program, "hot-day", text)
+      .addArgument(new Argument("<log...>", text.logs))
+      .addOption(
+        new Option("--ambient <celsius>", text.ambient).argParser(
+          numberBetween("--ambient", askedAmbient.least, askedAmbient.most, ({ cli }) => cli.hotDay.expectedAmbient),
+        ),
+      )
+      .addOption(new Option("--forecast <file>", text.forecast))
+      .addOption(new Option("--source <source>", text.source).choices(heatSources))
+      .addOption(new Option("--load <kg=celsius>", text.load).argParser(loadOf))
+      .addOption(
+        new Option("--begin <celsius>", text.begin).argParser(
+          numberBetween("--begin", -30, 60, ({ cli }) => cli.hotDay.expectedBegin),
+        ),
+      )
+      .addOption(new Option("--sheet <file>", text.sheet)),
+  )
     .addOption(storeOption())
     .addOption(languageOption())
     .addOption(fahrenheitOption())

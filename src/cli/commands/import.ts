@@ -13,11 +13,11 @@ import {
   nowOf,
   readOutOf,
   separatorOf,
-  sourceWordOf,
   startsAtOf,
   unitOf,
   zoneOf,
 } from "../import-options.ts";
+import { sourceWordOption } from "../log-options.ts";
 import { several, sourceMarkOf } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -42,7 +42,7 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--starts-at <time>", text.startsAt).argParser(startsAtOf))
     .addOption(new Option("--elapsed-unit <unit>", text.elapsedUnit).choices(elapsedUnits))
     .addOption(new Option("--column <column=position>", text.column).argParser(several(columnOf)))
-    .addOption(new Option("--source-word <word=source>", text.sourceWord).argParser(several(sourceWordOf)))
+    .addOption(sourceWordOption())
     .addOption(new Option("--map <file>", text.map))
     .addOption(new Option("--save-map <file>", text.saveMap))
     .addOption(new Option("--now <time>", text.now).argParser(nowOf))

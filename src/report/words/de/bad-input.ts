@@ -30,11 +30,15 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“, Zeile 1: Keine der Spalten in „${header}“ ist bekannt; nennen Sie sie time, evaporator, cabinet, ambient und source, durch Kommas getrennt, oder geben Sie mit --map an, was die Spalten der Datei eines anderen Loggers bedeuten.`,
   "doubled-column": ({ file, column }) =>
     `„${file}“: Die Spalte „${column}“ gibt es zweimal, also ist nicht klar, welche gilt; benennen Sie eine um oder entfernen Sie sie.`,
-  "unknown-source": ({ file, line, value, mapped }) =>
-    `„${file}“, Zeile ${line}: „${value}“ ist keine Energiequelle; ` +
-    (mapped
-      ? `geben Sie an, was davon gemeint ist (${sourceNames}): mit „coldfall import“ und etwa --source-word "${value}=off", oder in „sourceNames“ der Zuordnung (--map).`
-      : `schreiben Sie ${sourceNames}.`),
+  "unknown-source": ({ file, line, value, in: where }) => {
+    const told = `geben Sie an, was davon gemeint ist, etwa mit --source-word "${value}=off"`;
+    const remedies = {
+      "own-format": `schreiben Sie ${sourceNames}, oder ${told}`,
+      mapped: `es kann ${sourceNames} bedeuten: ${told} oder in „sourceNames“ der Zuordnung (--map)`,
+      forecast: `schreiben Sie ${sourceNames}`,
+    };
+    return `„${file}“, Zeile ${line}: „${value}“ ist keine Energiequelle; ${remedies[where]}.`;
+  },
   "ambiguous-dates": ({ file, line, value }) =>
     `„${file}“, Zeile ${line}: In „${value}“ sind Tag und Monat nicht zu unterscheiden; geben Sie „dateOrder“ in einer Zuordnung an (--map), oder schreiben Sie Zeiten wie 2026-06-04T07:00:00Z.`,
   "time-without-offset": ({ file, line, value }) =>

@@ -171,11 +171,14 @@ function option(question: LogQuestion): string {
     case "which-column":
       return `--column "${answers[0]}=${question.meaning}" (oder ${either(answers.slice(1).map((answer) => `"${answer}=${question.meaning}"`))})`;
     case "source-word":
-      return `--source-word "${question.text}=${answers[0]}" (oder ${either(answers.slice(1, -1))}), oder --column "${question.column}=none"`;
+      return `${sourceWord(question.text, answers)}, oder --column "${question.column}=none"`;
     case "half-of-day":
       return "";
   }
 }
+
+const sourceWord = (word: string, answers: readonly string[]) =>
+  `--source-word "${word}=${answers[0]}" (oder ${either(answers.slice(1, -1))})`;
 
 const texts = (question: LogQuestion) => readings(question).map(({ text }) => text);
 
@@ -308,6 +311,10 @@ export const importWords = {
     if (question.about === "half-of-day")
       return `${where}; stellen Sie den Logger auf 24 Stunden, oder lassen Sie ihn am und pm schreiben.`;
     if (question.about === "starts-at") return `${where}; sagen Sie es mit „coldfall import“ und ${option(question)}.`;
+    if (question.about === "source-word") {
+      const answers = readings(question).map(({ answer }) => answer);
+      return `${where}; sagen Sie es mit ${sourceWord(question.text, answers)} oder in einer Zuordnung (--map), oder lassen Sie die Spalte weg mit „coldfall import“ und --column "${question.column}=none".`;
+    }
     return `${where}; sagen Sie es mit „coldfall import“ und ${option(question)}, oder in einer Zuordnung (--map).`;
   },
   /** A file that was understood by itself. */

@@ -30,11 +30,15 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}", line 1: none of the columns in "${header}" is known; name them time, evaporator, cabinet, ambient and source with commas between, or state the columns of another logger's file with --map.`,
   "doubled-column": ({ file, column }) =>
     `"${file}": the column "${column}" is there twice, so it is not clear which one to use; rename or remove one.`,
-  "unknown-source": ({ file, line, value, mapped }) =>
-    `"${file}", line ${line}: "${value}" is not an energy source; ` +
-    (mapped
-      ? `say which of ${sourceNames} it means, with "coldfall import" and --source-word "${value}=off" or the like, or in the mapping's "sourceNames" (--map).`
-      : `write ${sourceNames}.`),
+  "unknown-source": ({ file, line, value, in: where }) => {
+    const told = `say which of them it means with --source-word "${value}=off" or the like`;
+    const remedies = {
+      "own-format": `write ${sourceNames}, or ${told}`,
+      mapped: `it can mean ${sourceNames}: ${told}, or in the mapping's "sourceNames" (--map)`,
+      forecast: `write ${sourceNames}`,
+    };
+    return `"${file}", line ${line}: "${value}" is not an energy source; ${remedies[where]}.`;
+  },
   "ambiguous-dates": ({ file, line, value }) =>
     `"${file}", line ${line}: in "${value}" day and month cannot be told apart; state "dateOrder" in a mapping (--map), or write times like 2026-06-04T07:00:00Z.`,
   "time-without-offset": ({ file, line, value }) =>

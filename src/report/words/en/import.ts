@@ -164,11 +164,14 @@ function option(question: LogQuestion): string {
     case "which-column":
       return `--column "${answers[0]}=${question.meaning}" (or ${either(answers.slice(1).map((answer) => `"${answer}=${question.meaning}"`))})`;
     case "source-word":
-      return `--source-word "${question.text}=${answers[0]}" (or ${either(answers.slice(1, -1))}), or --column "${question.column}=none"`;
+      return `${sourceWord(question.text, answers)}, or --column "${question.column}=none"`;
     case "half-of-day":
       return "";
   }
 }
+
+const sourceWord = (word: string, answers: readonly string[]) =>
+  `--source-word "${word}=${answers[0]}" (or ${either(answers.slice(1, -1))})`;
 
 const what = (question: LogQuestion): string => {
   switch (question.about) {
@@ -284,6 +287,10 @@ export const importWords = {
     const where = `"${file}", line ${question.line}: ${what(question)}`;
     if (question.about === "half-of-day") return `${where}; set the logger to 24 hours, or have it write am and pm.`;
     if (question.about === "starts-at") return `${where}; say when with "coldfall import" and ${option(question)}.`;
+    if (question.about === "source-word") {
+      const answers = readings(question).map(({ answer }) => answer);
+      return `${where}; say which with ${sourceWord(question.text, answers)}, or in a mapping (--map), or leave the column out with "coldfall import" and --column "${question.column}=none".`;
+    }
     return `${where}; say which with "coldfall import" and ${option(question)}, or in a mapping (--map).`;
   },
   /** A file that was understood by itself. */
