@@ -182,6 +182,33 @@ test("a second fridge of the same name is refused, and the first stays as it was
   expect(await done("fridges")).toMatch(/Larch +90/);
 });
 
+test("alarms as JSON fit their published schema, with their cautions; those of a removed run are not told", async () => {
+  const run = await keep("night.csv", "test");
+  const other = await keep("good-1.csv", "test");
+  const raisedUnixMs = Date.UTC(2026, 5, 5, 2, 13);
+  {
+    await using store = await openStore(file);
+    for (const runId of [run, other]) {
+      const reason = {
+        ...{ code: "cooling-stopped", source: "gas", sinceMs: raisedUnixMs, subject: "" },
+        cautions: ["stopped-on-gas", "gas"],
+      };
+      await store.alarms.raise({ runId, kind: "cooling-stopped", raisedUnixMs, reason });
+    }
+  }
+  await done("runs", "remove", other);
+  const printed = JSON.parse(await done("alarms", "list", "--json"));
+  const validate = addFormats
+    .default(new Ajv2020())
+    .compile(JSON.parse((await coldfall(["schema", "alarms"])).printed));
+  expect(validate(printed), JSON.stringify(validate.errors)).toBe(true);
+  expect(printed).toMatchObject({ format: "coldfall-alarm-list-1", alarms: [{ run, fridge: "Larch", cleared: null }] });
+  expect(printed.alarms).toHaveLength(1);
+  expect(printed.alarms[0].text).toMatch(/^5 June 02:13, cooling stopped: .*Do not relight from here/s);
+  expect(await done("alarms")).toContain(printed.alarms[0].text);
+  expect(JSON.parse(await done("alarms", "--run", run, "--json"))).toEqual(printed);
+});
+
 test("every list as JSON fits its published schema", async () => {
   await keep("good-1.csv", "known-good");
   const run = await keep("night.csv", "test");

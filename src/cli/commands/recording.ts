@@ -107,6 +107,7 @@ export function addAlarms(program: Command, terminal: Terminal): void {
   part(alarms, "list", text.list, { isDefault: true })
     .option("--run <run>", text.ofRun)
     .addOption(storeOption())
+    .option("--json", keeping.json)
     .action(async (options) => (await work()).listAlarms(options, terminal));
   part(alarms, "acknowledge <alarm>", text.acknowledge)
     .option("--by <name>", text.by)

@@ -3,10 +3,11 @@
 import { refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { analysisDocument } from "../../report/analysis/index.ts";
 import { words } from "../../report/index.ts";
-import { alarmText, morningPage, morningText } from "../../report/recording/index.ts";
+import { morningPage, morningText } from "../../report/recording/index.ts";
 import { testReportPdf } from "../../report/test-report/index.ts";
-import type { Alarm } from "../../store/index.ts";
-import { morningOf, toldAlarm } from "../../workshop/morning.ts";
+import type { KeptLists } from "../../schema/documents/index.ts";
+import { alarmList } from "../../workshop/alarm-list.ts";
+import { morningOf } from "../../workshop/morning.ts";
 import { runTestReport } from "../../workshop/test-report.ts";
 import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
@@ -48,21 +49,14 @@ export const reportRun = (id: string, { html, pdf, letterhead, ...options }: Rep
 /** Alarms, the newest first; with their reasons and cautions in full. */
 export const listAlarms = (options: StoreOptions & { readonly run?: string }, terminal: Terminal) =>
   withStore(options, async (store) => {
-    const run = options.run === undefined ? undefined : await store.runs.get(options.run);
-    const alarms = await store.alarms.list(run === undefined ? {} : { runId: run.id });
-    const offsets = new Map<string, number>();
-    for (const { runId } of alarms) offsets.set(runId, (await store.runs.get(runId)).utcOffsetMinutes);
-    const rows = alarms.map((alarm) => [
-      alarm.id,
-      alarm.runId,
-      stateOf(alarm),
-      alarmText(toldAlarm(alarm), { language: "en", utcOffsetMinutes: offsets.get(alarm.runId) ?? 0 }),
-    ]);
+    const list = await alarmList(store, options.run);
+    if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
+    const rows = list.alarms.map((alarm) => [alarm.id, alarm.run, stateOf(alarm), alarm.text]);
     terminal.print(table(recording.alarms.headings, rows, recording.alarms.none));
   });
 
-const stateOf = ({ acknowledgedUnixMs, clearedUnixMs }: Alarm) =>
-  recording.alarms.state(clearedUnixMs !== null, acknowledgedUnixMs !== null);
+const stateOf = ({ acknowledged, cleared }: KeptLists["alarms"]["alarms"][number]) =>
+  recording.alarms.state(cleared !== null, acknowledged !== null);
 
 export const acknowledgeAlarm = (
   id: string,

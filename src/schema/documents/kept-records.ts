@@ -95,8 +95,24 @@ const result = z.strictObject({
   made: instant,
 });
 
+const alarm = z.strictObject({
+  id,
+  run: id,
+  fridge: z.string(),
+  fridgeId: id,
+  kind: z.string(),
+  position: z.enum(positions).nullable(),
+  raised: instant,
+  cleared: instant.nullable().describe("null while its cause lasts"),
+  acknowledged: instant.nullable(),
+  acknowledgedBy: z.string().nullable(),
+  text: z.string().describe("what happened, on the run's own clock, with its cautions in full"),
+});
+
 /** "coldfall-fridges-1" and its sisters. */
 export const keptListSchemas = {
+  // "coldfall-alarms-1" is what a recorder remembers of a run's alarms.
+  alarms: z.strictObject({ format: z.literal("coldfall-alarm-list-1"), alarms: z.array(alarm) }),
   fridges: z.strictObject({ format: z.literal("coldfall-fridges-1"), fridges: z.array(fridge) }),
   runs: z.strictObject({ format: z.literal("coldfall-runs-1"), runs: z.array(run) }),
   probes: z.strictObject({ format: z.literal("coldfall-probes-1"), probes: z.array(probe) }),
