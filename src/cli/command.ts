@@ -2,6 +2,7 @@
 
 import { Command } from "commander";
 import { type Language, words } from "../report/index.ts";
+import { refuseAlone } from "./only-with.ts";
 import { parserRefusal } from "./parser-refusal.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -16,6 +17,7 @@ const { cli } = words("en");
 export const newCommand = (name: string, terminal: Terminal, language: Language = "en", help = `${name} --help`) =>
   new Command(name)
     .exitOverride()
+    .hook("preAction", (_, asked) => refuseAlone(asked))
     .configureOutput({
       writeOut: terminal.print,
       writeErr: terminal.tell,

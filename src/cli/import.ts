@@ -35,6 +35,7 @@ import {
 import { handOf, words } from "../report/index.ts";
 import {
   BadInput,
+  type BadInputSaying,
   type ColumnMeaning,
   type DateOrder,
   type DecimalMark,
@@ -87,6 +88,8 @@ export interface ImportOptions {
   readonly json?: boolean;
 }
 
+type OptionNeed = Extract<BadInputSaying, { code: "option-unfit" }>["needs"];
+
 /** Asks someone who is there; null when nobody is. */
 export type Ask = ((text: string) => Promise<string>) | null;
 
@@ -103,6 +106,7 @@ export async function runImport(
   await using store = await openStore(storeFileOf(options.store));
   const fridge = await fridgeFor(store, options.fridge);
   const { way, understanding, isTold } = await settledWay(log, options, { store, fridge, terminal, ask });
+  refuseUnfit(options, log, way);
   const { run, name, purpose } = options;
   const imported = await importLog(store, log, way, {
     fridge,
@@ -145,6 +149,7 @@ const toldOf = (imported: Imported) => ({
 
 function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): void {
   const { way, understanding } = options.map === undefined ? wayFitting(log, hintsOf(options)) : statedWay(options);
+  if (way !== null) refuseUnfit(options, log, way);
   // Tried out, so that a mapping that does not fit is refused here too.
   const extent = way === null ? null : extentOf(log, way);
   const text = () => {
@@ -154,6 +159,18 @@ function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): v
   if (options.json) terminal.print(json(understandingDocument(lookedAt(log, way, understanding), extent)));
   else terminal.print(text() + (way === null ? "" : wholeLogText(wholeLog(log, way, understanding))));
   if (way !== null) saveMapping(way, options, terminal);
+}
+
+/** What is said of another kind of log would change nothing, and nobody would see it. @throws BadInput "option-unfit" */
+function refuseUnfit({ startsAt, now, readOut, saveMap }: ImportOptions, { head }: LookedOver, way: LogWay): void {
+  const refuse = (option: string, needs: OptionNeed): never => {
+    throw new BadInput({ code: "option-unfit", option, needs });
+  };
+  if (startsAt !== undefined && !(way.format === "mapped" && way.startsAt !== undefined))
+    refuse("--starts-at", "counted-times");
+  if (now !== undefined && way.format !== "senml") refuse("--now", "relative-senml");
+  if (readOut !== undefined && boardOfFile(head) === null) refuse("--read-out", "board-file");
+  if (saveMap !== undefined && way.format !== "mapped") refuse("--save-map", "mapped-log");
 }
 
 /** Read to its end, so that what no beginning shows is told before anything is stored. */

@@ -79,6 +79,12 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
   };
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
+  const areFiles = names.map((name) => store === null || existsSync(name));
+  refuseForRuns({ "--map": map, "--source-word": sourceWord }, areFiles);
+  refuseForRuns(
+    { "--sheet": sheet, "--source-at": given.sourceAt, "--read-out": readOut },
+    areFiles.slice(0, logs.length),
+  );
   const read: ReadLog[] = [];
   for (const [index, name] of names.entries()) {
     progress.step(wordsFor(given).cli.reading(name, index + 1, names.length));
@@ -86,12 +92,12 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
     const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: sourceAt, readOut } : {};
     const role = isJudged ? "log" : "known-good";
     read.push(
-      store === null || existsSync(name)
+      store === null || areFiles[index]
         ? ofFile(await readLogFile(name, { name: nameAmong(names, name), ...ofEveryLog, ...ofThisLog }), role)
         : await ofRun(store, await runNamed(store, name, storeFileOf(given.store)), role),
     );
   }
-  if (readOut !== undefined) refuseSeveralReadOut(read.slice(0, logs.length), readOut, language);
+  if (readOut !== undefined) refuseReadOutOf(read.slice(0, logs.length), readOut, language);
   const runs = read.flatMap(({ run }) => run ?? []);
   refuseMixed(runs);
   const stored = baseline === undefined ? undefined : await readStoredBaseline(baseline);
@@ -228,10 +234,18 @@ function refuseSameTwice(logs: readonly Pick<Recording, "name" | "sha256">[]): v
   }
 }
 
+/** Runs of the store keep what was said of them. @throws BadInput "option-unfit" */
+function refuseForRuns(options: { readonly [option: string]: unknown }, areFiles: readonly boolean[]): void {
+  if (areFiles.includes(true)) return;
+  const [option] = Object.keys(options).filter((name) => options[name] !== undefined);
+  if (option !== undefined) throw new BadInput({ code: "option-unfit", option, needs: "file" });
+}
+
 /** Two files were hardly read out at one moment: it would lay one of them where it never was. */
-function refuseSeveralReadOut(judged: readonly ReadLog[], { unixMs }: Instant, language: Language): void {
+function refuseReadOutOf(judged: readonly ReadLog[], { unixMs }: Instant, language: Language): void {
   const ofBoards = judged.filter(({ understanding }) => understanding?.sure[0]?.code === "board-file");
-  if (ofBoards.length < 2) return;
+  if (ofBoards.length === 0) throw new BadInput({ code: "option-unfit", option: "--read-out", needs: "board-file" });
+  if (ofBoards.length === 1) return;
   const names = ofBoards.map(({ recording }) => recording.name);
   const expected = wordsFor({ language }).importWords.oneReadOut(names);
   throw new BadInput({ code: "bad-option", option: "--read-out", value: new Date(unixMs).toISOString(), expected });

@@ -92,6 +92,10 @@ export interface BadInputSayings {
   /** Several fridges, or none, and nobody named one. */
   "no-fridge-named": { known: readonly string[] };
   "bad-option": { option: string; value: string; expected: string };
+  /** It says something about one of the others, and none of them is given. */
+  "option-alone": { option: string; needed: readonly string[] };
+  /** It says something about a kind of input, and none of that kind is given. */
+  "option-unfit": { option: string; needs: "file" | "board-file" | "counted-times" | "relative-senml" | "mapped-log" };
   "no-samples": { folder: string };
   "nothing-cools": { files: readonly string[] };
   /** Two logs hold the same bytes: compared with itself, or counted twice, a run proves nothing. */

@@ -43,7 +43,7 @@ describe("refused, saying which log is of which fridge:", () => {
     ["analyse larch.csv --known-good again.csv --known-good oak.csv", "larch.csv", "oak.csv", ofKind],
     ["analyse larch.csv --baseline oak.json", "larch.csv", "oak.csv", ofKind],
     ["analyse larch.csv oak.csv", "larch.csv", "oak.csv", "; give logs of one fridge"],
-    ["analyse larch.csv oak.csv --of-kind", "larch.csv", "oak.csv", "; give logs of one fridge"],
+    ["analyse larch.csv oak.csv --baseline kind.json --of-kind", "larch.csv", "oak.csv", "; give logs of one fridge"],
     ["analyse RUN --known-good oak.csv --store st.coldfall", "kept.csv", "oak.csv", ofKind],
     ["hot-day larch.csv oak.csv --ambient 35", "larch.csv", "oak.csv", "; give logs of one fridge"],
     ["baseline larch.csv oak.csv --out mixed.json", "larch.csv", "oak.csv", "; give logs of one fridge"],

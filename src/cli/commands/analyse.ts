@@ -7,6 +7,7 @@ import type { AnalyseOptions } from "../analyse.ts";
 import { command } from "../command.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
+import { onlyWith } from "../only-with.ts";
 import { marginOf, several } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -21,7 +22,7 @@ export function addAnalyse(program: Command, terminal: Terminal): void {
       .addArgument(new Argument("<log...>", text.logs))
       .addOption(new Option("--known-good <log>", text.knownGood).argParser(several((file) => file)))
       .addOption(new Option("--baseline <file>", text.baseline))
-      .addOption(new Option("--of-kind", text.ofKind))
+      .addOption(onlyWith(new Option("--of-kind", text.ofKind), "--known-good", "--baseline"))
       .addOption(new Option("--sheet <file>", text.sheet)),
   )
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))

@@ -7,6 +7,7 @@ import { command } from "../command.ts";
 import type { CompareOptions } from "../compare.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
+import { onlyWith } from "../only-with.ts";
 import { marginOf, several } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -32,7 +33,7 @@ export function addCompare(program: Command, terminal: Terminal): void {
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .addOption(new Option("--pdf <file>", testReport.command.pdf))
-    .addOption(new Option("--letterhead <words>", testReport.command.letterhead))
+    .addOption(onlyWith(new Option("--letterhead <words>", testReport.command.letterhead), "--pdf"))
     .action(async (before: string, after: string, options: CompareOptions) => {
       const { runCompare } = await import("../compare.ts");
       await runCompare(before, after, options, terminal);

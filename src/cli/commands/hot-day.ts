@@ -7,6 +7,7 @@ import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
+import { onlyWith } from "../only-with.ts";
 import { loadOf, numberBetween } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -28,8 +29,11 @@ export function addHotDay(program: Command, terminal: Terminal): void {
       .addOption(new Option("--source <source>", text.source).choices(heatSources))
       .addOption(new Option("--load <kg=celsius>", text.load).argParser(loadOf))
       .addOption(
-        new Option("--begin <celsius>", text.begin).argParser(
-          numberBetween("--begin", -30, 60, ({ cli }) => cli.hotDay.expectedBegin),
+        onlyWith(
+          new Option("--begin <celsius>", text.begin).argParser(
+            numberBetween("--begin", -30, 60, ({ cli }) => cli.hotDay.expectedBegin),
+          ),
+          "--forecast",
         ),
       )
       .addOption(new Option("--sheet <file>", text.sheet)),

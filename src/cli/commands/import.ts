@@ -24,6 +24,9 @@ import type { Terminal } from "../terminal.ts";
 
 const text = words("en").importWords.command;
 
+/** What a mapping says once and for all. */
+const answeredByMap = ["separator", "dateOrder", "decimal", "unit", "zone", "elapsedUnit", "column", "now", "readOut"];
+
 /** The options of `coldfall import`. The work itself is loaded when it is asked for. */
 export function addImport(program: Command, terminal: Terminal): void {
   command(program, "import", text)
@@ -31,9 +34,9 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--preview", text.preview))
     .addOption(new Option("--fridge <name>", text.fridge))
     .addOption(new Option("--run <run>", text.run))
-    .addOption(new Option("--name <name>", text.name))
-    .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes))
-    .addOption(new Option("--sheet <file>", text.sheet))
+    .addOption(new Option("--name <name>", text.name).conflicts("run"))
+    .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes).conflicts("run"))
+    .addOption(new Option("--sheet <file>", text.sheet).conflicts("run"))
     .addOption(new Option("--separator <name>", text.separator).argParser(separatorOf))
     .addOption(new Option("--date-order <order>", text.dateOrder).argParser(dateOrderOf))
     .addOption(new Option("--decimal <mark>", text.decimal).argParser(decimalMarkOf))
@@ -43,7 +46,7 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--elapsed-unit <unit>", text.elapsedUnit).choices(elapsedUnits))
     .addOption(new Option("--column <column=position>", text.column).argParser(several(columnOf)))
     .addOption(sourceWordOption())
-    .addOption(new Option("--map <file>", text.map))
+    .addOption(new Option("--map <file>", text.map).conflicts(answeredByMap))
     .addOption(new Option("--save-map <file>", text.saveMap))
     .addOption(new Option("--now <time>", text.now).argParser(nowOf))
     .addOption(new Option("--read-out <time>", text.readOut).argParser(readOutOf))

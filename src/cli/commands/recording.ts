@@ -6,6 +6,7 @@ import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
+import { onlyWith } from "../only-with.ts";
 import {
   atOption,
   fridgeNameOf,
@@ -28,9 +29,12 @@ export function addRecord(program: Command, terminal: Terminal): void {
     .option("--port <path>", text.port)
     .option("--replay <log>", text.replay)
     .addOption(
-      new Option("--speed <times>", text.speed)
-        .default(1)
-        .argParser(numberBetween("--speed", 1, 1e9, ({ recording }) => recording.record.expectedSpeed)),
+      onlyWith(
+        new Option("--speed <times>", text.speed)
+          .default(1)
+          .argParser(numberBetween("--speed", 1, 1e9, ({ recording }) => recording.record.expectedSpeed)),
+        "--replay",
+      ),
     )
     .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes).default("test"))
     .option("--sheet <file>", text.sheet)
@@ -88,7 +92,7 @@ export function addReport(program: Command, terminal: Terminal): void {
     .argument("<run>", keeping.run)
     .option("--html <file>", recording.report.html)
     .option("--pdf <file>", testReport.command.pdf)
-    .option("--letterhead <words>", testReport.command.letterhead)
+    .addOption(onlyWith(new Option("--letterhead <words>", testReport.command.letterhead), "--pdf"))
     .addOption(storeOption())
     .addOption(languageOption())
     .addOption(fahrenheitOption())

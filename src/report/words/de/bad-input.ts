@@ -77,6 +77,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
           .join(", ")}${known.length > 8 ? " …" : ""}; „coldfall fridges“ zeigt sie.`,
   "bad-option": ({ option, value, expected }) =>
     `${option}: „${value}“ ist nicht zu gebrauchen; geben Sie an: ${expected}.`,
+  "option-alone": ({ option, needed }) =>
+    `${option} bewirkt ohne ${needed.join(" oder ")} nichts; geben Sie ${needed.length === 1 ? "auch das" : "auch eines davon"} an, oder lassen Sie ${option} weg.`,
+  "option-unfit": ({ option, needs }) => `${option} ${optionNeeds[needs]}; lassen Sie die Option weg.`,
   "no-samples": ({ folder }) =>
     `„${folder}“ enthält keine Musterprotokolle; legen Sie die Protokolle jedes Kühlschranks dort in einen eigenen Ordner, Bezugsläufe als known-good-*.csv.`,
   "nothing-cools": ({ files }) =>
@@ -133,6 +136,17 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "forecast-too-long": ({ file, line, value, mostDays }) =>
     `„${file}“, Zeile ${line}: ${value} liegt mehr als ${mostDays} Tage nach der ersten Zeile; so weit sagt niemand vorher, also schneiden Sie die Datei dort ab.`,
 };
+
+const optionNeeds = {
+  file: "sagt, wie eine Datei zu lesen ist, und die angegebenen Protokolle sind Läufe aus dem Speicher, die behalten, was ihnen gesagt wurde (ändern lässt es sich mit „coldfall sheet“ oder „coldfall source“)",
+  "board-file":
+    "ist für die eigene Datei einer Fühlerplatine, deren Zeilen keine Uhrzeit tragen, und keines der angegebenen Protokolle ist eine solche",
+  "counted-times":
+    "ist für ein Protokoll, dessen Zeiten ab seinem Beginn gezählt sind, und dieses nennt seine Zeiten selbst",
+  "relative-senml": "ist für eine SenML-Datei mit relativen Zeiten, und dieses Protokoll ist keine SenML-Datei",
+  "mapped-log":
+    "schreibt auf, wie die CSV-Datei eines anderen Loggers verstanden wurde, und dieses Protokoll ist keine: Wie es zu lesen ist, muss niemand sagen",
+} as const;
 
 const forecastRemedies = {
   time: "schreiben Sie Zeiten wie 2026-07-10T14:00:00+02:00",

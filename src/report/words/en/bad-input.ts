@@ -76,6 +76,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
           .map((name) => `"${name}"`)
           .join(", ")}${known.length > 8 ? " …" : ""}; "coldfall fridges" lists them.`,
   "bad-option": ({ option, value, expected }) => `${option}: "${value}" cannot be used; give ${expected}.`,
+  "option-alone": ({ option, needed }) =>
+    `${option} changes nothing without ${needed.join(" or ")}; give ${needed.length === 1 ? "that" : "one of them"} too, or leave ${option} out.`,
+  "option-unfit": ({ option, needs }) => `${option} ${optionNeeds[needs]}; leave it out.`,
   "no-samples": ({ folder }) =>
     `"${folder}" holds no sample logs; put each fridge's logs into a folder of their own there, known-good ones named known-good-*.csv.`,
   "nothing-cools": ({ files }) =>
@@ -132,6 +135,15 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "forecast-too-long": ({ file, line, value, mostDays }) =>
     `"${file}", line ${line}: ${value} lies more than ${mostDays} days after the first row; nobody forecasts that far, so cut the file there.`,
 };
+
+const optionNeeds = {
+  file: 'says how a file is to be read, and the logs given are runs of the store, which keep what they were told (change that with "coldfall sheet" or "coldfall source")',
+  "board-file": "is for a board's own file, whose lines carry no clock, and no log given is one",
+  "counted-times": "is for a log whose times are counted from its start, and this log says its times itself",
+  "relative-senml": "is for a SenML file with relative times, and this log is no SenML file",
+  "mapped-log":
+    "writes down how another logger's CSV was understood, and this log is none: nobody has to be told how to read it",
+} as const;
 
 const forecastRemedies = {
   time: "write times like 2026-07-10T14:00:00+02:00",
