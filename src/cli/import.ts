@@ -106,7 +106,7 @@ export async function runImport(
   await using store = await openStore(storeFileOf(options.store));
   const fridge = await fridgeFor(store, options.fridge);
   const { way, understanding, isTold } = await settledWay(log, options, { store, fridge, terminal, ask });
-  refuseUnfit(options, log, way);
+  refuseUnfit(options, log, { way, understanding });
   const { run, name, purpose } = options;
   const imported = await importLog(store, log, way, {
     fridge,
@@ -149,7 +149,7 @@ const toldOf = (imported: Imported) => ({
 
 function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): void {
   const { way, understanding } = options.map === undefined ? wayFitting(log, hintsOf(options)) : statedWay(options);
-  if (way !== null) refuseUnfit(options, log, way);
+  if (way !== null) refuseUnfit(options, log, { way, understanding });
   // Tried out, so that a mapping that does not fit is refused here too.
   const extent = way === null ? null : extentOf(log, way);
   const text = () => {
@@ -161,8 +161,12 @@ function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): v
   if (way !== null) saveMapping(way, options, terminal);
 }
 
-/** What is said of another kind of log would change nothing, and nobody would see it. @throws BadInput "option-unfit" */
-function refuseUnfit({ startsAt, now, readOut, saveMap }: ImportOptions, { head }: LookedOver, way: LogWay): void {
+/** What is said of another kind of log would change nothing, and nobody would see it. @throws BadInput "option-unfit", "unit-stated" */
+function refuseUnfit(
+  { startsAt, now, readOut, saveMap, unit }: ImportOptions,
+  { file, head }: LookedOver,
+  { way, understanding }: FoundWay & { readonly way: LogWay },
+): void {
   const refuse = (option: string, needs: OptionNeed): never => {
     throw new BadInput({ code: "option-unfit", option, needs });
   };
@@ -171,6 +175,9 @@ function refuseUnfit({ startsAt, now, readOut, saveMap }: ImportOptions, { head 
   if (now !== undefined && way.format !== "senml") refuse("--now", "relative-senml");
   if (readOut !== undefined && boardOfFile(head) === null) refuse("--read-out", "board-file");
   if (saveMap !== undefined && way.format !== "mapped") refuse("--save-map", "mapped-log");
+  const units = (understanding?.sure ?? []).flatMap((found) => (found.code === "unit-of" ? [found.unit] : []));
+  if (unit !== undefined && units.length > 0 && !units.includes(unit))
+    throw new BadInput({ code: "unit-stated", file, told: unit, stated: [...new Set(units)] });
 }
 
 /** Read to its end, so that what no beginning shows is told before anything is stored. */

@@ -9,7 +9,6 @@ import { readWholeFile, systemCode } from "./files.ts";
 import type { LogEnd, LogPiece } from "./log-columns.ts";
 import type { LogHints } from "./log-findings.ts";
 import { readLogPieces } from "./log-pieces.ts";
-import { logPartsOf } from "./log-rows.ts";
 import { understandLog } from "./log-understanding.ts";
 import { refuseWithoutStart } from "./mapped-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
@@ -17,9 +16,8 @@ import { refuseProbePerRow } from "./probe-per-row.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { refuseSpreadsheet } from "./spreadsheet-file.ts";
-import { encodingOf, textOf } from "./text-encoding.ts";
+import { encodingOf } from "./text-encoding.ts";
 import type { Instant } from "./text-log.ts";
-import { refuseUnknownColumns } from "./told-columns.ts";
 
 /** What one pass over the bytes shows. */
 export interface LookedOver {
@@ -150,21 +148,27 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
   }
   try {
     readBeginning(log, { format: "native" });
-    if (hints.columns !== undefined) refuseUnknownColumns(hints.columns, nativeHeader(log.head), { areNumbered: true });
-    return { way: { format: "native" }, understanding: null };
   } catch (error) {
-    if (!(error instanceof BadInput)) throw error;
-    if (!isOfAnotherLogger(error, hints)) throw error;
-    const understanding = understandLog(log.head, hints, log.tail.length === 0);
-    if (understanding === null) throw error;
-    refuseOhms(understanding, log.file);
-    refuseProbePerRow(understanding, log.file);
-    const { mapping } = understanding;
-    return { way: mapping && mappedWay(mapping, hints.startsAt), understanding };
+    if (!(error instanceof BadInput) || !isOfAnotherLogger(error, hints)) throw error;
+    const found = wayUnderstood(log, hints);
+    if (found === null) throw error;
+    return found;
   }
+  const asOwnFormat = { way: { format: "native" }, understanding: null } as const;
+  return isToldOtherwise(hints) ? (wayUnderstood(log, hints) ?? asOwnFormat) : asOwnFormat;
 }
 
-const nativeHeader = (head: Uint8Array) => logPartsOf(textOf(head), "dated", ",")?.header?.cells ?? [];
+/** What is said of a column, or of the unit, goes before what our own format takes them for. */
+const isToldOtherwise = ({ columns, unit = "Cel" }: ImportHints) => columns !== undefined || unit !== "Cel";
+
+function wayUnderstood(log: LookedOver, hints: ImportHints): FoundWay | null {
+  const understanding = understandLog(log.head, hints, log.tail.length === 0);
+  if (understanding === null) return null;
+  refuseOhms(understanding, log.file);
+  refuseProbePerRow(understanding, log.file);
+  const { mapping } = understanding;
+  return { way: mapping && mappedWay(mapping, hints.startsAt), understanding };
+}
 
 /** A way by a mapping; when a log's elapsed time began goes with it and never into the mapping, which serves other logs. */
 export const mappedWay = (

@@ -1,7 +1,7 @@
 // Input that has to be refused: thrown by ingest and the faces, worded in src/report/words,
 // turned into exit code 2 by the command line.
 
-import type { DateOrder, LogQuestion } from "./log-understanding.ts";
+import type { DateOrder, LogQuestion, TemperatureUnit } from "./log-understanding.ts";
 import type { Position } from "./recording.ts";
 import type { Nothing, SayingOf } from "./sayings.ts";
 
@@ -96,6 +96,8 @@ export interface BadInputSayings {
   "option-alone": { option: string; needed: readonly string[] };
   /** It says something about a kind of input, and none of that kind is given. */
   "option-unfit": { option: string; needs: "file" | "board-file" | "counted-times" | "relative-senml" | "mapped-log" };
+  /** In none of its columns. */
+  "unit-stated": { file: string; told: TemperatureUnit; stated: readonly TemperatureUnit[] };
   "no-samples": { folder: string };
   "nothing-cools": { files: readonly string[] };
   /** Two logs hold the same bytes: compared with itself, or counted twice, a run proves nothing. */

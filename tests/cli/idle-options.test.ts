@@ -48,6 +48,10 @@ for (const [language, cases] of [
       [`import night-2.csv --preview --starts-at ${time}`, /^--starts-at is for a log whose times are counted/],
       [`import night-2.csv --preview --now ${time}`, /^--now is for a SenML file/],
       ["import night-2.csv --preview --save-map new.json", /^--save-map writes down how another logger's CSV/],
+      [
+        "import other.csv --preview --unit F",
+        /says itself that its temperatures are in °C, and --unit F changes nothing/,
+      ],
       ["import other.csv --map map.json --unit F STORE", /^Option '--map <file>' cannot be used with option '--unit/],
       ["import night-2.csv --run RUN --name x STORE", /^Option '--name <name>' cannot be used with option '--run/],
       ["import night-2.csv --run RUN --sheet sheet.json STORE", /^Option '--sheet <file>' cannot be used with/],

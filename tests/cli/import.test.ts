@@ -95,6 +95,16 @@ describe("a log of our own format", () => {
     expect(nativeLogText(recording).replaceAll("\r", "")).toBe(readFileSync(file, "utf8").replaceAll(".000Z", "Z"));
   });
 
+  test("is read as told where somebody says that its unit or a column is another", async () => {
+    const file = write("fahrenheit.csv", nativeLog(...rows(0, 30, () => 68)));
+    const columns = { column: [["ambient", "room"]] as const };
+    const { exitCode, printed } = await bringIn(file, { fridge: "Larch", unit: "[degF]", ...columns });
+    expect([exitCode, printed]).toEqual([0, expect.stringContaining("30 rows into a new run")]);
+    const [{ recording }] = await runsKept();
+    expect(Object.keys(recording.columns).sort()).toEqual(["cabinet", "evaporator", "room"]);
+    expect(recording.columns.cabinet?.[0]).toBeCloseTo(20, 6);
+  });
+
   test("brought in twice changes nothing", async () => {
     const file = write("night.csv", nativeLog(...rows(0, 90)));
     await bringIn(file);

@@ -1,7 +1,7 @@
 // German: why an input was refused. One sentence each: what was wrong, where, and what to do.
 
 import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
-import { orderAnswers } from "../import-answers.ts";
+import { orderAnswers, unitAnswers, unitSigns } from "../import-answers.ts";
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
@@ -80,6 +80,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "option-alone": ({ option, needed }) =>
     `${option} bewirkt ohne ${needed.join(" oder ")} nichts; geben Sie ${needed.length === 1 ? "auch das" : "auch eines davon"} an, oder lassen Sie ${option} weg.`,
   "option-unfit": ({ option, needs }) => `${option} ${optionNeeds[needs]}; lassen Sie die Option weg.`,
+  "unit-stated": ({ file, told, stated }) =>
+    `„${file}“ sagt selbst, dass die Temperaturen darin in ${stated.map((unit) => unitSigns[unit]).join(" und ")} sind, und --unit ${unitAnswers[told]} ändert nichts; lassen Sie die Option weg, oder nennen Sie die Einheit in einer Zuordnung (--map), wenn die Datei irrt.`,
   "no-samples": ({ folder }) =>
     `„${folder}“ enthält keine Musterprotokolle; legen Sie die Protokolle jedes Kühlschranks dort in einen eigenen Ordner, Bezugsläufe als known-good-*.csv.`,
   "nothing-cools": ({ files }) =>

@@ -1,7 +1,7 @@
 // English: why an input was refused. One sentence each: what was wrong, where, and what to do.
 
 import type { BadInputSayings, Phrases, ShapeProblem, ShapeProblems } from "../../../schema/index.ts";
-import { orderAnswers } from "../import-answers.ts";
+import { orderAnswers, unitAnswers, unitSigns } from "../import-answers.ts";
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
@@ -79,6 +79,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "option-alone": ({ option, needed }) =>
     `${option} changes nothing without ${needed.join(" or ")}; give ${needed.length === 1 ? "that" : "one of them"} too, or leave ${option} out.`,
   "option-unfit": ({ option, needs }) => `${option} ${optionNeeds[needs]}; leave it out.`,
+  "unit-stated": ({ file, told, stated }) =>
+    `"${file}" says itself that its temperatures are in ${stated.map((unit) => unitSigns[unit]).join(" and ")}, and --unit ${unitAnswers[told]} changes nothing; leave it out, or, if the file is wrong, state the unit in a mapping (--map).`,
   "no-samples": ({ folder }) =>
     `"${folder}" holds no sample logs; put each fridge's logs into a folder of their own there, known-good ones named known-good-*.csv.`,
   "nothing-cools": ({ files }) =>
