@@ -13,11 +13,9 @@ import {
   type LookedOver,
   lookOver,
   mappedWay,
-  readLogFilePieces,
   readWholeFile,
   refuseToReplace,
   sheetOf,
-  showable,
   wayToRead,
   withAnswer,
   withSourceWords,
@@ -25,13 +23,7 @@ import {
   writeWholeFile,
 } from "../ingest/index.ts";
 import { readLogMapping } from "../ingest/json-files/index.ts";
-import {
-  importDocument,
-  understandingDocument,
-  understandingText,
-  type WholeLog,
-  wholeLogText,
-} from "../report/import/index.ts";
+import { importDocument, understandingDocument, understandingText, wholeLogText } from "../report/import/index.ts";
 import { handOf, words } from "../report/index.ts";
 import {
   BadInput,
@@ -55,6 +47,7 @@ import { type Fridge, openStore, type RunPurpose, type Store } from "../store/in
 import { boardAnchors } from "../workshop/board-files.ts";
 import { type Imported, importLog } from "../workshop/import-log.ts";
 import { keptCurves } from "../workshop/probe-curves.ts";
+import { wholeLogOf } from "../workshop/whole-log.ts";
 import { readOutOf } from "./import-options.ts";
 import { typedInstant } from "./option-values.ts";
 import { storeFileOf } from "./store-option.ts";
@@ -156,8 +149,10 @@ function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): v
     if (understanding !== null) return understandingText(log.file, understanding);
     return `${options.map === undefined ? importWords.native(log.file) : importWords.mapped(log.file, options.map)}\n`;
   };
-  if (options.json) terminal.print(json(understandingDocument(lookedAt(log, way, understanding), extent)));
-  else terminal.print(text() + (way === null ? "" : wholeLogText(wholeLog(log, way, understanding))));
+  // Read to its end, so that what no beginning shows is told before anything is stored.
+  const whole = way === null ? null : wholeLogOf(log, way, understanding !== null);
+  if (options.json) terminal.print(json(understandingDocument(lookedAt(log, way, understanding), extent, whole)));
+  else terminal.print(text() + (whole === null ? "" : wholeLogText(whole)));
   if (way !== null) saveMapping(way, options, terminal);
 }
 
@@ -178,26 +173,6 @@ function refuseUnfit(
   const units = (understanding?.sure ?? []).flatMap((found) => (found.code === "unit-of" ? [found.unit] : []));
   if (unit !== undefined && units.length > 0 && !units.includes(unit))
     throw new BadInput({ code: "unit-stated", file, told: unit, stated: [...new Set(units)] });
-}
-
-/** Read to its end, so that what no beginning shows is told before anything is stored. */
-function wholeLog(log: LookedOver, way: LogWay, understanding: LogUnderstanding | null): WholeLog {
-  const sources = new Map<EnergySource, number>();
-  let [rows, firstUnixMs, lastUnixMs] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const { utcOffsetMinutes, unreadable, ignoredColumns } = readLogFilePieces(log, way, ({ unixMs, sourceCodes }) => {
-    rows += unixMs.length;
-    for (const instant of unixMs) {
-      firstUnixMs = Math.min(firstUnixMs, instant);
-      lastUnixMs = Math.max(lastUnixMs, instant);
-    }
-    for (const code of sourceCodes ?? []) {
-      const source = energySources[code - 1];
-      if (source !== undefined) sources.set(source, (sources.get(source) ?? 0) + 1);
-    }
-  });
-  // Of a log that was understood each column is told already.
-  const notUsed = understanding === null ? (ignoredColumns ?? []).filter((name) => name !== "").map(showable) : [];
-  return { rows, firstUnixMs, lastUnixMs, utcOffsetMinutes, sources, unreadable, notUsed };
 }
 
 function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal): void {

@@ -9,6 +9,7 @@ import { addImport } from "../../src/cli/commands/import.ts";
 import { withExitCode } from "../../src/cli/exit-code.ts";
 import { type Ask, type ImportOptions, runImport } from "../../src/cli/import.ts";
 import { nativeLogText } from "../../src/ingest/index.ts";
+import { understandingDocumentSchema } from "../../src/schema/documents/import-documents.ts";
 import { openStore } from "../../src/store/index.ts";
 import { nativeLog } from "../ingest/log-texts.ts";
 import { coldfall, recordedTerminal } from "./recorded-terminal.ts";
@@ -366,6 +367,23 @@ describe("--json", () => {
       from: "2026-04-03T05:00:00.000Z",
       to: "2026-04-03T05:01:00.000Z",
     });
+  });
+
+  test("--preview counts what the whole file holds and what cannot be read; a document without the counts stays valid", async () => {
+    const bad = [`${minute(3)},5,Error,21,mains`, `${minute(4)},5,Error,21,off`, "noon,5,5,21,off"];
+    const { printed } = await commandLine(write("bad.csv", nativeLog(...rows(0, 3), ...bad)), "--preview", "--json");
+    const document = understandingDocumentSchema.parse(JSON.parse(printed));
+    expect(document.whole).toEqual({
+      rows: 5,
+      sources: { mains: 4, off: 1 },
+      unreadable: [
+        { column: "cabinet", reason: "not-a-number", cells: 2, firstLine: 5, firstText: "Error" },
+        { column: "time", reason: "unreadable-time", cells: 1, firstLine: 7, firstText: "noon" },
+      ],
+      ignoredColumns: [],
+    });
+    const { whole, ...before } = document;
+    expect(understandingDocumentSchema.safeParse(before).success).toBe(true);
   });
 
   test("--preview of our own format, of a count without a start, and of a pack of SenML", async () => {

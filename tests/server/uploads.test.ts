@@ -177,3 +177,38 @@ test("a running import can be cancelled, and nothing of it stays", async () => {
   const extents = await Promise.all(runs.map(({ id }) => service.store.runs.extents(id)));
   expect(extents.flat()).toEqual([]);
 });
+
+test("a preview tells what all of the file holds and what in it cannot be read, in the language asked for", async () => {
+  const service = await running();
+  const lines = ownLog.split("\n");
+  const body = lines.with(2, lines[2].replace(/,[^,]*/, ",Error")).join("\n");
+  const { understanding } = await bring(service, body);
+  expect(understanding?.whole?.[0]).toMatch(/^1,861 rows, /);
+  expect(understanding?.whole?.[1]).toMatch(/^Energy sources: .*mains in /);
+  expect(understanding?.whole?.at(-1)).toMatch(/: one cell could not be read, the first in line 3: "Error"\.$/);
+  const german = await service.call("POST /api/uploads", {
+    query: { name: "night.csv" },
+    body,
+    headers: { "accept-language": "de" },
+  });
+  expect(german.answer.understanding?.whole?.at(-1)).toMatch(/in Zeile 3: „Error“/);
+  const open = await bring(service, "Zeit;Kabinett\n04.06.2026 20:00;8,1\n04.06.2026 20:01;8,2\n", "foreign.csv");
+  expect(open.understanding?.whole).toBeNull();
+});
+
+test("a large file is read to its end beside the service, and refused by its own name where its end cannot be used", async () => {
+  const service = await running();
+  const begin = Date.UTC(2026, 5, 4);
+  const long = (last: string) =>
+    [
+      "time,evaporator,cabinet,ambient,source",
+      ...Array.from({ length: 30_000 }, (_, i) => `${new Date(begin + i * 1000).toISOString()},1.5,5.25,20.5,gas`),
+      last,
+      "",
+    ].join("\n");
+  const { understanding } = await bring(service, long("2026-06-04T23:59:00Z,Error,5,20,gas"));
+  expect(understanding?.whole?.[0]).toMatch(/^30,001 rows, .*23:59/);
+  expect(understanding?.whole?.at(-1)).toMatch(/one cell could not be read, the first in line 30,?002: "Error"/);
+  const odd = await bring(service, long("2026-06-04T23:59:00Z,1,5,20,diesel\n2026-06-04T23:59:01Z,1,5,20,gas"));
+  expect(odd.problem?.detail).toMatch(/^"night\.csv", line 30002: "diesel" is not an energy source/);
+});

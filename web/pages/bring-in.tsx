@@ -109,6 +109,16 @@ function Understood({ fridgeId, upload, setUpload }: UnderstoodProps) {
             answer={(more) => say({ ...more, ...toldWith(hints, more) })}
           />
           <FirstRows understanding={understanding} />
+          {understanding.whole === null ? null : (
+            <>
+              <h3>{bench.bringIn.whole}</h3>
+              <ul>
+                {understanding.whole.map((text) => (
+                  <li key={text}>{text}</li>
+                ))}
+              </ul>
+            </>
+          )}
         </>
       )}
       <Corrections hints={hints} columns={understanding?.columns ?? []} say={say} />

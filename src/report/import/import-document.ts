@@ -4,6 +4,7 @@ import type { ImportDocument, UnderstandingDocument } from "../../schema/documen
 import { energySources, type LogMapping, type LogUnderstanding, type Position } from "../../schema/index.ts";
 import { answerOption } from "../words/import-answers.ts";
 import { handOf, type Language, say, words } from "../words/index.ts";
+import type { WholeLog } from "./whole-log-text.ts";
 
 /** A log that was looked at, and how it is read; `mapping` null unless it is read through one. */
 export interface LookedAt {
@@ -15,10 +16,14 @@ export interface LookedAt {
   readonly understanding: LogUnderstanding | null;
 }
 
-/** @param extent from when to when the log reaches; null while a question is open */
+/**
+ * @param extent from when to when the log reaches; null while a question is open
+ * @param whole what one pass over it shows; null while a question is open
+ */
 export function understandingDocument(
   { file, sha256, way, mapping, understanding }: LookedAt,
   extent: { readonly firstUnixMs: number; readonly lastUnixMs: number } | null,
+  whole: WholeLog | null,
   language: Language = "en",
 ): UnderstandingDocument {
   const { questions = [], firstRows = [] } = understanding ?? {};
@@ -50,6 +55,12 @@ export function understandingDocument(
     })),
     from: instantText(extent?.firstUnixMs),
     to: instantText(extent?.lastUnixMs),
+    whole: whole && {
+      rows: whole.rows,
+      sources: Object.fromEntries(whole.sources),
+      unreadable: whole.unreadable.map(unreadableTold),
+      ignoredColumns: [...whole.notUsed],
+    },
   };
 }
 
@@ -95,13 +106,7 @@ export interface ImportTold {
       }[];
     };
     readonly end: {
-      readonly unreadable: readonly {
-        readonly position: string;
-        readonly reason: string;
-        readonly readings: number;
-        readonly firstLine: number;
-        readonly firstText: string;
-      }[];
+      readonly unreadable: readonly UnreadableGiven[];
       readonly ignoredColumns?: readonly string[];
     };
   } | null;
@@ -134,15 +139,26 @@ export function importDocument(
         ? { position, time, kept: sourceOf(kept), refused: sourceOf(refused) }
         : { position, time, kept, refused };
     }),
-    unreadable: end.unreadable.map(({ position, reason, readings, firstLine, firstText }) => ({
-      column: position,
-      reason,
-      cells: readings,
-      firstLine,
-      firstText,
-    })),
+    unreadable: end.unreadable.map(unreadableTold),
     ignoredColumns: [...(end.ignoredColumns ?? [])],
   };
 }
+
+/** Cells of one column that could not be read, or rows. */
+interface UnreadableGiven {
+  readonly position: string;
+  readonly reason: string;
+  readonly readings: number;
+  readonly firstLine: number;
+  readonly firstText: string;
+}
+
+const unreadableTold = ({ position, reason, readings, firstLine, firstText }: UnreadableGiven) => ({
+  column: position,
+  reason,
+  cells: readings,
+  firstLine,
+  firstText,
+});
 
 const sourceOf = (code: number) => energySources[code - 1] ?? null;

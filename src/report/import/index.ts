@@ -6,4 +6,4 @@ export {
   understandingDocument,
 } from "./import-document.ts";
 export { understandingText, understoodRemark } from "./import-text.ts";
-export { type WholeLog, wholeLogText } from "./whole-log-text.ts";
+export { type WholeLog, wholeLogSentences, wholeLogText } from "./whole-log-text.ts";

@@ -16,6 +16,13 @@ export interface WholeLog {
 }
 
 export function wholeLogText(log: WholeLog, language: Language = "en"): string {
+  const { importWords } = words(language);
+  const lines = [...wholeLogSentences(log, language), ...(log.sources.size > 0 ? [] : [importWords.tellSources])];
+  return [importWords.wholeHeading, ...lines.map((line) => `  ${line}`), ""].join("\n");
+}
+
+/** Rows, span and sources; of each column what cannot be read. */
+export function wholeLogSentences(log: WholeLog, language: Language = "en"): readonly string[] {
   const { importWords, names } = words(language);
   const hand = handOf(language, log.utcOffsetMinutes);
   const sources = energySources.flatMap((source) => {
@@ -24,7 +31,7 @@ export function wholeLogText(log: WholeLog, language: Language = "en"): string {
   });
   const nameOf = (position: UnreadableCells["position"]) =>
     position === "time" ? null : names.positionNames[position as Position | "source"];
-  const lines = [
+  return [
     importWords.wholeFile(
       hand.number(log.rows, 0),
       `${hand.period(log.firstUnixMs, log.lastUnixMs, "with year")} ${hand.offset()}`,
@@ -35,5 +42,4 @@ export function wholeLogText(log: WholeLog, language: Language = "en"): string {
     ),
     ...(log.notUsed.length === 0 ? [] : [importWords.notUsed(log.notUsed)]),
   ];
-  return [importWords.wholeHeading, ...lines.map((line) => `  ${line}`), ""].join("\n");
 }

@@ -93,6 +93,10 @@ const understandingSchema = z
       .describe("rows near the top as they are understood"),
     firstUnixMs: instant.nullable(),
     lastUnixMs: instant.nullable(),
+    whole: z
+      .array(z.string())
+      .nullable()
+      .describe("what the file holds and what in it cannot be read, a sentence each; null while a question is open"),
   })
   .meta({ id: "Understanding", description: "how a log is understood, before anything is stored" });
 

@@ -42,6 +42,16 @@ const question = z.strictObject({
     .describe("empty where only the user knows"),
 });
 
+const unreadable = z.array(
+  z.strictObject({
+    column: z.string().describe("position, source, or time for a whole row"),
+    reason: z.string(),
+    cells: z.int().positive(),
+    firstLine: z.int().min(1),
+    firstText: z.string(),
+  }),
+);
+
 /** "coldfall-log-understanding-1". */
 export const understandingDocumentSchema = z
   .strictObject({
@@ -63,6 +73,16 @@ export const understandingDocumentSchema = z
       .describe("rows near the top as they are understood; empty for our own format"),
     from: instant.nullable(),
     to: instant.nullable().describe("as the file's beginning and end tell"),
+    whole: z
+      .strictObject({
+        rows: z.int().min(0),
+        sources: z.partialRecord(z.enum(energySources), z.int()).describe("rows that name each source"),
+        unreadable,
+        ignoredColumns: z.array(z.string()),
+      })
+      .nullable()
+      .optional()
+      .describe("what the file holds, read to its end; null: a question is open"),
   })
   .meta({ id: "LogUnderstanding", title: "Coldfall log understanding" });
 
@@ -111,15 +131,7 @@ export const importDocumentSchema = z
           ]),
         )
         .describe("the first hundred"),
-      unreadable: z.array(
-        z.strictObject({
-          column: z.string().describe("position, source, or time for a whole row"),
-          reason: z.string(),
-          cells: z.int().positive(),
-          firstLine: z.int().min(1),
-          firstText: z.string(),
-        }),
-      ),
+      unreadable,
       ignoredColumns: z.array(z.string()),
     }),
   ])

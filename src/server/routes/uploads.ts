@@ -6,7 +6,7 @@ import type { Handlers } from "../handlers.ts";
 import { type ImportTask, importInWorker } from "../import-in-worker.ts";
 import type { JobControl } from "../jobs.ts";
 import { languageOf } from "../language.ts";
-import { hintsOf, understood } from "../log-preview.ts";
+import { hintsOf, previewOf, wayOf } from "../log-preview.ts";
 import { Problem, problemOf } from "../problem.ts";
 import { sampleTasks } from "../samples.ts";
 import type { ServiceParts } from "../service-parts.ts";
@@ -28,7 +28,7 @@ export function uploadRoutes(
     const upload = uploads.get(id);
     const alreadyIn = (await store.runs.withFile(upload.sha256)).map((run) => run.id);
     try {
-      const { understanding } = understood(uploads.file(id), upload.name, hintsOf(hints), language);
+      const understanding = await previewOf(uploads.file(id), upload.name, hintsOf(hints), language);
       return { ...upload, alreadyIn, understanding, problem: null };
     } catch (error) {
       const problem = problemOf(error, language);
@@ -54,7 +54,7 @@ export function uploadRoutes(
     }) => {
       const upload = uploads.get(params.uploadId);
       await store.fridges.get(fridgeId);
-      const { way } = understood(uploads.file(upload.id), upload.name, hintsOf(hints));
+      const way = await wayOf(uploads.file(upload.id), upload.name, hintsOf(hints));
       if (way === null) throw new Problem("not-now", (text) => text.questionsOpen);
       const file = uploads.file(upload.id);
       const task = { ...order, file, shownAs: upload.name, fridgeId, way, name: name ?? upload.name };

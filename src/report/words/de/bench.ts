@@ -435,6 +435,7 @@ export const bench = {
     ownFormat: "Das Protokoll ist in unserem eigenen Format; es war nichts herauszufinden.",
     covers: (period: string) => `Es reicht von ${period} (UTC).`,
     firstRows: "Die ersten Zeilen, wie sie verstanden werden",
+    whole: "Die ganze Datei",
     line: "Zeile",
     written: "geschrieben",
     utc: "UTC",

@@ -375,12 +375,11 @@ export const importWords = {
       ? `${count === 1 ? "Eine Zeile war" : `${count} Zeilen waren`} nicht zu lesen und ${count === 1 ? "fällt" : "fallen"} weg, die erste ist Zeile ${line}: „${text}“.`
       : `${capital(column)}: ${count === 1 ? "Eine Zelle war" : `${count} Zellen waren`} nicht zu lesen, die erste in Zeile ${line}: „${text}“.`,
   wholeHeading: "Die ganze Datei:",
-  wholeFile: (rows: string, period: string): string => `${rows} Zeilen, ${period}.`,
+  wholeFile: (rows: string, period: string): string => `${rows === "1" ? "Eine Zeile" : `${rows} Zeilen`}, ${period}.`,
   sourcesTold: (sources: readonly string[]): string =>
-    sources.length === 0
-      ? "Welche Energiequelle an war, sagt sie nicht; --source-at gibt es an."
-      : `Energiequellen: ${sources.join(", ")}.`,
-  rowsOn: (source: string, rows: string): string => `${source} in ${rows} Zeilen`,
+    sources.length === 0 ? "Welche Energiequelle an war, sagt sie nicht." : `Energiequellen: ${sources.join(", ")}.`,
+  tellSources: "Geben Sie die Energiequelle mit --source-at an.",
+  rowsOn: (source: string, rows: string): string => `${source} in ${rows === "1" ? "einer Zeile" : `${rows} Zeilen`}`,
   notUsed: (columns: readonly string[]): string => `Nicht verwendet: ${columns.map((name) => `„${name}“`).join(", ")}.`,
   oneReadOut: (files: readonly string[]): string =>
     `den Moment, in dem eine einzige Datei einer Fühlerplatine ausgelesen wurde, und ${joined(files, "und")} sind alle solche Dateien; holen Sie jede mit „coldfall import“ und ihrem eigenen --read-out in den Speicher, und nennen Sie die Läufe`,

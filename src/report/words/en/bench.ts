@@ -431,6 +431,7 @@ export const bench = {
     ownFormat: "The log is of our own format; nothing had to be found out.",
     covers: (period: string) => `It covers ${period} (UTC).`,
     firstRows: "First rows as they are understood",
+    whole: "The whole file",
     line: "line",
     written: "written",
     utc: "UTC",

@@ -348,12 +348,11 @@ export const importWords = {
       ? `${count === 1 ? "One row" : `${count} rows`} could not be read and will be left out, the first in line ${line}: "${text}".`
       : `${capital(column)}: ${count === 1 ? "one cell" : `${count} cells`} could not be read, the first in line ${line}: "${text}".`,
   wholeHeading: "The whole file:",
-  wholeFile: (rows: string, period: string): string => `${rows} rows, ${period}.`,
+  wholeFile: (rows: string, period: string): string => `${rows === "1" ? "One row" : `${rows} rows`}, ${period}.`,
   sourcesTold: (sources: readonly string[]): string =>
-    sources.length === 0
-      ? "It does not say which energy source was on; --source-at tells it."
-      : `Energy sources: ${sources.join(", ")}.`,
-  rowsOn: (source: string, rows: string): string => `${source} in ${rows} rows`,
+    sources.length === 0 ? "It does not say which energy source was on." : `Energy sources: ${sources.join(", ")}.`,
+  tellSources: "Tell the energy source with --source-at.",
+  rowsOn: (source: string, rows: string): string => `${source} in ${rows === "1" ? "one row" : `${rows} rows`}`,
   notUsed: (columns: readonly string[]): string => `Not used: ${columns.map((name) => `"${name}"`).join(", ")}.`,
   /** Why what a board recorded alone cannot be read as it is. */
   boardFile: (
