@@ -140,11 +140,17 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
   refuseSpreadsheet(log.head, log.file);
   if (beginsLikeSenml(log.head)) {
     const { understanding } = readSenml(readWholeFile(log.file), log.file, hints);
-    return { way: understanding.questions.length > 0 ? null : { format: "senml", hints }, understanding };
+    return {
+      way: understanding.questions.length > 0 ? null : { format: "senml", hints: plainly(hints) },
+      understanding,
+    };
   }
   if (boardOfFile(log.head) !== null) {
     const { understanding } = readBoardLog(readWholeFile(log.file), log.file, hints);
-    return { way: understanding.questions.length > 0 ? null : { format: "board", hints }, understanding };
+    return {
+      way: understanding.questions.length > 0 ? null : { format: "board", hints: plainly(hints) },
+      understanding,
+    };
   }
   try {
     readBeginning(log, { format: "native" });
@@ -157,6 +163,9 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
   const asOwnFormat = { way: { format: "native" }, understanding: null } as const;
   return isToldOtherwise(hints) ? (wayUnderstood(log, hints) ?? asOwnFormat) : asOwnFormat;
 }
+
+/** Without the look-up of the zone, which only questions need: a way is handed to other threads, and a function cannot be. */
+const plainly = ({ here, ...hints }: ImportHints): ImportHints => hints;
 
 /** What is said of a column, or of the unit, goes before what our own format takes them for. */
 const isToldOtherwise = ({ columns, unit = "Cel" }: ImportHints) => columns !== undefined || unit !== "Cel";

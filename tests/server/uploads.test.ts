@@ -212,3 +212,27 @@ test("a large file is read to its end beside the service, and refused by its own
   const odd = await bring(service, long("2026-06-04T23:59:00Z,1,5,20,diesel\n2026-06-04T23:59:01Z,1,5,20,gas"));
   expect(odd.problem?.detail).toMatch(/^"night\.csv", line 30002: "diesel" is not an energy source/);
 });
+
+test("a SenML pack is previewed and imported for somebody who says in which zone they are", async () => {
+  const service = await running();
+  const records = Array.from({ length: 20 }, (_, i) => ({
+    n: "cabinet",
+    u: "Cel",
+    v: 8 - i / 10,
+    t: 1780600000 + 60 * i,
+  }));
+  const upload = await bring(service, JSON.stringify(records), "night.json");
+  const here = "America/Denver";
+  const params = { uploadId: upload.id };
+  const { answer } = await service.call("POST /api/uploads/{uploadId}/understand", { params, body: { here } });
+  expect(answer.understanding?.whole?.[0]).toMatch(/^20 rows, /);
+  const { id: fridgeId } = await service.store.fridges.add({ name: "Larch" });
+  const started = await service.call("POST /api/uploads/{uploadId}/import", {
+    params,
+    body: { fridgeId, purpose: "test", hints: { here } },
+  });
+  const jobId = started.answer.id;
+  const job = async () => (await service.call("GET /api/jobs/{jobId}", { params: { jobId } })).answer;
+  await expect.poll(async () => (await job()).state, { timeout: 15_000 }).not.toBe("running");
+  expect(await job()).toMatchObject({ state: "done", problem: null, result: { stored: 20 } });
+});
