@@ -79,7 +79,10 @@ export class ImportBuffer {
       const before = places.at(-1);
       const unixMs = part.unixMs[place];
       if (before === undefined || part.unixMs[before] !== unixMs) places.push(place);
-      else this.#count.meet({ position: part.position, unixMs, kept: part.raw[before], refused: part.raw[place] });
+      else {
+        const [kept, refused] = [part.raw[before], part.raw[place]];
+        this.#count.meet({ position: part.position, unixMs, kept, refused }, part.raw);
+      }
     }
     return chosen(part, places);
   }

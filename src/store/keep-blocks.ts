@@ -58,7 +58,7 @@ async function freshOf(
     if (twin === undefined) fresh.push(place);
     else {
       const value = twin.raw[placeOf(twin.unixMs, unixMs)];
-      count.meet({ position: part.position, unixMs, kept: value, refused: part.raw[place] });
+      count.meet({ position: part.position, unixMs, kept: value, refused: part.raw[place] }, twin.raw);
     }
   }
   return fresh.length === 0 ? null : blockOfPart(block.run_id, chosen(part, fresh));

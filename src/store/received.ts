@@ -1,7 +1,7 @@
 // Counts what becomes of readings handed to the store.
 
-import type { Position } from "../schema/index.ts";
 import type { Contradiction, Received } from "./records.ts";
+import type { SameWithin } from "./store.ts";
 
 /** So many contradictions are reported one by one; the others are only counted. */
 const mostReported = 100;
@@ -12,10 +12,9 @@ export class ReceivedCount {
   #repeated = 0;
   readonly #contradictions: Contradiction[] = [];
   #contradicted = 0;
-  readonly #sameWithin: (position: Position) => number;
+  readonly #sameWithin: SameWithin;
 
-  /** @param sameWithin how far apart readings of a position may be and still be the same one */
-  constructor(sameWithin: (position: Position) => number = () => 0) {
+  constructor(sameWithin: SameWithin = () => 0) {
     this.#sameWithin = sameWithin;
   }
 
@@ -23,11 +22,15 @@ export class ReceivedCount {
     this.#stored += readings;
   }
 
-  /** The same instant or line again: a repetition when it says the same, else a contradiction. */
-  meet(met: Contradiction): void {
+  /**
+   * The same instant or line again: a repetition when it says the same, else a contradiction.
+   *
+   * @param among the readings kept together with that one
+   */
+  meet(met: Contradiction, among: Float64Array = Float64Array.of(met.kept)): void {
     const { position, kept, refused } = met;
-    const within = position === "source" ? 0 : this.#sameWithin(position);
-    if (kept === refused || Math.abs(kept - refused) <= within) this.#repeated++;
+    const within = kept === refused || position === "source" ? 0 : this.#sameWithin(position, among);
+    if (Math.abs(kept - refused) <= within) this.#repeated++;
     else {
       this.#contradicted++;
       if (this.#contradictions.length < mostReported) this.#contradictions.push(met);

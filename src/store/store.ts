@@ -162,9 +162,16 @@ export interface ImportOptions {
   readonly probeIds?: { readonly [P in Position]?: string };
   /** Of positions whose values are neither °C nor, for `supply`, V. */
   readonly units?: { readonly [P in Position]?: RawUnit };
-  /** How far a reading may lie from the one kept and still be the same one; 0 unless stated. */
-  readonly sameWithin?: (position: Position) => number;
+  /** 0 unless stated. */
+  readonly sameWithin?: SameWithin;
 }
+
+/**
+ * How far a reading may lie from the one kept and still be the same one.
+ *
+ * @param kept raw readings kept together with that one
+ */
+export type SameWithin = (position: Position, kept: Float64Array) => number;
 
 export interface ReadOptions {
   /** "raw": without calibrations; ohms and millivolts are °C by their curve all the same. */

@@ -17,7 +17,7 @@ import type { Fridge, Received, Run, RunPurpose, Store } from "../store/index.ts
 import { keepBoardFile } from "./board-files.ts";
 import { everyRun } from "./every-run.ts";
 import { isKeptOtherwise } from "./kept-otherwise.ts";
-import { LogResolution } from "./log-resolution.ts";
+import { halfStepKept, LogResolution } from "./log-resolution.ts";
 import { keptCurves } from "./probe-curves.ts";
 
 type BoardHints = Extract<LogWay, { format: "board" }>["hints"];
@@ -151,7 +151,8 @@ async function bringInto(store: ImportShelves, run: Run, log: LookedOver, way: L
   // Known by its number, a probe's curve and calibration hold for what it measured alone, too.
   const probes = board === null ? {} : { probeIds: board.probeIds, units: board.raw.units };
   const resolution = new LogResolution(way);
-  const sameWithin = (position: Position) => resolution.halfStep(position);
+  const sameWithin = (position: Position, kept: Float64Array) =>
+    Math.max(resolution.halfStep(position), halfStepKept(kept));
   const into = store.readings.import(run.id, { file, ...probes, sameWithin });
   let [rows, first, last] = [0, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const end = readLogFilePieces(log, way, (piece: LogPiece) => {

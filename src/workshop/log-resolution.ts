@@ -1,4 +1,5 @@
-// How finely a log writes its readings: what differs by less is the same reading, written shorter or in another unit.
+// How finely a log writes its readings, and how finely those kept were written: what differs by less is the same reading,
+// written shorter or in another unit.
 
 import type { LogPiece, LogWay } from "../ingest/index.ts";
 import { kelvinOfZeroCelsius, type Position, positions, type TemperatureUnit } from "../schema/index.ts";
@@ -30,9 +31,7 @@ export class LogResolution {
   /** Half of the last digit, K (V for the supply); what a board sends is kept as it is, so 0. */
   halfStep(position: Position): number {
     if (this.#way.format === "board") return 0;
-    const unit = this.#unitOf(position);
-    const step = 10 ** -(this.#decimals.get(position) ?? mostDecimals);
-    return (0.5 * step) / (unit === "[degF]" ? 1.8 : 1) + ofConverting;
+    return halfStepOf(this.#decimals.get(position) ?? mostDecimals, this.#unitOf(position));
   }
 
   #unitOf(position: Position): TemperatureUnit {
@@ -41,6 +40,29 @@ export class LogResolution {
     return units?.[position] ?? unit;
   }
 }
+
+/**
+ * Half of the last digit of readings that are kept, °C: of the unit in which they are shortest, since nobody remembers in which
+ * they were written.
+ */
+export function halfStepKept(kept: Float64Array): number {
+  const known = halfSteps.get(kept);
+  if (known !== undefined) return known;
+  const seen = kept.subarray(0, rowsSeen);
+  const halfStep = Math.max(
+    ...(["Cel", "[degF]", "K"] as const).map((unit) => {
+      const decimals = seen.reduce((most, value) => Math.max(most, decimalsOf(asWritten(value, unit))), 0);
+      return halfStepOf(decimals, unit);
+    }),
+  );
+  halfSteps.set(kept, halfStep);
+  return halfStep;
+}
+
+const halfSteps = new WeakMap<Float64Array, number>();
+
+const halfStepOf = (decimals: number, unit: TemperatureUnit) =>
+  (0.5 * 10 ** -decimals) / (unit === "[degF]" ? 1.8 : 1) + ofConverting;
 
 function asWritten(celsius: number, unit: TemperatureUnit): number {
   if (unit === "[degF]") return celsius * 1.8 + 32;

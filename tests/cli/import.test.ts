@@ -184,9 +184,50 @@ describe("a log of our own format", () => {
       const { printed } = await bringIn(write(name, text));
       expect(printed).toMatch(/0 readings are new, 30 were there already\.\n$/);
     }
-    const { printed } = await bringIn(write("near.csv", nativeLog(...rows(1, 3, (i) => cabinet(i) + 0.0001))));
-    expect(printed).toContain("cabinet: 19.8750 kept, 19.8751 in the file");
+    const { printed } = await bringIn(write("near.csv", nativeLog(...rows(1, 3, (i) => cabinet(i) + 0.002))));
+    expect(printed).toContain("cabinet: 19.875 kept, 19.877 in the file");
   });
+
+  for (const [what, unit, inUnit] of [
+    ["whole degrees", "°C", (celsius: number) => celsius.toFixed(0)],
+    ["°F with one decimal", "°F", (celsius: number) => (celsius * 1.8 + 32).toFixed(1)],
+  ] as const) {
+    test(`in finer steps than what is kept in ${what} contradicts nothing, in either order, and each is known again`, async () => {
+      const cabinet = (i: number) => 20 - i * 0.0625;
+      const wall = (i: number) => minute(i).slice(0, 16).replace("T", " ");
+      const coarseRows = Array.from({ length: 60 }, (_, i) => `${wall(i)},${inUnit(cabinet(i))}`);
+      const coarse = write("coarse.csv", [`Time (UTC),Cabinet ${unit}`, ...coarseRows, ""].join("\n"));
+      const fineRows = Array.from({ length: 60 }, (_, i) => `${wall(i)},${cabinet(i).toFixed(4)}`);
+      const fine = write("fine.csv", ["Time (UTC),Cabinet °C", ...fineRows, ""].join("\n"));
+      for (const [fridge, first, second] of [
+        ["Larch", coarse, fine],
+        ["Oak", fine, coarse],
+      ]) {
+        const own = at(`${fridge}.coldfall`);
+        await coldfall(["fridges", "add", fridge, "--store", own]);
+        const { exitCode } = await commandLine(first, "--store", own);
+        expect(exitCode).toBe(0);
+        const { printed } = await commandLine(second, "--store", own);
+        expect(printed).toMatch(/0 readings are new, 60 were there already\.\n$/);
+        for (const file of [first, second]) {
+          const again = await commandLine(
+            file,
+            "--store",
+            own,
+            "--column",
+            `Cabinet ${file === fine ? "°C" : unit}=cabinet`,
+          );
+          expect([again.exitCode, again.printed]).toEqual([0, expect.stringContaining("nothing was changed")]);
+        }
+      }
+      const other = write(
+        "other.csv",
+        ["Time (UTC),Cabinet °C", `${wall(1)},20.6`, `${wall(2)},20.5501`, ""].join("\n"),
+      );
+      const { printed } = await commandLine(other, "--store", at("Larch.coldfall"));
+      expect(printed).toContain("2 readings contradict");
+    });
+  }
 
   test("with a bad row far down leaves nothing of itself behind when it is refused", async () => {
     const file = write("a.csv", nativeLog(...rows(0, 9000), "2026-06-05T20:00:00Z,1,2,3,diesel", ...rows(9000, 9001)));
