@@ -2,7 +2,7 @@
 
 import { Command } from "commander";
 import { type Language, words } from "../report/index.ts";
-import { refuseAlone } from "./only-with.ts";
+import { refuseIdle } from "./only-with.ts";
 import { parserRefusal } from "./parser-refusal.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -17,7 +17,7 @@ const { cli } = words("en");
 export const newCommand = (name: string, terminal: Terminal, language: Language = "en", help = `${name} --help`) =>
   new Command(name)
     .exitOverride()
-    .hook("preAction", (_, asked) => refuseAlone(asked))
+    .hook("preAction", (_, asked) => refuseIdle(asked))
     .configureOutput({
       writeOut: terminal.print,
       writeErr: terminal.tell,

@@ -69,14 +69,17 @@ export function atOption(text: string): Instant {
   return instant;
 }
 
-/** POSITION=VALUE. @throws BadInput "bad-option" */
-export function positionValueOf(text: string): readonly [Position, number] {
+/** POSITION=VALUE besides those given before; of two for one position nobody knows which is meant. @throws BadInput "bad-option" */
+export function withPositionValue(
+  before: ReadonlyMap<Position, number> = new Map(),
+  text: string,
+): ReadonlyMap<Position, number> {
   const [name, value] = nameAndNumber(text);
   const position = positions.find((known) => known === name);
-  if (position === undefined || !Number.isFinite(value)) {
+  if (position === undefined || !Number.isFinite(value) || before.has(position)) {
     throw badOption("POSITION=VALUE", text, recording.noteReading.expected);
   }
-  return [position, value];
+  return new Map([...before, [position, value]]);
 }
 
 /** C=HOURS. @throws BadInput "bad-option" */
@@ -134,5 +137,14 @@ export function nameAndNumber(text: string): readonly [string, number] {
 export const several =
   <Value>(of: (text: string) => Value) =>
   (text: string, before: readonly Value[] = []): readonly Value[] => [...before, of(text)];
+
+/** As `several`, of values two of which must not contradict each other: nobody knows which is meant. @throws BadInput "bad-option" */
+export const severalAgreeing =
+  <Value>(option: string, of: (text: string) => Value, contradict: (one: Value, other: Value) => boolean) =>
+  (text: string, before: readonly Value[] = []): readonly Value[] => {
+    const value = of(text);
+    if (before.some((other) => contradict(value, other))) throw badOption(option, text, ({ cli }) => cli.expectedOnce);
+    return [...before, value];
+  };
 
 export const badOption = (option: string, value: string, expected: Expected) => new BadOption(option, value, expected);

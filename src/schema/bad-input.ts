@@ -98,6 +98,8 @@ export interface BadInputSayings {
   "option-unfit": { option: string; needs: "file" | "board-file" | "counted-times" | "relative-senml" | "mapped-log" };
   /** In none of its columns. */
   "unit-stated": { file: string; told: TemperatureUnit; stated: readonly TemperatureUnit[] };
+  /** Something is to be changed or kept, and nobody said what. */
+  "nothing-said": { options: readonly string[] };
   "no-samples": { folder: string };
   "nothing-cools": { files: readonly string[] };
   /** Two logs hold the same bytes: compared with itself, or counted twice, a run proves nothing. */

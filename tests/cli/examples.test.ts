@@ -8,7 +8,7 @@ import { words } from "../../src/report/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 import { coldfall } from "./recorded-terminal.ts";
 
-const { cli } = words("en");
+const { cli, keeping } = words("en");
 
 let folder = "";
 beforeAll(async () => {
@@ -31,9 +31,10 @@ const argumentsOf = (example: string) =>
   example
     .replace(/^source <\((.*)\)$/, "$1")
     .replace(/ [>|] .*$/, "")
-    .split(" ")
-    .slice(1)
-    .map((word) => (/\.(csv|json|html)$/.test(word) ? join(folder, word) : word));
+    .match(/"[^"]*"|\S+/g)
+    ?.slice(1)
+    .map((word) => word.replaceAll('"', ""))
+    .map((word) => (/\.(csv|json|html)$/.test(word) ? join(folder, word) : word)) ?? [];
 
 const { program, analyse, baseline, compare, hotDay, simulate, schema, completion } = cli;
 
@@ -56,3 +57,14 @@ for (const [name, { examples }] of Object.entries({
     }
   });
 }
+
+describe("examples of fridges, one after the other in one store", () => {
+  for (const example of keeping.fridges.examples) {
+    test(example, async () => {
+      await coldfall(["fridges", "add", "Oak", "--store", join(folder, "store.coldfall")]);
+      const here = argumentsOf(example).map((word) => (word.endsWith(".jsonl") ? join(folder, word) : word));
+      const { exitCode, told } = await coldfall([...here, "--store", join(folder, "store.coldfall")]);
+      expect(exitCode, told).toBe(0);
+    });
+  }
+});

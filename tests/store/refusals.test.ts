@@ -15,7 +15,7 @@ const refusals: readonly (readonly [BadInputSaying, string])[] = [
     { code: "no-such-record", kind: "fridge", id: "Bay 7", known: [] },
     'no fridge is kept yet, so add one first with "coldfall fridges add NAME"',
   ],
-  [{ code: "no-such-record", kind: "run", id: "2026-01" }, 'no run "2026-01" in the store; list what there is'],
+  [{ code: "no-such-record", kind: "run", id: "2026-01" }, 'no run "2026-01" in the store; "coldfall runs" lists'],
   [
     { code: "not-one-record", kind: "run", id: "2026", known: ["2026-06-04-k7qx3m", "2026-06-05-aaaaaa"] },
     'More than one run begins with "2026": 2026-06-04-k7qx3m, 2026-06-05-aaaaaa',

@@ -4,6 +4,7 @@ import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { command, part } from "../command.ts";
 import type { FridgeOptions } from "../keeping/fridges.ts";
+import { withOneOf } from "../only-with.ts";
 import { fridgeNameOf, numberBetween } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -24,7 +25,7 @@ export function addFridges(program: Command, terminal: Terminal): void {
     .addArgument(new Argument("<name>").argParser(fridgeNameOf("NAME")))
     .addOption(storeOption())
     .action(async (name: string, options: FridgeOptions) => (await work()).addFridge(name, options, terminal));
-  withDetails(part(fridges, "edit <fridge>", text.edit))
+  withDetails(withOneOf(part(fridges, "edit <fridge>", text.edit), "--name", ...details))
     .addOption(new Option("--name <name>", text.rename).argParser(fridgeNameOf("--name")))
     .addOption(storeOption())
     .action(async (name: string, options: FridgeOptions) => (await work()).editFridge(name, options, terminal));
@@ -42,6 +43,8 @@ export function addFridges(program: Command, terminal: Terminal): void {
     .addOption(storeOption())
     .action(async (file: string, options) => (await work()).takeInFridge(file, options, terminal));
 }
+
+const details = ["--kind", "--gas-watts", "--mains-watts", "--dc12-watts", "--litres", "--notes"] as const;
 
 const withDetails = (one: Command) =>
   one

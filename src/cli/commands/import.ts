@@ -17,8 +17,8 @@ import {
   unitOf,
   zoneOf,
 } from "../import-options.ts";
-import { sourceWordOption } from "../log-options.ts";
-import { several, sourceMarkOf } from "../option-values.ts";
+import { areOtherwise, sourceAtOption, sourceWordOption } from "../log-options.ts";
+import { severalAgreeing } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -44,13 +44,17 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--zone <zone>", text.zone).argParser(zoneOf))
     .addOption(new Option("--starts-at <time>", text.startsAt).argParser(startsAtOf))
     .addOption(new Option("--elapsed-unit <unit>", text.elapsedUnit).choices(elapsedUnits))
-    .addOption(new Option("--column <column=position>", text.column).argParser(several(columnOf)))
+    .addOption(
+      new Option("--column <column=position>", text.column).argParser(
+        severalAgreeing("--column", columnOf, areOtherwise),
+      ),
+    )
     .addOption(sourceWordOption())
     .addOption(new Option("--map <file>", text.map).conflicts(answeredByMap))
     .addOption(new Option("--save-map <file>", text.saveMap))
     .addOption(new Option("--now <time>", text.now).argParser(nowOf))
     .addOption(new Option("--read-out <time>", text.readOut).argParser(readOutOf))
-    .addOption(new Option("--source-at <time=source>", text.sourceAt).argParser(several(sourceMarkOf)))
+    .addOption(sourceAtOption(text.sourceAt))
     .addOption(storeOption())
     .addOption(new Option("--json", text.json))
     .action(async (file: string, options: ImportOptions) => {

@@ -11,10 +11,10 @@ import {
   atOption,
   fridgeNameOf,
   numberBetween,
-  positionValueOf,
   quietOf,
   tooWarmOf,
   webhookOf,
+  withPositionValue,
 } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -72,12 +72,11 @@ export function addNoteReading(program: Command, terminal: Terminal): void {
   command(program, "note-reading", text)
     .addArgument(
       new Argument("<position=value...>", text.reading).argParser(
-        (value: string, before: ReadonlyMap<Position, number> | undefined) =>
-          new Map([...(before ?? []), positionValueOf(value)]),
+        (value: string, before: ReadonlyMap<Position, number> | undefined) => withPositionValue(before, value),
       ),
     )
     .requiredOption("--fridge <name>", keeping.fridge)
-    .addOption(new Option("--at <time>", recording.source.at).argParser(atOption))
+    .addOption(new Option("--at <time>", text.at).argParser(atOption))
     .option("--run <run>", recording.source.run)
     .addOption(storeOption())
     .action(async (values, options) => {

@@ -4,6 +4,7 @@ import { type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
+import { withOneOf } from "../only-with.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -22,7 +23,7 @@ export function addRuns(program: Command, terminal: Terminal): void {
     .addOption(storeOption())
     .option("--json", keeping.json)
     .action(async (options) => (await work()).listRuns(options, terminal));
-  part(runs, "edit <run>", text.edit)
+  withOneOf(part(runs, "edit <run>", text.edit), "--name", "--purpose", "--notes")
     .option("--name <name>", text.name)
     .addOption(purpose(text.purpose))
     .option("--notes <words>", text.notes)

@@ -4,7 +4,7 @@ import { type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { faultKinds, faultNames } from "../../simulate/index.ts";
 import { command } from "../command.ts";
-import { numberBetween, several, whenAndHowLong } from "../option-values.ts";
+import { numberBetween, several, severalAgreeing, whenAndHowLong } from "../option-values.ts";
 import type { SimulateOptions } from "../simulate.ts";
 import { faultOf, scheduleOf, seedOf, startOf } from "../simulate-options.ts";
 import type { Terminal } from "../terminal.ts";
@@ -16,7 +16,11 @@ export function addSimulate(program: Command, terminal: Terminal): void {
   const text = cli.simulate;
   command(program, "simulate", text)
     .addOption(new Option("--out <file>", text.out).makeOptionMandatory())
-    .addOption(new Option("--fault <name=size>", text.fault).argParser(several(faultOf)))
+    .addOption(
+      new Option("--fault <name=size>", text.fault).argParser(
+        severalAgreeing("--fault", faultOf, (one, other) => one.name === other.name),
+      ),
+    )
     .addOption(new Option("--seed <number>", text.seed).default(1).argParser(seedOf))
     .addOption(
       new Option("--schedule <source=hours,...>", text.schedule)

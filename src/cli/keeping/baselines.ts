@@ -33,7 +33,7 @@ export interface AddBaselineOptions extends StoreOptions {
   readonly notes?: string;
 }
 
-/** @throws BadInput "bad-option" unless runs or a file are given; "no-such-record"; "different-fridges"; "baseline-of-other-fridge" */
+/** @throws BadInput "nothing-said" or "bad-option" unless runs or a file are given; "no-such-record"; "different-fridges"; "baseline-of-other-fridge" */
 export const addBaseline = (
   name: string,
   runs: readonly string[],
@@ -41,7 +41,9 @@ export const addBaseline = (
   terminal: Terminal,
 ) =>
   withStore(options, async (store) => {
-    if ((runs.length === 0) === (file === undefined))
+    if (runs.length === 0 && file === undefined)
+      throw new BadInput({ code: "nothing-said", options: ["RUN", "--file"] });
+    if (runs.length > 0 && file !== undefined)
       throw new BadInput({ code: "bad-option", option: "RUN", value: runs.join(" "), expected: text.expectedRuns });
     const fridge = await store.fridges.named(name);
     const common = { fridgeId: fridge.id, madeUnixMs: terminal.nowUnixMs(), ...(notes === undefined ? {} : { notes }) };

@@ -82,6 +82,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "option-unfit": ({ option, needs }) => `${option} ${optionNeeds[needs]}; lassen Sie die Option weg.`,
   "unit-stated": ({ file, told, stated }) =>
     `„${file}“ sagt selbst, dass die Temperaturen darin in ${stated.map((unit) => unitSigns[unit]).join(" und ")} sind, und --unit ${unitAnswers[told]} ändert nichts; lassen Sie die Option weg, oder nennen Sie die Einheit in einer Zuordnung (--map), wenn die Datei irrt.`,
+  "nothing-said": ({ options }) =>
+    `Was zu tun ist, ist nicht gesagt; geben Sie ${options.slice(0, -1).join(", ")} oder ${options.at(-1)} an.`,
   "no-samples": ({ folder }) =>
     `„${folder}“ enthält keine Musterprotokolle; legen Sie die Protokolle jedes Kühlschranks dort in einen eigenen Ordner, Bezugsläufe als known-good-*.csv.`,
   "nothing-cools": ({ files }) =>

@@ -166,6 +166,7 @@ export const cli = {
     ],
   },
 
+  expectedOnce: "jedes nur einmal: Zuvor wurde für dasselbe etwas anderes angegeben",
   expectedMargin: "ein Anteil über 0 und unter 1, etwa 0.15",
   expectedSourceAt: "TIME=SOURCE, etwa 2026-06-04T07:15:00Z=gas, mit gas, mains, dc12 oder off",
 
@@ -202,7 +203,7 @@ export const cli = {
     needed: (option: string) => `die Option „${option}“ muss angegeben werden`,
     notTogether: (one: string, other: string) => `die Optionen „${one}“ und „${other}“ schließen sich aus`,
     tooMany: (expected: number, given: number, words: string) =>
-      `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}`,
+      `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}; was zusammengehört, steht in Anführungszeichen`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: „${value}“ ist keines von ${choices}`,
   },
   wrongCommand: (what: string, help: string) =>

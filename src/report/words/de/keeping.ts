@@ -10,7 +10,7 @@ export const keeping = {
     examples: [
       "coldfall fridges",
       'coldfall fridges add Lärche --kind "90 Liter, Anschlag rechts" --mains-watts 135 --dc12-watts 120',
-      "coldfall fridges edit Lärche --notes zurück auf Platz 3",
+      'coldfall fridges edit Lärche --notes "zurück auf Platz 3"',
       "coldfall fridges export Lärche --out laerche.jsonl",
       "coldfall fridges take-in laerche.jsonl",
     ],

@@ -66,7 +66,8 @@ export const recording = {
     summary: "einen von Hand abgelesenen Messwert notieren",
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
     reading: "POSITION=VALUE in °C (supply in V); mehrere möglich",
-    expected: "POSITION=VALUE, etwa cabinet=6.5",
+    at: "wann abgelesen, wenn nicht jetzt",
+    expected: "POSITION=VALUE, etwa cabinet=6.5, mit Dezimalpunkt, jede Position einmal",
     noted: (count: number, fridge: string, at: string) =>
       `${count} ${count === 1 ? "Messwert" : "Messwerte"} von ${fridge}, ${at}, notiert.`,
   },

@@ -50,8 +50,22 @@ const recordNames: Readonly<Record<StoreRecord, string>> = {
   message: "Nachricht",
 };
 
+/** The commands that list them. */
+const listedBy: { readonly [K in StoreRecord]?: string } = {
+  fridge: "fridges",
+  run: "runs",
+  result: "results",
+  baseline: "baselines",
+  probe: "probes",
+  board: "boards",
+  alarm: "alarms",
+};
+
 function remedy(kind: StoreRecord, known: readonly string[] | undefined): string {
-  if (known === undefined) return "lassen Sie sich zeigen, was es gibt, und prüfen Sie die Schreibweise";
+  if (known === undefined) {
+    const list = listedBy[kind];
+    return list === undefined ? "prüfen Sie die Schreibweise" : `„coldfall ${list}“ zeigt, was es gibt`;
+  }
   if (known.length === 0 && kind === "fridge")
     return "bisher ist kein Kühlschrank angelegt; legen Sie erst einen mit „coldfall fridges add NAME“ an";
   if (known.length === 0) return "bisher ist nichts davon gespeichert, legen Sie also erst etwas an";

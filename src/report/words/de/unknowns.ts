@@ -16,7 +16,7 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "too-short": ({ hours, neededHours }, hand) =>
     `Nur ${hand.span(hours)} brauchbare Messwerte; nötig sind ${hand.span(neededHours)}.`,
   "too-few-readings": ({ readings, needed }, hand) =>
-    `Nur ${hand.count(readings, { one: "brauchbarer Messwert", other: "brauchbare Messwerte" })}; nötig sind ${hand.number(needed, 0)}.`,
+    `${readings === 0 ? "Kein brauchbarer Messwert" : `Nur ${hand.count(readings, { one: "brauchbarer Messwert", other: "brauchbare Messwerte" })}`}; nötig sind ${hand.number(needed, 0)}.`,
   "starts-settled": ({ warms }) =>
     warms
       ? "Der Kühlraum erwärmte sich von Anfang an, es gibt also keine Abkühlung, an die sich eine Kurve anpassen ließe."

@@ -81,6 +81,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "option-unfit": ({ option, needs }) => `${option} ${optionNeeds[needs]}; leave it out.`,
   "unit-stated": ({ file, told, stated }) =>
     `"${file}" says itself that its temperatures are in ${stated.map((unit) => unitSigns[unit]).join(" and ")}, and --unit ${unitAnswers[told]} changes nothing; leave it out, or, if the file is wrong, state the unit in a mapping (--map).`,
+  "nothing-said": ({ options }) =>
+    `Nothing is said that could be done; give ${options.slice(0, -1).join(", ")} or ${options.at(-1)}.`,
   "no-samples": ({ folder }) =>
     `"${folder}" holds no sample logs; put each fridge's logs into a folder of their own there, known-good ones named known-good-*.csv.`,
   "nothing-cools": ({ files }) =>

@@ -164,6 +164,7 @@ export const cli = {
     ],
   },
 
+  expectedOnce: "each once: something else was given before for the same",
   expectedMargin: "a share above 0 and below 1, such as 0.15",
   expectedSourceAt: "TIME=SOURCE, such as 2026-06-04T07:15:00Z=gas, with gas, mains, dc12 or off",
 
@@ -200,7 +201,7 @@ export const cli = {
     needed: (option: string) => `option '${option}' must be given`,
     notTogether: (one: string, other: string) => `option '${one}' cannot be used with option '${other}'`,
     tooMany: (expected: number, given: number, words: string) =>
-      `too many arguments: expected ${expected} but got ${given}: ${words}`,
+      `too many arguments: expected ${expected} but got ${given}: ${words}; words that belong together go in quotes`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: '${value}' is none of ${choices}`,
   },
   wrongCommand: (what: string, help: string) =>

@@ -10,7 +10,7 @@ export const keeping = {
     examples: [
       "coldfall fridges",
       'coldfall fridges add Larch --kind "90 litre, door hinged right" --mains-watts 135 --dc12-watts 120',
-      "coldfall fridges edit Larch --notes back in bay 3",
+      'coldfall fridges edit Larch --notes "back in bay 3"',
       "coldfall fridges export Larch --out larch.jsonl",
       "coldfall fridges take-in larch.jsonl",
     ],

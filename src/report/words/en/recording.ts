@@ -62,7 +62,8 @@ export const recording = {
     summary: "note a reading taken by hand",
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
     reading: "POSITION=VALUE in °C (supply in V); several may be given",
-    expected: "POSITION=VALUE, such as cabinet=6.5",
+    at: "when it was read, if not now",
+    expected: "POSITION=VALUE, such as cabinet=6.5, with a point for decimals, each position once",
     noted: (count: number, fridge: string, at: string) =>
       `${count} ${count === 1 ? "reading" : "readings"} of ${fridge} at ${at} noted.`,
   },

@@ -50,10 +50,24 @@ const recordNames: Readonly<Record<StoreRecord, string>> = {
   message: "message",
 };
 
+/** The commands that list them. */
+const listedBy: { readonly [K in StoreRecord]?: string } = {
+  fridge: "fridges",
+  run: "runs",
+  result: "results",
+  baseline: "baselines",
+  probe: "probes",
+  board: "boards",
+  alarm: "alarms",
+};
+
 function remedy(kind: StoreRecord, known: readonly string[] | undefined): string {
-  if (known === undefined) return "list what there is, and check the spelling";
+  if (known === undefined) {
+    const list = listedBy[kind];
+    return list === undefined ? "check the spelling" : `"coldfall ${list}" lists what there is`;
+  }
   if (known.length === 0 && kind === "fridge")
     return 'no fridge is kept yet, so add one first with "coldfall fridges add NAME"';
   if (known.length === 0) return `no ${recordNames[kind]} is kept yet, so add one first`;
-  return `there are ${known.map((name) => `"${name}"`).join(", ")}`;
+  return `${known.length === 1 ? "the only one is" : "there are"} ${known.map((name) => `"${name}"`).join(", ")}`;
 }

@@ -16,7 +16,7 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
   "too-short": ({ hours, neededHours }, hand) =>
     `Only ${hand.span(hours)} of usable readings; this needs ${hand.span(neededHours)}.`,
   "too-few-readings": ({ readings, needed }, hand) =>
-    `Only ${hand.count(readings, { one: "usable reading", other: "usable readings" })}; this needs ${hand.number(needed, 0)}.`,
+    `${readings === 0 ? "No usable reading" : `Only ${hand.count(readings, { one: "usable reading", other: "usable readings" })}`}; this needs ${hand.number(needed, 0)}.`,
   "starts-settled": ({ warms }) =>
     warms
       ? "The cabinet warmed from where it started, so there is no fall to fit."
