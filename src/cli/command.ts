@@ -28,6 +28,8 @@ export const newCommand = (name: string, terminal: Terminal, language: Language 
         write(`${wrongCommand(parserRefusal(message, parser), help)}\n`);
       },
     })
+    // Sixty columns leave as many to say what an option with a long name does.
+    .configureHelp({ minWidthToWrap: 24 })
     .helpOption("--help", cli.program.help);
 
 /** A command of `parent` with its summary and examples. It inherits how the program ends and where it writes. */

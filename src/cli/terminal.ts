@@ -1,5 +1,8 @@
 // Where the command line prints: results on one stream, messages on the other. Tests hand in their own.
 
+import { handOf, say, words } from "../report/index.ts";
+import { languageIn } from "./language-option.ts";
+
 export interface Terminal {
   /** A result, on standard output. */
   print(text: string): void;
@@ -19,11 +22,20 @@ export interface Terminal {
 
 /** The terminal, pipe or file that this process was started with. */
 export function processTerminal(): Terminal {
-  // A reader that has seen enough, such as `head`, closes the pipe: no fault of ours.
-  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-    if (error.code !== "EPIPE") throw error;
-  });
   const { stdout, stderr, env } = process;
+  stdout.on("error", ({ code = "" }: NodeJS.ErrnoException) => {
+    // A reader that has seen enough, such as `head`, closes the pipe: no fault of ours.
+    if (code === "EPIPE") return;
+    const language = languageIn(process.argv.slice(2));
+    const lost = { code: "cannot-write", file: "stdout", errorCode: code } as const;
+    stderr.write(`${say(words(language).badInput, lost, handOf(language, 0))}\n`);
+    // Last of all, whatever the command found.
+    process.once("exit", () => {
+      process.exitCode = 2;
+    });
+  });
+  // Where nobody can be told anything, nobody is.
+  stderr.on("error", () => {});
   return {
     print: (text) => stdout.write(text),
     tell: (text) => stderr.write(text),

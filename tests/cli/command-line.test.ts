@@ -4,9 +4,10 @@ import { join } from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { runCommandLine } from "../../src/cli/command-line.ts";
 import { program, words } from "../../src/report/index.ts";
 import { publishedShapes } from "../../src/schema/documents/index.ts";
-import { coldfall } from "./recorded-terminal.ts";
+import { coldfall, recordedTerminal } from "./recorded-terminal.ts";
 
 const { cli } = words("en");
 const commands = ["analyse", "baseline", "compare", "simulate", "schema", "completion"];
@@ -48,6 +49,16 @@ describe("help", () => {
       const beforeExamples = printed.slice(0, printed.indexOf(cli.usageHeading)).split("\n");
       expect(beforeExamples.filter((line) => line.length > 100)).toEqual([]);
     });
+  }
+});
+
+test("help fits a terminal of 60 characters, but for its examples, which are to be copied", async () => {
+  for (const command of ["analyse", "import", "runs", "simulate"]) {
+    const terminal = recordedTerminal({ width: 60 });
+    await runCommandLine([command, "--help"], terminal);
+    const beforeExamples = terminal.printed.slice(0, terminal.printed.indexOf(cli.usageHeading)).split("\n");
+    // A path cannot be broken.
+    expect(beforeExamples.filter((line) => line.length > 60 && !line.includes(".coldfall"))).toEqual([]);
   }
 });
 

@@ -1,7 +1,7 @@
 // The command as a process: exit codes, streams, pipes. Few, as each costs a start of Node.
 
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -40,6 +40,22 @@ test("a reader that has seen enough ends the command quietly", () => {
   const { stderr } = run("$COLDFALL analyse night.csv --json | head -c 10");
   expect(stderr).toBe("");
 });
+
+test.skipIf(!existsSync("/dev/full"))(
+  "a result that finds the disk full is told in one sentence, with exit code 2",
+  () => {
+    for (const [language, sentence] of [
+      ["en", '"stdout" could not be written: the disk is full; free some space.\n'],
+      ["de", /^„stdout“ .*\n$/],
+    ] as const) {
+      const { status, stderr } = run(`$COLDFALL analyse night.csv --json --language ${language} > /dev/full`);
+      expect(status).toBe(2);
+      expect(stderr).toMatch(sentence);
+      expect(stderr.split("\n")).toHaveLength(2);
+    }
+    expect(run("$COLDFALL analyse none.csv 2> /dev/full").status).toBe(2);
+  },
+);
 
 test("no colour goes into a pipe, even when a terminal would get it", () => {
   const { stdout } = run("$COLDFALL analyse night.csv", { TERM: "xterm-256color", FORCE_COLOR: "1" });
