@@ -300,6 +300,24 @@ test("a run sheet is changed field by field, and a wrong field changes nothing",
   expect(JSON.parse(await done("sheet", run))).toEqual({ ratedWatts: { gas: 280 } });
 });
 
+test("what is set in a run sheet is what its field takes: text that looks like a number, a list of one, words with commas", async () => {
+  const run = await keep("night.csv", "test");
+  const said = ["dial=3", "notes=clean,dry", "supplyVolts.mains=231", "fanInside=true", "untouchedSources=mains"];
+  await done("sheet", run, ...said.flatMap((field) => ["--set", field]));
+  expect(JSON.parse(await done("sheet", run))).toEqual({
+    ...{ dial: "3", notes: "clean,dry", supplyVolts: { mains: 231 }, fanInside: true, untouchedSources: ["mains"] },
+  });
+  for (const [field, why] of [
+    ["tiltSidewaysDegrees=1,5", /"tiltSidewaysDegrees=1,5" cannot be used; give a number with a point for decimals/],
+    ["tiltSidewaysDegrees=200", /field "tiltSidewaysDegrees": it must be at most/],
+    ["fanInside=perhaps", /field "fanInside": write true or false/],
+    ["untouchedSources=mains,diesel", /field "untouchedSources.*": write one of "gas", "mains", "dc12"/],
+  ] as const) {
+    const { exitCode, told } = await coldfall(["sheet", run, "--set", field, "--store", file]);
+    expect([exitCode, told]).toEqual([2, expect.stringMatching(why)]);
+  }
+});
+
 test("a removed run is out of the list and comes back by its id", async () => {
   const run = await keep("night.csv", "test");
   await done("runs", "remove", run);

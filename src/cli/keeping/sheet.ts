@@ -4,6 +4,7 @@ import { readWholeFile } from "../../ingest/index.ts";
 import { readRunSheet } from "../../ingest/json-files/index.ts";
 import { words } from "../../report/index.ts";
 import { BadInput, type RunSheet } from "../../schema/index.ts";
+import { runSheetSchema } from "../../schema/shapes/index.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
 
@@ -32,7 +33,11 @@ function withFields(sheet: RunSheet | null, fields: readonly string[]): RunSheet
   for (const field of fields) {
     const cut = field.indexOf("=");
     if (cut < 1) throw new BadInput({ code: "bad-option", option: "--set", value: field, expected: text.expectedSet });
-    setField(changed, field.slice(0, cut).split("."), fieldValue(field.slice(cut + 1).trim()));
+    const names = field.slice(0, cut).split(".");
+    const said = field.slice(cut + 1).trim();
+    if (/^-?\d+,\d+$/.test(said) && !isFit(names, said))
+      throw new BadInput({ code: "bad-option", option: "--set", value: field, expected: text.expectedPoint });
+    setField(changed, names, fieldValue(names, said));
   }
   return readRunSheet(new TextEncoder().encode(JSON.stringify(changed)), "--set");
 }
@@ -47,11 +52,25 @@ function setField(object: Record<string, unknown>, [name, ...inside]: readonly s
   }
 }
 
-/** Numbers, true and false as such; a list by its commas; nothing forgets the field, since JSON leaves `undefined` out. */
-function fieldValue(text: string): unknown {
+/**
+ * As the field takes it: text, a number, true or false, or a list by its commas. "3" is a number of volts and a position of the
+ * dial. Nothing forgets the field, since JSON leaves `undefined` out.
+ */
+function fieldValue(names: readonly string[], text: string): unknown {
   if (text === "") return undefined;
-  if (text === "true" || text === "false") return text === "true";
-  if (/^[a-z0-9]+(,[a-z0-9]+)+$/.test(text)) return text.split(",");
-  const number = Number(text);
-  return Number.isFinite(number) ? number : text;
+  const list = text.split(",").map((part) => part.trim());
+  const readings = [
+    text,
+    ...(Number.isFinite(Number(text)) ? [Number(text)] : []),
+    ...(text === "true" || text === "false" ? [text === "true"] : []),
+    ...(list.length > 1 || isFit(names, list) ? [list] : []),
+  ];
+  // What fits nowhere is refused as what it most looks like.
+  return readings.find((value) => isFit(names, value)) ?? readings.at(-1);
+}
+
+function isFit(names: readonly string[], value: unknown): boolean {
+  const sheet: Record<string, unknown> = {};
+  setField(sheet, names, value);
+  return runSheetSchema.safeParse(sheet).success;
 }

@@ -98,6 +98,7 @@ export const keeping = {
     set: "ein Feld und sein Wert; FIELD= ohne etwas dahinter vergisst das Feld; mehrfach möglich",
     file: "das ganze Laufblatt aus einer Datei nehmen (coldfall schema run-sheet)",
     none: "Noch kein Laufblatt.",
+    expectedPoint: "eine Zahl mit Dezimalpunkt, etwa tiltSidewaysDegrees=1.5",
     expectedSet: "FIELD=VALUE mit einem Feld des Laufblatts (coldfall schema run-sheet)",
   },
 

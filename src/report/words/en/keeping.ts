@@ -91,6 +91,7 @@ export const keeping = {
     set: "a field and its value; FIELD= with nothing behind it forgets the field; may be given several times",
     file: "take the whole sheet from a file (coldfall schema run-sheet)",
     none: "No run sheet yet.",
+    expectedPoint: "a number with a point for decimals, such as tiltSidewaysDegrees=1.5",
     expectedSet: "FIELD=VALUE with a field of the run sheet (coldfall schema run-sheet)",
   },
 
