@@ -11,11 +11,11 @@ import type { LogHints } from "./log-findings.ts";
 import { readLogPieces } from "./log-pieces.ts";
 import { understandLog } from "./log-understanding.ts";
 import { refuseWithoutStart } from "./mapped-log.ts";
+import { refuseNoLog } from "./no-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
 import { isOfAnotherLogger } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
-import { refuseSpreadsheet } from "./spreadsheet-file.ts";
 import { encodingOf } from "./text-encoding.ts";
 import type { Instant } from "./text-log.ts";
 
@@ -137,7 +137,7 @@ export interface FoundWay {
  * @throws BadInput as `readLog` does where there is nothing to understand
  */
 export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
-  refuseSpreadsheet(log.head, log.file);
+  refuseNoLog(log.head, log.file);
   if (beginsLikeSenml(log.head)) {
     const { understanding } = readSenml(readWholeFile(log.file), log.file, hints);
     return {

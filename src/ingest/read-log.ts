@@ -16,10 +16,10 @@ import type { LogHints } from "./log-findings.ts";
 import { understandLog } from "./log-understanding.ts";
 import { mappedDialect, refuseWithoutStart, withSourceWords } from "./mapped-log.ts";
 import { readNativeLog } from "./native-log.ts";
+import { refuseNoLog } from "./no-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
-import { refuseSpreadsheet } from "./spreadsheet-file.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { type Instant, nativeDialect, readTextLog } from "./text-log.ts";
 
@@ -73,7 +73,7 @@ interface ReadColumns {
 
 function readColumns(bytes: Uint8Array, options: ReadLogOptions): ReadColumns {
   const { file, mapping, sourceWords, here, readOut } = options;
-  refuseSpreadsheet(bytes, file);
+  refuseNoLog(bytes, file);
   if (mapping) {
     const told = withSourceWords(mapping, sourceWords);
     return { columns: notHot(readMapped(bytes, file, told), file), understanding: null };

@@ -48,6 +48,9 @@ export type SenmlProblem =
   | "relative-time"
   | "no-reading";
 
+/** What was handed over where a log was meant. */
+export type NoLog = "store" | "page" | "baseline" | "mapping" | "run-sheet" | "fridge-export" | "result" | "json";
+
 /** Every way an input can be refused, with where it was found. `line` counts from 1, the header being line 1. */
 export interface BadInputSayings {
   "no-such-file": { file: string };
@@ -55,6 +58,7 @@ export interface BadInputSayings {
   "unreadable-file": { file: string; errorCode: string };
   /** A spreadsheet program's own file. */
   "is-spreadsheet": { file: string };
+  "is-no-log": { file: string; is: NoLog };
   /** Told, but in it hardly any date of the log is one. */
   "date-order-unfit": { file: string; line: number; text: string; told: DateOrder; fits: readonly DateOrder[] };
   "empty-log": { file: string };

@@ -140,6 +140,42 @@ describe("files that cannot be used end with one sentence that says what, where 
       /"a\.csv": the mapping names a column "Zeit", but the header is "time,/,
     ],
     [
+      "a baseline file given as a log",
+      { "a.csv": good, "b.json": '{"format":"coldfall-baseline-1","kind":"own"}' },
+      ["analyse", "a.csv", "--known-good", "b.json"],
+      /"b\.json" is no log but a baseline file; give it with --baseline\./,
+    ],
+    [
+      "a run sheet given as a log",
+      { "a.sheet.json": '{ "format": "coldfall-run-sheet-1" }' },
+      ["analyse", "a.sheet.json"],
+      /"a\.sheet\.json" is no log but a run sheet; give it with --sheet/,
+    ],
+    [
+      "a result given as a log",
+      { "a.json": '{\n  "format": "coldfall-analysis-1"' },
+      ["analyse", "a.json"],
+      /"a\.json" is no log but a result in JSON; give the log it was made from\./,
+    ],
+    [
+      "a page given as a log",
+      { "a.html": "<!doctype html>\n<html>" },
+      ["analyse", "a.html"],
+      /"a\.html" is no log but a page/,
+    ],
+    [
+      "a store given as a log",
+      { "s.coldfall": "SQLite format 3\0\u0010" },
+      ["analyse", "s.coldfall"],
+      /"s\.coldfall" is no log but a store: give it with --store, and name its runs\./,
+    ],
+    [
+      "a log given as a baseline",
+      { "a.csv": good, "b.csv": good },
+      ["analyse", "a.csv", "--baseline", "b.csv"],
+      /"b\.csv": this is not JSON, which is what is read here; check that it is the file you mean/,
+    ],
+    [
       "a log compared with itself",
       { "a.csv": good, "b.csv": good },
       ["analyse", "a.csv", "--known-good", "b.csv"],

@@ -20,6 +20,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "unreadable-file": ({ file, errorCode }) => `„${file}“ ließ sich nicht lesen: ${systemReason(errorCode)}.`,
   "is-spreadsheet": ({ file }) =>
     `„${file}“ ist die eigene Datei einer Tabellenkalkulation und nicht zu lesen; öffnen Sie sie dort, speichern Sie sie als CSV, und geben Sie diese Datei an.`,
+  "is-no-log": ({ file, is }) => `„${file}“ ist kein Protokoll, sondern ${noLogs[is]}.`,
   "date-order-unfit": ({ file, line, text, told, fits }) =>
     `„${file}“, Zeile ${line}: --date-order ${orderAnswers[told]} passt nicht zu den Daten dieses Protokolls, etwa „${text}“; ${fits.length === 0 ? "lassen Sie es weg" : `lassen Sie es weg, oder geben Sie ${fits.map((order) => orderAnswers[order]).join(" oder ")} an`}.`,
   "empty-log": ({ file }) =>
@@ -53,7 +54,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
       ? `„${file}“ enthält gar keinen Messwert: Bis Zeile ${line} ist jede Zelle leer; prüfen Sie, ob die Fühler angeschlossen waren.`
       : `„${file}“, Zeile ${line}: In der Datei war nichts zu lesen, angefangen mit „${value}“ in Spalte „${column}“; ${remedy(column)}`,
   "not-json": ({ file, line, column }) =>
-    `„${file}“${line === null ? "" : `, Zeile ${line}, Spalte ${column}`}: Das ist kein JSON; suchen Sie dort nach einem fehlenden Komma, Anführungszeichen oder einer Klammer.`,
+    line === null
+      ? `„${file}“: Das ist kein JSON, was hier gelesen wird; prüfen Sie, ob es die gemeinte Datei ist, und ob sie vollständig ist.`
+      : `„${file}“, Zeile ${line}, Spalte ${column}: Das ist kein JSON; suchen Sie dort nach einem fehlenden Komma, Anführungszeichen oder einer Klammer.`,
   "wrong-shape": ({ file, where, problem }) =>
     `„${file}“${where === "" ? "" : `, Feld „${where}“`}: ${shapeSentence(problem)}.`,
   "newer-format": ({ file, format, known }) =>
@@ -140,6 +143,17 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "forecast-too-long": ({ file, line, value, mostDays }) =>
     `„${file}“, Zeile ${line}: ${value} liegt mehr als ${mostDays} Tage nach der ersten Zeile; so weit sagt niemand vorher, also schneiden Sie die Datei dort ab.`,
 };
+
+const noLogs = {
+  store: "ein Speicher: Geben Sie ihn mit --store an, und nennen Sie seine Läufe",
+  page: "eine Seite, etwa ein Bericht; geben Sie das Protokoll an, aus dem sie entstand",
+  baseline: "eine Bezugsdatei; geben Sie sie mit --baseline an",
+  mapping: "eine Zuordnung, die sagt, wie Protokolle zu lesen sind; geben Sie sie mit --map neben dem Protokoll an",
+  "run-sheet": "ein Laufblatt; geben Sie es mit --sheet neben dem Protokoll an",
+  "fridge-export": "ein Kühlschrank, den ein Speicher herausgab; nehmen Sie ihn mit „coldfall fridges take-in“ auf",
+  result: "ein Ergebnis in JSON; geben Sie das Protokoll an, aus dem es entstand",
+  json: "eine andere JSON-Datei; ist es ein Laufblatt, geben Sie es mit --sheet neben dem Protokoll an",
+} as const;
 
 const optionNeeds = {
   file: "sagt, wie eine Datei zu lesen ist, und die angegebenen Protokolle sind Läufe aus dem Speicher, die behalten, was ihnen gesagt wurde (ändern lässt es sich mit „coldfall sheet“ oder „coldfall source“)",

@@ -20,6 +20,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "unreadable-file": ({ file, errorCode }) => `"${file}" could not be read: ${systemReason(errorCode)}.`,
   "is-spreadsheet": ({ file }) =>
     `"${file}" is a spreadsheet program's own file, which cannot be read; open it there, save it as CSV, and give that file.`,
+  "is-no-log": ({ file, is }) => `"${file}" is no log but ${noLogs[is]}.`,
   "date-order-unfit": ({ file, line, text, told, fits }) =>
     `"${file}", line ${line}: --date-order ${orderAnswers[told]} does not fit the dates of this log, such as "${text}"; ${fits.length === 0 ? "leave it out" : `leave it out, or give ${fits.map((order) => orderAnswers[order]).join(" or ")}`}.`,
   "empty-log": ({ file }) =>
@@ -53,7 +54,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
       ? `"${file}" holds no reading at all: every cell up to line ${line} is empty; check that the probes were connected.`
       : `"${file}", line ${line}: nothing in the file could be read, beginning with "${value}" in column "${column}"; ${remedy(column)}`,
   "not-json": ({ file, line, column }) =>
-    `"${file}"${line === null ? "" : `, line ${line}, column ${column}`}: this is not JSON; look for a missing comma, quote or bracket there.`,
+    line === null
+      ? `"${file}": this is not JSON, which is what is read here; check that it is the file you mean, and whole.`
+      : `"${file}", line ${line}, column ${column}: this is not JSON; look for a missing comma, quote or bracket there.`,
   "wrong-shape": ({ file, where, problem }) =>
     `"${file}"${where === "" ? "" : `, field "${where}"`}: ${shapeSentence(problem)}.`,
   "newer-format": ({ file, format, known }) =>
@@ -139,6 +142,17 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "forecast-too-long": ({ file, line, value, mostDays }) =>
     `"${file}", line ${line}: ${value} lies more than ${mostDays} days after the first row; nobody forecasts that far, so cut the file there.`,
 };
+
+const noLogs = {
+  store: "a store: give it with --store, and name its runs",
+  page: "a page, such as a report; give the log it was made from",
+  baseline: "a baseline file; give it with --baseline",
+  mapping: "a mapping, which says how logs are read; give it with --map beside the log",
+  "run-sheet": "a run sheet; give it with --sheet beside the log",
+  "fridge-export": 'a fridge exported from a store; take it in with "coldfall fridges take-in"',
+  result: "a result in JSON; give the log it was made from",
+  json: "some other JSON; if it is a run sheet, give it with --sheet beside the log",
+} as const;
 
 const optionNeeds = {
   file: 'says how a file is to be read, and the logs given are runs of the store, which keep what they were told (change that with "coldfall sheet" or "coldfall source")',
