@@ -56,6 +56,11 @@ for (const [what, args, sentence] of [
   ["hours the wrong way round", ["--from", "13:00", "--sources", "mains", "--attended", "21:00-07:00"], /--attended/],
   [
     "an end too early",
+    ["--from", "13:00", "--sources", "mains", "--until", "14:00"],
+    /^No plan: it takes until 20 June 18:30\. Give a later --until or begin earlier\.$/m,
+  ],
+  [
+    "an end too early for gas and mains",
     ["--from", "13:00", "--sources", "gas,mains", "--until", "20:00"],
     /^No plan: it takes until 21 June 07:00, since gas only runs attended by day/,
   ],

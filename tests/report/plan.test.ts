@@ -89,7 +89,7 @@ const reasonSamples: PlanReasonSayings = {
 };
 const refusalSamples: PlanRefusalSayings = {
   "gas-needs-longer-day": { fromHour: 8, toHour: 10, neededHours: 3 },
-  "needs-more-time": { untilMs: 0 },
+  "needs-more-time": { untilMs: 0, sources: 3, hasGas: true, hasPauses: true },
   "one-source-cannot-switch": {},
   "no-electric-source": {},
   "nothing-fits": {},

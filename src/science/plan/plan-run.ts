@@ -88,7 +88,11 @@ export function planRun(request: PlanRequest): PlanOutcome {
   const layout = layOut({ ...asked, untilMs });
   if (layout === null) {
     const unhurried = untilMs === undefined ? null : layOut(asked);
-    if (unhurried !== null) return refused({ code: "needs-more-time", untilMs: endOf(unhurried) });
+    if (unhurried !== null) {
+      const hasPauses = sources.length > 1 && !isSwitchedWhileCold;
+      const needed = { untilMs: endOf(unhurried), sources: sources.length, hasGas: sources.includes("gas"), hasPauses };
+      return refused({ code: "needs-more-time", ...needed });
+    }
     if (sources.includes("gas")) {
       return refused({ code: "gas-needs-longer-day", ...gasWindow.hours, neededHours: finsAloneHours });
     }

@@ -20,7 +20,8 @@ export type PlanReasonSaying = SayingOf<PlanReasonSayings>;
 /** Why there is no plan. */
 export interface PlanRefusalSayings {
   "gas-needs-longer-day": { fromHour: number; toHour: number; neededHours: number };
-  "needs-more-time": { untilMs: number };
+  /** `hasGas`: which runs attended by day; `hasPauses`: in which the boiler grows cold. */
+  "needs-more-time": { untilMs: number; sources: number; hasGas: boolean; hasPauses: boolean };
   "one-source-cannot-switch": Nothing;
   "no-electric-source": Nothing;
   "nothing-fits": Nothing;

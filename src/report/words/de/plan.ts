@@ -40,8 +40,19 @@ const reasons: Phrases<PlanReasonSayings, Hand> = {
 const refusals: Phrases<PlanRefusalSayings, Hand> = {
   "gas-needs-longer-day": ({ fromHour, toHour, neededHours }, hand) =>
     `Kein Plan: Gas läuft nur unter Aufsicht, hier von ${hourOfDay(fromHour)} bis ${hourOfDay(toHour)}, und braucht ${hand.span(neededHours)} am Stück. Geben Sie mit --attended längere Zeiten an oder lassen Sie Gas weg.`,
-  "needs-more-time": ({ untilMs }, hand) =>
-    `Kein Plan: Es dauert bis ${hand.moment(untilMs)}, weil Gas nur am Tag unter Aufsicht läuft und der Kocher zwischen den Energiequellen auskühlen muss. Geben Sie ein späteres --until an, lassen Sie eine Energiequelle weg, oder schalten Sie im kalten Zustand um.`,
+  "needs-more-time": ({ untilMs, sources, hasGas, hasPauses }, hand) => {
+    const why = [
+      ...(hasGas ? ["Gas nur am Tag und unter Aufsicht läuft"] : []),
+      ...(hasPauses ? ["der Kocher zwischen den Energiequellen auskühlen muss"] : []),
+    ];
+    const since = why.length === 0 ? "" : `, weil ${why.join(" und ")}`;
+    const ways = [
+      "Geben Sie ein späteres --until an",
+      ...(sources > 1 ? ["lassen Sie eine Energiequelle weg"] : ["beginnen Sie früher"]),
+      ...(hasPauses ? ["schalten Sie im kalten Zustand um"] : []),
+    ];
+    return `Kein Plan: Es dauert bis ${hand.moment(untilMs)}${since}. ${ways.slice(0, -1).join(", ")} oder ${ways.at(-1)}.`;
+  },
   "one-source-cannot-switch": () =>
     "Kein Plan: Zum Umschalten im kalten Zustand braucht es mindestens zwei Energiequellen.",
   "no-electric-source": () =>

@@ -40,8 +40,19 @@ const reasons: Phrases<PlanReasonSayings, Hand> = {
 const refusals: Phrases<PlanRefusalSayings, Hand> = {
   "gas-needs-longer-day": ({ fromHour, toHour, neededHours }, hand) =>
     `No plan: gas runs only attended, here from ${hourOfDay(fromHour)} to ${hourOfDay(toHour)}, and it needs ${hand.span(neededHours)} at a time. Give longer hours with --attended, or leave gas out.`,
-  "needs-more-time": ({ untilMs }, hand) =>
-    `No plan: it takes until ${hand.moment(untilMs)}, since gas only runs attended by day and the boiler has to grow cold between sources. Give a later --until, leave a source out, or switch over while cold.`,
+  "needs-more-time": ({ untilMs, sources, hasGas, hasPauses }, hand) => {
+    const why = [
+      ...(hasGas ? ["gas only runs attended by day"] : []),
+      ...(hasPauses ? ["the boiler has to grow cold between sources"] : []),
+    ];
+    const since = why.length === 0 ? "" : `, since ${why.join(" and ")}`;
+    const ways = [
+      "Give a later --until",
+      ...(sources > 1 ? ["leave a source out"] : ["begin earlier"]),
+      ...(hasPauses ? ["switch over while cold"] : []),
+    ];
+    return `No plan: it takes until ${hand.moment(untilMs)}${since}. ${ways.slice(0, -1).join(", ")}${ways.length > 2 ? "," : ""} or ${ways.at(-1)}.`;
+  },
   "one-source-cannot-switch": () => "No plan: switching over while cold needs two sources or more.",
   "no-electric-source": () =>
     "No plan: switching over while cold begins and ends on an electric source, so that nobody has to stay all day and night.",
