@@ -6,11 +6,12 @@ import { join } from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import addFormats from "ajv-formats";
 import { afterAll, beforeAll, beforeEach, expect, test } from "vitest";
+import { runCommandLine } from "../../src/cli/command-line.ts";
 import { readLogFile } from "../../src/ingest/index.ts";
 import type { AnalysisDocument } from "../../src/schema/documents/index.ts";
 import { openStore, type RunPurpose } from "../../src/store/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
-import { coldfall } from "./recorded-terminal.ts";
+import { coldfall, recordedTerminal } from "./recorded-terminal.ts";
 
 let folder = "";
 let file = "";
@@ -316,6 +317,26 @@ test("what is set in a run sheet is what its field takes: text that looks like a
     const { exitCode, told } = await coldfall(["sheet", run, "--set", field, "--store", file]);
     expect([exitCode, told]).toEqual([2, expect.stringMatching(why)]);
   }
+});
+
+test("a replay that goes on says that its run keeps the purpose and the run sheet that it has", async () => {
+  const short = readFileSync(at("night.csv"), "utf8").split("\n").slice(0, 20);
+  writeFileSync(at("short.csv"), [...short, ""].join("\n"));
+  const replay = ["record", "--fridge", "Larch", "--replay", at("short.csv"), "--speed", "1e9", "--store", file];
+  const recorded = async (...more: readonly string[]) => {
+    const terminal = recordedTerminal({ now: () => performance.now() });
+    expect(await runCommandLine([...replay, ...more], terminal)).toBe(0);
+    return terminal;
+  };
+  await recorded();
+  const plain = await recorded();
+  expect(plain.told).toMatch(/^Going on with run [^\n]*\n$/m);
+  expect(plain.told).not.toContain("keeps");
+  writeFileSync(at("sheet.json"), "{}");
+  const { told } = await recorded("--purpose", "known-good", "--sheet", at("sheet.json"));
+  expect(told).toMatch(
+    /It keeps its purpose; "coldfall runs edit \S+ --purpose known-good" changes it\. It keeps its run sheet;/,
+  );
 });
 
 test("a removed run is out of the list and comes back by its id", async () => {

@@ -36,7 +36,7 @@ export function addRecord(program: Command, terminal: Terminal): void {
         "--replay",
       ),
     )
-    .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes).default("test"))
+    .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes))
     .option("--sheet <file>", text.sheet)
     .addOption(new Option("--too-warm <celsius=hours>", text.tooWarm).argParser(tooWarmOf))
     .addOption(new Option("--quiet <hour-hour>", text.quiet).argParser(quietOf))

@@ -34,7 +34,8 @@ export interface RecordOptions extends StoreOptions, NightOptions {
   readonly port?: string;
   readonly replay?: string;
   readonly speed: number;
-  readonly purpose: RunPurpose;
+  /** "test" unless stated. */
+  readonly purpose?: RunPurpose;
   readonly sheet?: string;
   /** Messages as JSON, one object a line. */
   readonly structured?: boolean;
@@ -92,7 +93,7 @@ async function replayLog(
   const wanted = {
     fridgeId: fridge.id,
     origin: "replay" as const,
-    purpose: options.purpose,
+    purpose: options.purpose ?? "test",
     startedUnixMs: ordered.unixMs[0],
     utcOffsetMinutes: log.utcOffsetMinutes,
     name: log.name,
@@ -137,7 +138,7 @@ async function recordBoard(
   const wanted = {
     fridgeId: fridge.id,
     origin: "board" as const,
-    purpose: options.purpose,
+    purpose: options.purpose ?? "test",
     startedUnixMs: now,
     utcOffsetMinutes: -new Date(now).getTimezoneOffset(),
     ...(options.sheet === undefined ? {} : { sheet: sheetOf(options) }),
@@ -205,6 +206,13 @@ function tellBeginning(
   const since = lastUnixMs === null ? null : handOf(language, run.utcOffsetMinutes).moment(lastUnixMs);
   const sentence = since === null ? text.begins(run.id, fridge.name) : text.goesOn(run.id, fridge.name, since);
   terminal.tell(`${plain(sentence)}\n`);
+  if (lastUnixMs === null) return;
+  const own = text.keepsOwn(
+    run.id,
+    options.purpose === run.purpose ? null : (options.purpose ?? null),
+    options.sheet !== undefined,
+  );
+  if (own !== "") terminal.tell(`${own}\n`);
 }
 
 function closing(

@@ -42,6 +42,13 @@ export const recording = {
       `${fridge} wird als Lauf ${run} aufgezeichnet. Beenden mit Strg+C; derselbe Befehl macht weiter.`,
     goesOn: (run: string, fridge: string, since: string) =>
       `Weiter mit Lauf ${run} von ${fridge}, der Messwerte bis ${since} hat.`,
+    keepsOwn: (run: string, purpose: string | null, hasSheet: boolean) =>
+      [
+        ...(purpose === null
+          ? []
+          : [`Er behält seinen Zweck; „coldfall runs edit ${run} --purpose ${purpose}“ ändert ihn.`]),
+        ...(hasSheet ? [`Er behält sein Laufblatt; „coldfall sheet ${run} --file DATEI“ ändert es.`] : []),
+      ].join(" "),
     ended: (readings: number, run: string) =>
       `${readings === 1 ? "Ein neuer Messwert ist" : `${readings} neue Messwerte sind`} gespeichert. „coldfall report ${run}“ erzählt die Nacht auf einer Seite.`,
     stopped: (readings: number) =>

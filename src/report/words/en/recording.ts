@@ -13,7 +13,7 @@ export const recording = {
     fridge: "the fridge, by its name; added if the store does not know it",
     replay: "a log to play as if it were recorded now; each reading keeps the log's own instant",
     speed: "how many times faster than the log",
-    purpose: "why it is recorded; known-good runs make the fridge's baseline",
+    purpose: "why it is recorded, test unless stated; known-good runs make the fridge's baseline",
     sheet: "run sheet of the run",
     expectedSpeed: "a number of 1 or more",
     port: "the serial port that a board is plugged into, such as /dev/ttyUSB0 or COM3",
@@ -40,8 +40,17 @@ export const recording = {
     goesOn: (run: string, fridge: string, since: string) =>
       `Going on with run ${run} of ${fridge}, which has readings up to ${since}.`,
     ended: (readings: number, run: string) =>
-      `${readings} new readings are kept. "coldfall report ${run}" tells the night on one page.`,
-    stopped: (readings: number) => `Stopped. ${readings} new readings are kept; the same command goes on.`,
+      `${readings === 1 ? "One new reading is" : `${readings} new readings are`} kept. "coldfall report ${run}" tells the night on one page.`,
+    stopped: (readings: number) =>
+      `Stopped. ${readings === 1 ? "One new reading is" : `${readings} new readings are`} kept; the same command goes on.`,
+    /** What was said of a run that is there already; of one that would change nothing there is no word. */
+    keepsOwn: (run: string, purpose: string | null, hasSheet: boolean) =>
+      [
+        ...(purpose === null
+          ? []
+          : [`It keeps its purpose; "coldfall runs edit ${run} --purpose ${purpose}" changes it.`]),
+        ...(hasSheet ? [`It keeps its run sheet; "coldfall sheet ${run} --file FILE" changes it.`] : []),
+      ].join(" "),
     repeated: (readings: number) => `${readings === 1 ? "One was" : `${readings} were`} there already.`,
     contradicted: (readings: number) =>
       `${readings === 1 ? "One" : readings} said something else than what is kept of the same instant, and ${readings === 1 ? "was" : "were"} not taken.`,
