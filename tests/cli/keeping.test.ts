@@ -206,7 +206,12 @@ test("alarms as JSON fit their published schema, with their cautions; those of a
   expect(printed).toMatchObject({ format: "coldfall-alarm-list-1", alarms: [{ run, fridge: "Larch", cleared: null }] });
   expect(printed.alarms).toHaveLength(1);
   expect(printed.alarms[0].text).toMatch(/^5 June 02:13, cooling stopped: .*Do not relight from here/s);
-  expect(await done("alarms")).toContain(printed.alarms[0].text);
+  for (const width of [60, 100, 200]) {
+    const terminal = recordedTerminal({ width });
+    await runCommandLine(["alarms", "--store", file], terminal);
+    expect(Math.max(...terminal.printed.split("\n").map((line) => line.length))).toBeLessThanOrEqual(width);
+    expect(terminal.printed.replaceAll(/\s+/g, " ")).toContain(printed.alarms[0].text);
+  }
   expect(JSON.parse(await done("alarms", "--run", run, "--json"))).toEqual(printed);
 });
 

@@ -34,7 +34,7 @@ export const listFridges = (options: StoreOptions & { readonly removed?: boolean
       numberOrNothing(cabinetLitres),
       notes ?? "",
     ]);
-    terminal.print(table(text.headings, rows, text.none));
+    terminal.print(table(text.headings, rows, text.none, terminal.width));
   });
 
 const numberOrNothing = (value: number | null | undefined) => (value === null || value === undefined ? "" : `${value}`);

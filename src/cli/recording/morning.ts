@@ -52,7 +52,7 @@ export const listAlarms = (options: StoreOptions & { readonly run?: string }, te
     const list = await alarmList(store, options.run);
     if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
     const rows = list.alarms.map((alarm) => [alarm.id, alarm.run, stateOf(alarm), alarm.text]);
-    terminal.print(table(recording.alarms.headings, rows, recording.alarms.none));
+    terminal.print(table(recording.alarms.headings, rows, recording.alarms.none, terminal.width));
   });
 
 const stateOf = ({ acknowledged, cleared }: KeptLists["alarms"]["alarms"][number]) =>
