@@ -1,7 +1,6 @@
 // What the values of import's options mean.
 
 import type { Instant } from "../ingest/index.ts";
-import { words } from "../report/index.ts";
 import {
   type ColumnMeaning,
   type DateOrder,
@@ -15,8 +14,6 @@ import {
 } from "../schema/index.ts";
 import type { Expected } from "./bad-option.ts";
 import { badOption, typedInstant } from "./option-values.ts";
-
-const text = words("en").importWords.command;
 
 /** One of the keys of `meanings`, in either case. @throws BadInput "bad-option" */
 const oneOf =
@@ -46,7 +43,7 @@ export const decimalMarkOf = oneOf<DecimalMark>("--decimal", { comma: ",", point
 /** A zone as `isTimeZone` accepts. @throws BadInput "bad-option" */
 export function zoneOf(given: string): string {
   const zone = given.trim();
-  if (!isTimeZone(zone)) throw badOption("--zone", given, text.expectedZone);
+  if (!isTimeZone(zone)) throw badOption("--zone", given, ({ importWords }) => importWords.command.expectedZone);
   return zone.toUpperCase() === "UTC" ? "Z" : zone;
 }
 
@@ -58,7 +55,8 @@ export function columnOf(given: string): readonly [string, ColumnMeaning] {
     .trim()
     .toLowerCase();
   const meaning = [...otherColumnMeanings, ...positions].find((name) => name.toLowerCase() === word);
-  if (cut < 1 || meaning === undefined) throw badOption("--column", given, text.expectedColumn);
+  if (cut < 1 || meaning === undefined)
+    throw badOption("--column", given, ({ importWords }) => importWords.command.expectedColumn);
   return [given.slice(0, cut).trim(), meaning];
 }
 
@@ -73,14 +71,15 @@ export function sourceWordOf(given: string): readonly [string, EnergySource] {
         .trim()
         .toLowerCase(),
   );
-  if (cut < 1 || source === undefined) throw badOption("--source-word", given, text.expectedSourceWord);
+  if (cut < 1 || source === undefined)
+    throw badOption("--source-word", given, ({ importWords }) => importWords.command.expectedSourceWord);
   return [given.slice(0, cut).trim(), source];
 }
 
 /** RFC 3339, as ms since 1970. @throws BadInput "bad-option" */
 export function nowOf(given: string): number {
   const { unixMs } = typedInstant(given);
-  if (Number.isNaN(unixMs)) throw badOption("--now", given, text.expectedNow);
+  if (Number.isNaN(unixMs)) throw badOption("--now", given, ({ importWords }) => importWords.command.expectedNow);
   return unixMs;
 }
 
@@ -89,7 +88,8 @@ export const readOutOf = (given: string): Instant =>
   instantWithZone("--read-out", given, ({ importWords }) => importWords.command.expectedReadOut);
 
 /** As `readOutOf`. */
-export const startsAtOf = (given: string): Instant => instantWithZone("--starts-at", given, text.expectedStartsAt);
+export const startsAtOf = (given: string): Instant =>
+  instantWithZone("--starts-at", given, ({ importWords }) => importWords.command.expectedStartsAt);
 
 function instantWithZone(option: string, given: string, expected: Expected): Instant {
   const instant = typedInstant(given);

@@ -24,7 +24,7 @@ import {
 } from "../ingest/index.ts";
 import { readLogMapping } from "../ingest/json-files/index.ts";
 import { importDocument, understandingDocument, understandingText, wholeLogText } from "../report/import/index.ts";
-import { handOf, words } from "../report/index.ts";
+import { handOf, type Words } from "../report/index.ts";
 import {
   BadInput,
   type BadInputSaying,
@@ -49,14 +49,13 @@ import { type Imported, importLog } from "../workshop/import-log.ts";
 import { keptCurves } from "../workshop/probe-curves.ts";
 import { wholeLogOf } from "../workshop/whole-log.ts";
 import { readOutOf } from "./import-options.ts";
+import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { typedInstant } from "./option-values.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 import { zoneHere } from "./zone-here.ts";
 
-const { importWords, names, probes: probeWords } = words("en");
-
-export interface ImportOptions {
+export interface ImportOptions extends Pick<LanguageOptions, "language"> {
   readonly preview?: boolean;
   readonly store?: string;
   readonly fridge?: string;
@@ -116,8 +115,8 @@ export async function runImport(
   saveMapping(way, options, terminal);
   terminal.print(
     options.json
-      ? json(importDocument({ ...toldOf(imported), log: lookedAt(log, way, understanding), fridge }))
-      : importedText(file, fridge, imported),
+      ? json(importDocument({ ...toldOf(imported), log: lookedAt(log, way, understanding), fridge }, options.language))
+      : importedText(file, fridge, imported, options),
   );
 }
 
@@ -141,18 +140,21 @@ const toldOf = (imported: Imported) => ({
 });
 
 function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): void {
+  const { language } = options;
+  const { importWords } = wordsFor(options);
   const { way, understanding } = options.map === undefined ? wayFitting(log, hintsOf(options)) : statedWay(options);
   if (way !== null) refuseUnfit(options, log, { way, understanding });
   // Tried out, so that a mapping that does not fit is refused here too.
   const extent = way === null ? null : extentOf(log, way);
   const text = () => {
-    if (understanding !== null) return understandingText(log.file, understanding);
+    if (understanding !== null) return understandingText(log.file, understanding, language);
     return `${options.map === undefined ? importWords.native(log.file) : importWords.mapped(log.file, options.map)}\n`;
   };
   // Read to its end, so that what no beginning shows is told before anything is stored.
   const whole = way === null ? null : wholeLogOf(log, way, understanding !== null);
-  if (options.json) terminal.print(json(understandingDocument(lookedAt(log, way, understanding), extent, whole)));
-  else terminal.print(text() + (whole === null ? "" : wholeLogText(whole)));
+  if (options.json)
+    terminal.print(json(understandingDocument(lookedAt(log, way, understanding), extent, whole, language)));
+  else terminal.print(text() + (whole === null ? "" : wholeLogText(whole, language)));
   if (way !== null) saveMapping(way, options, terminal);
 }
 
@@ -175,10 +177,10 @@ function refuseUnfit(
     throw new BadInput({ code: "unit-stated", file, told: unit, stated: [...new Set(units)] });
 }
 
-function saveMapping(way: LogWay, { saveMap }: ImportOptions, terminal: Terminal): void {
+function saveMapping(way: LogWay, { saveMap, ...options }: ImportOptions, terminal: Terminal): void {
   if (saveMap === undefined || way.format !== "mapped") return;
   writeWholeFile(saveMap, writeLogMapping(way.mapping), "mapping");
-  terminal.tell(`${importWords.command.understood(saveMap)}\n`);
+  terminal.tell(`${wordsFor(options).importWords.command.understood(saveMap)}\n`);
 }
 
 /** As a mapping file says. */
@@ -193,6 +195,13 @@ async function fridgeFor(store: Pick<Store, "fridges">, name: string | undefined
   const fridges = await store.fridges.list();
   if (fridges.length === 1) return fridges[0];
   throw new BadInput({ code: "no-fridge-named", known: fridges.map(({ name: known }) => known) });
+}
+
+/** Whom a question goes to, and its words. */
+interface Asker {
+  readonly ask: Ask;
+  readonly terminal: Terminal;
+  readonly text: Words["importWords"];
 }
 
 interface Settling {
@@ -216,23 +225,24 @@ async function settledWay(
   options: ImportOptions,
   { store, fridge, terminal, ask }: Settling,
 ): Promise<FoundWay & { readonly way: LogWay; readonly isTold: boolean }> {
+  const asker: Asker = { ask, terminal, text: wordsFor(options).importWords };
   if (options.map !== undefined) return { ...statedWay(options), isTold: true };
   let hints = hintsOf(options);
   const isTold = Object.keys(hints).some((hint) => hint !== "here" && hint !== "startsAt");
   const boardId = boardOfFile(log.head);
-  if (boardId !== null) hints = await boardHints(log, hints, boardId, { store, fridge, ask });
+  if (boardId !== null) hints = await boardHints(log, hints, boardId, { store, fridge, asker });
   let found = wayFitting(log, hints);
   if (found.way !== null) return { ...found, way: found.way, isTold };
   const kept = await keptMapping(log, store, fridge);
   if (kept !== null && !isTold) {
-    terminal.tell(`${importWords.keptMapping(fridge.name)}\n`);
-    const startsAt = options.startsAt ?? (await startOfCount(log, kept, ask, terminal));
+    terminal.tell(`${wordsFor(options).importWords.keptMapping(fridge.name)}\n`);
+    const startsAt = options.startsAt ?? (await startOfCount(log, kept, asker));
     return { way: mappedWay(kept, startsAt), understanding: null, isTold: false };
   }
   while (found.way === null) {
     const question = found.understanding?.questions[0];
     if (question === undefined) throw new BadInput({ code: "empty-log", file: log.file });
-    const answered = ask === null ? null : await answeredBy(ask, question, hints, terminal);
+    const answered = await answeredBy(asker, question, hints);
     if (answered === null) throw new BadInput({ code: "two-readings", file: log.file, question });
     hints = answered;
     found = wayToRead(log, hints);
@@ -255,7 +265,7 @@ async function boardHints(
   log: LookedOver,
   hints: ImportHints,
   boardId: string,
-  { store, fridge, ask }: Pick<Settling, "store" | "fridge" | "ask">,
+  { store, fridge, asker }: Pick<Settling, "store" | "fridge"> & { readonly asker: Asker },
 ): Promise<ImportHints> {
   const roles = await store.probes.roles(fridge.id);
   const known: ImportHints = {
@@ -271,8 +281,8 @@ async function boardHints(
   } catch (error) {
     const isUndated =
       error instanceof BadInput && error.saying.code === "board-file" && error.saying.problem === "no-anchor";
-    if (!isUndated || ask === null) throw error;
-    const typed = (await ask(importWords.askReadOut)).trim();
+    if (!isUndated || asker.ask === null) throw error;
+    const typed = (await asker.ask(asker.text.askReadOut)).trim();
     if (typed === "") throw error;
     return { ...known, readOut: readOutOf(typed) };
   }
@@ -300,12 +310,11 @@ async function keptMapping(
 async function startOfCount(
   { file }: LookedOver,
   { timeForm, time }: LogMapping,
-  ask: Ask,
-  terminal: Terminal,
+  asker: Asker,
 ): Promise<Instant | undefined> {
   if (timeForm?.startsWith("elapsed-") !== true) return undefined;
   const question: LogQuestion = { about: "starts-at", line: 1, column: `${time}`, readings: [] };
-  const answered = ask === null ? null : await answeredBy(ask, question, {}, terminal);
+  const answered = await answeredBy(asker, question, {});
   if (answered === null) throw new BadInput({ code: "two-readings", file, question });
   return answered.startsAt;
 }
@@ -332,20 +341,19 @@ function hintsOf(options: ImportOptions): ImportHints {
 /** Someone who types this often what is no answer wants to stop. */
 const mostTries = 5;
 
-/** The hints with the answer among them; null when the person stops. */
+/** The hints with the answer among them; null when nobody is there, or the person stops. */
 async function answeredBy(
-  ask: NonNullable<Ask>,
+  { ask, terminal, text }: Asker,
   question: LogQuestion,
   hints: ImportHints,
-  terminal: Terminal,
 ): Promise<ImportHints | null> {
-  if (question.about === "half-of-day") return null;
-  const readings = importWords.readings(question);
-  const lines = readings.map(({ text }, index) => `  ${index + 1}  ${text}\n`);
-  terminal.tell(`${importWords.ask(question)}\n${lines.join("")}`);
+  if (ask === null || question.about === "half-of-day") return null;
+  const readings = text.readings(question);
+  const lines = readings.map((reading, index) => `  ${index + 1}  ${reading.text}\n`);
+  terminal.tell(`${text.ask(question)}\n${lines.join("")}`);
   for (let tries = 0; tries < mostTries; tries++) {
     const isStart = question.about === "starts-at";
-    const asked = isStart ? importWords.askStart : importWords.choose(readings.length, question.about === "zone");
+    const asked = isStart ? text.askStart : text.choose(readings.length, question.about === "zone");
     const typed = (await ask(asked)).trim();
     if (typed === "") return null;
     const chosen = Number(typed) - 1;
@@ -374,10 +382,11 @@ function askerAtTerminal(): Ask {
 /** Contradictions shown by name; the rest is counted. */
 const shownContradictions = 10;
 
-function importedText(file: string, fridge: Fridge, imported: Imported): string {
+function importedText(file: string, fridge: Fridge, imported: Imported, options: ImportOptions): string {
+  const { importWords, names, probes } = wordsFor(options);
   if (imported.outcome === "known") return `${importWords.known(file, imported.run.id, fridge.name)}\n`;
   const { run, isNewRun, received, rows, end, withoutCurve } = imported;
-  const hand = handOf("en", run.utcOffsetMinutes);
+  const hand = handOf(options.language ?? "en", run.utcOffsetMinutes);
   const { stored, repeated, contradicted, contradictions } = received;
   const shown = contradictions.slice(0, shownContradictions);
   const valueText = (position: string, value: number, decimals: number) =>
@@ -396,7 +405,7 @@ function importedText(file: string, fridge: Fridge, imported: Imported): string 
       ),
     ),
     ...(first === undefined ? [] : [importWords.unreadable(unreadable, first.firstLine, first.firstText)]),
-    ...(withoutCurve.length === 0 ? [] : [probeWords.curve.lacking(withoutCurve)]),
+    ...(withoutCurve.length === 0 ? [] : [probes.curve.lacking(withoutCurve)]),
     "",
   ].join("\n");
 }

@@ -56,6 +56,19 @@ test("record tells the night in German, and report the morning after", async () 
   expect((await german("report", run, ...store)).printed).toMatch(/^Die Nacht von Larch auf einer Seite/);
 });
 
+test("a log is brought in in the language asked for: how it is understood, what is asked, what became of it", async () => {
+  const own = ["--store", at("bringing.coldfall")];
+  await coldfall(["fridges", "add", "Larch", ...own]);
+  writeFileSync(at("fremd.csv"), "Zeit;Verdampfer °C;Innenraum °C\n24.06.2026 07:00;6,9;7\n24.06.2026 07:01;6,9;x\n");
+  const shown = await german("import", at("fremd.csv"), "--preview");
+  expect(shown.printed).toMatch(/fremd\.csv, so verstanden: .*Spalte „Innenraum °C“: der Kühlraum.*Noch offen: /);
+  expect((await german("import", at("fremd.csv"), ...own)).told).toMatch(/nennt seine Zeitzone nicht.*--zone/);
+  const { printed } = await german("import", at("fremd.csv"), "--zone", "UTC", ...own);
+  expect(printed).toMatch(/2 Zeilen in einen neuen Lauf von Larch.*nicht zu lesen, die erste in Zeile 3: „x“/);
+  const document = JSON.parse((await german("import", at("fremd.csv"), "--preview", "--json")).printed);
+  expect(document.questions[0].sentence).toMatch(/nennt seine Zeitzone nicht/);
+});
+
 test("what cannot be used is refused in the language asked for", async () => {
   const { exitCode, told } = await german("analyse", at("missing.csv"));
   expect(exitCode).toBe(2);
@@ -68,13 +81,15 @@ test("an option says in the language asked for what it takes", async () => {
     ["analyse", "x.csv", "--margin", "5"],
     ["analyse", "x.csv", "--source-at", "7:15=gas"],
     ["compare", "a.csv", "b.csv", "--read-out", "noon"],
+    ["import", "x.csv", "--zone", "Moon"],
+    ["import", "x.csv", "--column", "A=larder"],
     ["hot-day", "x.csv", "--ambient", "90"],
     ["hot-day", "x.csv", "--load", "5"],
     ["record", "--fridge", "x", "--too-warm", "8"],
     ["record", "--fridge", "x", "--quiet", "late"],
   ]) {
     const [, told] = /ist nicht zu gebrauchen; geben Sie an: (.+)\.$/m.exec((await german(...args)).told) ?? [];
-    expect(told).toMatch(/etwa|Temperatur/);
+    expect(told).toMatch(/etwa|wie|Temperatur/);
     expect((await coldfall(args)).told).toMatch(/cannot be used; give .*(such as|temperature)/);
   }
 });

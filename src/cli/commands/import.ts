@@ -17,6 +17,7 @@ import {
   unitOf,
   zoneOf,
 } from "../import-options.ts";
+import { languageOption } from "../language-option.ts";
 import { areOtherwise, sourceAtOption, sourceWordOption } from "../log-options.ts";
 import { severalAgreeing } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
@@ -56,6 +57,7 @@ export function addImport(program: Command, terminal: Terminal): void {
     .addOption(new Option("--read-out <time>", text.readOut).argParser(readOutOf))
     .addOption(sourceAtOption(text.sourceAt))
     .addOption(storeOption())
+    .addOption(languageOption())
     .addOption(new Option("--json", text.json))
     .action(async (file: string, options: ImportOptions) => {
       const { runImport } = await import("../import.ts");
