@@ -57,6 +57,13 @@ export const secondsOf =
     return seconds;
   };
 
+/** What a probe calls itself: something, not only blanks. @throws BadInput "bad-option" */
+export function probeIdOf(text: string): string {
+  const id = text.trim();
+  if (id === "") throw badOption("PROBE", text, ({ keeping }) => keeping.probes.expectedId);
+  return id;
+}
+
 /** A board's id, as its lines may carry it. @throws BadInput "bad-option" */
 export function boardIdOf(text: string): string {
   if (!/^[0-9A-Za-z.-]{1,32}$/.test(text)) throw badOption("BOARD", text, boards.expectedBoard);

@@ -42,8 +42,17 @@ export function runSimulate(options: SimulateOptions, terminal: Terminal): void 
   refuseToReplace({ readings: options.out });
   const run = simulated(options);
   writeWholeFile(options.out, nativeLogText(run.recording), "readings");
+  for (const { name } of idleFaults(options))
+    terminal.tell(`${cli.simulate.idleFault(name, (faultKinds[name].on ?? []).map(names.onSource))}\n`);
   terminal.print(`${plain(summary(options.out, run))}\n`);
 }
+
+/** Faults of a source that the fridge never runs on: the log shows nothing of them. */
+const idleFaults = ({ fault: faults = [], schedule }: SimulateOptions) =>
+  faults.filter(({ name }) => {
+    const { on } = faultKinds[name];
+    return on !== undefined && !schedule.some(({ source }) => on.some((one) => one === source));
+  });
 
 function simulated(options: SimulateOptions): SimulatedRun {
   const { fault: faults = [], door = [], outage = [], start, ambient, swing, nightToNight } = options;

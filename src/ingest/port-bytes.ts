@@ -72,7 +72,8 @@ export async function listenToPort(path: string, options: PortOptions): Promise<
       queue.push({ kind: "bytes", bytes, hostUnixMs: Date.now() });
     });
     opening.open((error) => {
-      if (error) return lose(opening, error.message);
+      // The library writes its own "Error: " before what the system says.
+      if (error) return lose(opening, error.message.replace(/^Error: /, ""));
       isLost = false;
       queue.push({ kind: "opened", hostUnixMs: Date.now() });
       awaitBytes(opening);

@@ -8,16 +8,21 @@ interface FaultKind {
   readonly size: string;
   /** A size that a technician would be called for. */
   readonly typicalSize: number;
+  /** Where alone it shows; on every source where left out. */
+  readonly on?: readonly HeatSource[];
 }
 
-/** Every fault with what its size means, and a size that makes a fridge weak. */
-export const faultKinds = {
-  burner: { size: "share of the gas flow lost", typicalSize: 0.25 },
-  flue: { size: "share of the gas heat that no longer reaches the boiler", typicalSize: 0.25 },
-  "gas-supply": { size: "share of the gas pressure lost; heat follows its root", typicalSize: 0.45 },
-  "mains-element": { size: "share of the mains heat lost", typicalSize: 0.25 },
-  "dc12-element": { size: "share of the 12 V heat lost", typicalSize: 0.25 },
-  "supply-voltage": { size: "share of the voltage lost at the terminals; heat follows its square", typicalSize: 0.13 },
+const kinds = {
+  burner: { size: "share of the gas flow lost", typicalSize: 0.25, on: ["gas"] },
+  flue: { size: "share of the gas heat that no longer reaches the boiler", typicalSize: 0.25, on: ["gas"] },
+  "gas-supply": { size: "share of the gas pressure lost; heat follows its root", typicalSize: 0.45, on: ["gas"] },
+  "mains-element": { size: "share of the mains heat lost", typicalSize: 0.25, on: ["mains"] },
+  "dc12-element": { size: "share of the 12 V heat lost", typicalSize: 0.25, on: ["dc12"] },
+  "supply-voltage": {
+    size: "share of the voltage lost at the terminals; heat follows its square",
+    typicalSize: 0.13,
+    on: ["mains", "dc12"],
+  },
   "boiler-insulation": { size: "share of the boiler's insulation lost", typicalSize: 0.5 },
   ventilation: { size: "share of the air flow behind the fridge lost", typicalSize: 0.55 },
   "not-level": { size: "share of the cooling lost through tilt", typicalSize: 0.3 },
@@ -31,7 +36,9 @@ export const faultKinds = {
   },
 } as const satisfies { readonly [C in Cause]?: FaultKind };
 
-export type FaultName = keyof typeof faultKinds;
+export type FaultName = keyof typeof kinds;
+/** Every fault with what its size means, and a size that makes a fridge weak. */
+export const faultKinds: { readonly [F in FaultName]: FaultKind } = kinds;
 /** The faults by name, in the order they are listed. */
 export const faultNames = Object.keys(faultKinds) as readonly FaultName[];
 

@@ -54,7 +54,16 @@ test("a fault takes from the true cooling strength, which is printed", async () 
   const args = ["--schedule", "off=1,mains=4", "--night-to-night", "0"];
   expect(percentOf((await simulated("a.csv", ...args)).printed)).toBe(100);
   expect(percentOf((await simulated("b.csv", ...args, "--fault", "mains-element=0.25")).printed)).toBeLessThan(80);
-  expect(percentOf((await simulated("c.csv", ...args, "--fault", "flue=0.25")).printed)).toBe(100);
+  expect(percentOf((await simulated("c.csv", ...args, "--fault", "supply-voltage=0.1")).printed)).toBeLessThan(100);
+});
+
+test("a fault of a source that the schedule leaves out is told to show nothing", async () => {
+  const faults = ["--fault", "flue=0.25", "--fault", "mains-element=0.1", "--fault", "supply-voltage=0.1"];
+  const { exitCode, told } = await coldfall(["simulate", "--out", join(folder, "idle.csv"), ...faults]);
+  expect([exitCode, told]).toEqual([
+    0,
+    "flue shows on gas only, and the schedule has no such stretch: the log shows nothing of it. Give --schedule.\n",
+  ]);
 });
 
 test("doors, outages, thermostat and a missing source column change the log", async () => {

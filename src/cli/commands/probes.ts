@@ -1,11 +1,11 @@
 // The options of `coldfall probes`.
 
-import { type Command, Option } from "commander";
+import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { positions } from "../../schema/index.ts";
 import { command, part } from "../command.ts";
 import { dayOf, numberBetween, several } from "../option-values.ts";
-import { againstOf, coefficientsOf, coupleClassOf, thermistorOf } from "../probe-options.ts";
+import { againstOf, coefficientsOf, coupleClassOf, probeIdOf, thermistorOf } from "../probe-options.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -20,7 +20,8 @@ export function addProbes(program: Command, terminal: Terminal): void {
     .addOption(storeOption())
     .option("--json", keeping.json)
     .action(async (options) => (await work()).listProbes(options, terminal));
-  part(probes, "put <probe>", text.put)
+  part(probes, "put", text.put)
+    .addArgument(new Argument("<probe>").argParser(probeIdOf))
     .option("--label <words>", text.label)
     .option("--kind <kind>", text.kind)
     .option("--notes <words>", text.notes)

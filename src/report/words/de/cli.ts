@@ -128,6 +128,8 @@ export const cli = {
     noSource: "die Spalte source weglassen",
     expectedFault: (names: readonly string[]) => `NAME=SIZE, etwa flue=0.25, mit ${names.join(", ")}`,
     expectedFaultSize: (meaning: string) => `eine mögliche Größe; sie zählt: ${meaning}`,
+    idleFault: (fault: string, onSources: readonly string[]) =>
+      `${fault} zeigt sich nur ${onSources.join(" oder ")}, und der Ablauf hat keinen solchen Abschnitt: Im Protokoll ist nichts davon zu sehen. Geben Sie --schedule an.`,
     expectedSchedule: "SOURCE=HOURS nacheinander, etwa off=1,mains=8, mit gas, mains, dc12 oder off",
     expectedSeed: "eine ganze Zahl ab 0",
     expectedStart: "eine Zeit wie 2026-06-04T20:00:00Z",
@@ -203,7 +205,9 @@ export const cli = {
     needed: (option: string) => `die Option „${option}“ muss angegeben werden`,
     notTogether: (one: string, other: string) => `die Optionen „${one}“ und „${other}“ schließen sich aus`,
     tooMany: (expected: number, given: number, words: string) =>
-      `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}; was zusammengehört, steht in Anführungszeichen`,
+      expected === 0
+        ? `hier wird nichts erwartet, und „${words}“ wurde angegeben`
+        : `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}; was zusammengehört, steht in Anführungszeichen`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: „${value}“ ist keines von ${choices}`,
   },
   wrongCommand: (what: string, help: string) =>

@@ -113,6 +113,7 @@ export const keeping = {
       "coldfall probes slush 2026-06-04-k7qx3m",
     ],
     list: "die Fühler zeigen, wo sie sitzen und wann sie kalibriert werden müssen",
+    expectedId: "die eigene Kennung des Fühlers, etwa 28-0a41",
     put: "einen Fühler anlegen, oder ändern, was von ihm bekannt ist",
     place: "sagen, wo ein Fühler ab jetzt sitzt",
     remove: "einen Fühler vergessen, von dem kein gespeicherter Messwert stammt",

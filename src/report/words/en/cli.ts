@@ -126,6 +126,8 @@ export const cli = {
     noSource: "leave the source column out",
     expectedFault: (names: readonly string[]) => `NAME=SIZE, such as flue=0.25, with ${names.join(", ")}`,
     expectedFaultSize: (meaning: string) => `a size that is possible; it counts: ${meaning}`,
+    idleFault: (fault: string, onSources: readonly string[]) =>
+      `${fault} shows ${onSources.join(" or ")} only, and the schedule has no such stretch: the log shows nothing of it. Give --schedule.`,
     expectedSchedule: "SOURCE=HOURS one after the other, such as off=1,mains=8, with gas, mains, dc12 or off",
     expectedSeed: "a whole number of 0 or more",
     expectedStart: "a time such as 2026-06-04T20:00:00Z",
@@ -201,7 +203,9 @@ export const cli = {
     needed: (option: string) => `option '${option}' must be given`,
     notTogether: (one: string, other: string) => `option '${one}' cannot be used with option '${other}'`,
     tooMany: (expected: number, given: number, words: string) =>
-      `too many arguments: expected ${expected} but got ${given}: ${words}; words that belong together go in quotes`,
+      expected === 0
+        ? `nothing is expected here, and "${words}" was given`
+        : `too many arguments: expected ${expected} but got ${given}: ${words}; words that belong together go in quotes`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: '${value}' is none of ${choices}`,
   },
   wrongCommand: (what: string, help: string) =>

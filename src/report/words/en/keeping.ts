@@ -106,6 +106,7 @@ export const keeping = {
       "coldfall probes slush 2026-06-04-k7qx3m",
     ],
     list: "list the probes with where they sit and when they are due for calibration",
+    expectedId: "the probe's own id, such as 28-0a41",
     put: "add a probe, or change what is known of it",
     place: "say where a probe sits from now on",
     remove: "forget a probe that no kept reading came from",
