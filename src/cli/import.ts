@@ -51,6 +51,7 @@ import { wholeLogOf } from "../workshop/whole-log.ts";
 import { readOutOf } from "./import-options.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { typedInstant } from "./option-values.ts";
+import { tellWhatRunKeeps } from "./run-keeps.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 import { zoneHere } from "./zone-here.ts";
@@ -110,6 +111,7 @@ export async function runImport(
     ...(purpose === undefined ? {} : { purpose }),
   });
   if (imported.outcome === "brought-in") {
+    if (!imported.isNewRun) tellWhatRunKeeps(imported.run, options, terminal);
     if (isTold && way.format === "mapped") await store.settings.set(mappingSetting, way.mapping, fridge.id);
   }
   saveMapping(way, options, terminal);

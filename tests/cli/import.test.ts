@@ -162,6 +162,18 @@ describe("a log of our own format", () => {
     expect((await runsKept()).length).toBe(2);
   });
 
+  test("into a run that is there says of what was told for a new one that the run keeps its own", async () => {
+    await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
+    writeFileSync(at("other.sheet.json"), "{}");
+    const told = { name: "evening", purpose: "known-good", sheet: at("other.sheet.json") } as const;
+    const outcome = await bringIn(write("b.csv", nativeLog(...rows(59, 70))), told);
+    expect(outcome.told).toMatch(
+      /^The run keeps its name; .* The run keeps its purpose; .* The run keeps its run sheet; .*\n$/,
+    );
+    const [{ run }] = await runsKept();
+    expect(run).toMatchObject({ name: "a.csv", purpose: "test", sheet: null });
+  });
+
   test("that contradicts what is kept is reported with the instants, and what is kept stays", async () => {
     await bringIn(write("a.csv", nativeLog(...rows(0, 60))));
     const { printed } = await bringIn(write("b.csv", nativeLog(...rows(59, 61, () => 9))));

@@ -340,7 +340,7 @@ test("a replay that goes on says that its run keeps the purpose and the run shee
   writeFileSync(at("sheet.json"), "{}");
   const { told } = await recorded("--purpose", "known-good", "--sheet", at("sheet.json"));
   expect(told).toMatch(
-    /It keeps its purpose; "coldfall runs edit \S+ --purpose known-good" changes it\. It keeps its run sheet;/,
+    /The run keeps its purpose; "coldfall runs edit \S+ --purpose known-good" changes it\. The run keeps its run sheet;/,
   );
 });
 

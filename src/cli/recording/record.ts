@@ -26,6 +26,7 @@ import {
 import { dayText } from "../keeping/calibrate.ts";
 import { type StoreOptions, withNewStore } from "../keeping/with-store.ts";
 import { wordsFor } from "../language-option.ts";
+import { tellWhatRunKeeps } from "../run-keeps.ts";
 import { structuredTerminal, type Terminal } from "../terminal.ts";
 import { Night, type NightOptions } from "./night.ts";
 
@@ -207,12 +208,7 @@ function tellBeginning(
   const sentence = since === null ? text.begins(run.id, fridge.name) : text.goesOn(run.id, fridge.name, since);
   terminal.tell(`${plain(sentence)}\n`);
   if (lastUnixMs === null) return;
-  const own = text.keepsOwn(
-    run.id,
-    options.purpose === run.purpose ? null : (options.purpose ?? null),
-    options.sheet !== undefined,
-  );
-  if (own !== "") terminal.tell(`${own}\n`);
+  tellWhatRunKeeps(run, options, terminal);
 }
 
 function closing(

@@ -2,6 +2,12 @@
 
 import { list } from "./names.ts";
 
+interface OfNewRun {
+  readonly name?: string | null | undefined;
+  readonly purpose?: string | null | undefined;
+  readonly hasSheet?: boolean;
+}
+
 export const recording = {
   record: {
     summary:
@@ -42,12 +48,13 @@ export const recording = {
       `${fridge} wird als Lauf ${run} aufgezeichnet. Beenden mit Strg+C; derselbe Befehl macht weiter.`,
     goesOn: (run: string, fridge: string, since: string) =>
       `Weiter mit Lauf ${run} von ${fridge}, der Messwerte bis ${since} hat.`,
-    keepsOwn: (run: string, purpose: string | null, hasSheet: boolean) =>
+    keepsOwn: (run: string, { name = null, purpose = null, hasSheet = false }: OfNewRun) =>
       [
+        ...(name === null ? [] : [`Der Lauf behält seinen Namen; „coldfall runs edit ${run} --name NAME“ ändert ihn.`]),
         ...(purpose === null
           ? []
-          : [`Er behält seinen Zweck; „coldfall runs edit ${run} --purpose ${purpose}“ ändert ihn.`]),
-        ...(hasSheet ? [`Er behält sein Laufblatt; „coldfall sheet ${run} --file DATEI“ ändert es.`] : []),
+          : [`Der Lauf behält seinen Zweck; „coldfall runs edit ${run} --purpose ${purpose}“ ändert ihn.`]),
+        ...(hasSheet ? [`Der Lauf behält sein Laufblatt; „coldfall sheet ${run} --file DATEI“ ändert es.`] : []),
       ].join(" "),
     ended: (readings: number, run: string) =>
       `${readings === 1 ? "Ein neuer Messwert ist" : `${readings} neue Messwerte sind`} gespeichert. „coldfall report ${run}“ erzählt die Nacht auf einer Seite.`,

@@ -2,6 +2,12 @@
 
 import { list } from "./names.ts";
 
+interface OfNewRun {
+  readonly name?: string | null | undefined;
+  readonly purpose?: string | null | undefined;
+  readonly hasSheet?: boolean;
+}
+
 export const recording = {
   record: {
     summary: "record a fridge from a probe board, or replay a log as if it were recorded now",
@@ -43,13 +49,14 @@ export const recording = {
       `${readings === 1 ? "One new reading is" : `${readings} new readings are`} kept. "coldfall report ${run}" tells the night on one page.`,
     stopped: (readings: number) =>
       `Stopped. ${readings === 1 ? "One new reading is" : `${readings} new readings are`} kept; the same command goes on.`,
-    /** What was said of a run that is there already; of one that would change nothing there is no word. */
-    keepsOwn: (run: string, purpose: string | null, hasSheet: boolean) =>
+    /** What was said of a run that is there already and has its own. */
+    keepsOwn: (run: string, { name = null, purpose = null, hasSheet = false }: OfNewRun) =>
       [
+        ...(name === null ? [] : [`The run keeps its name; "coldfall runs edit ${run} --name NAME" changes it.`]),
         ...(purpose === null
           ? []
-          : [`It keeps its purpose; "coldfall runs edit ${run} --purpose ${purpose}" changes it.`]),
-        ...(hasSheet ? [`It keeps its run sheet; "coldfall sheet ${run} --file FILE" changes it.`] : []),
+          : [`The run keeps its purpose; "coldfall runs edit ${run} --purpose ${purpose}" changes it.`]),
+        ...(hasSheet ? [`The run keeps its run sheet; "coldfall sheet ${run} --file FILE" changes it.`] : []),
       ].join(" "),
     repeated: (readings: number) => `${readings === 1 ? "One was" : `${readings} were`} there already.`,
     contradicted: (readings: number) =>
