@@ -206,7 +206,7 @@ export interface SeriesPart {
 
 /**
  * One change that a person made to how a run is read. Edits are numbered and never overwritten: a later edit replaces or
- * removes an earlier one, and undoing takes back the last.
+ * removes an earlier one, and undoing takes back the last act.
  */
 export type Edit =
   /**
@@ -229,14 +229,15 @@ export type Edit =
     }
   | { readonly kind: "note"; readonly unixMs: number; readonly text: string };
 
-/** An edit, or what a later one does to an earlier one. */
+/** An act of a person: an edit, several made together, or what is done to an earlier one. Undone as a whole. */
 export type EditStep =
   | Edit
+  | { readonly kind: "together"; readonly edits: readonly Edit[] }
   | { readonly kind: "replace"; readonly number: number; readonly by: Edit }
   | { readonly kind: "remove"; readonly number: number };
 
 export interface EditEntry {
-  /** From 1, in the order made, within the run. */
+  /** From 1, in the order made, within the run. Edits made together take a number each; this is the first one's. */
   readonly number: number;
   readonly madeUnixMs: number;
   readonly madeBy: string | null;

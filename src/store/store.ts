@@ -194,11 +194,11 @@ export interface ReadingImport {
 
 /** What people change about how a run is read, with its history. */
 export interface Edits {
-  /** @returns the edit's number. @throws BadInput "no-such-record" when it replaces or removes an edit that is not there. */
+  /** @returns the edit's number; of several together the first one's. @throws BadInput "no-such-record" when it replaces or removes an edit that is not there. */
   make(runId: string, step: EditStep, made?: { readonly unixMs?: number; readonly by?: string }): Promise<number>;
-  /** Takes back the last edit not undone. False when there is none. */
+  /** Takes back the last act not undone. False when there is none. */
   undo(runId: string): Promise<boolean>;
-  /** Brings back the edit undone last, unless another was made since. */
+  /** Brings back the act undone last, unless another was made since. */
   redo(runId: string): Promise<boolean>;
   current(runId: string): Promise<RunEdits>;
   /** All of them, the oldest first. */

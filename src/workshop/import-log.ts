@@ -80,8 +80,8 @@ export async function importLog(
   const run = met ?? (await openRun(store, log, extent, order));
   try {
     const brought = await bringInto(store, run, log, way);
-    for (const { unixMs, source } of order.sourceMarks ?? [])
-      await store.edits.make(run.id, { kind: "source", unixMs, source, how: "later" });
+    const marks = (order.sourceMarks ?? []).map((mark) => ({ kind: "source", ...mark, how: "later" }) as const);
+    if (marks.length > 0) await store.edits.make(run.id, { kind: "together", edits: marks });
     return { outcome: "brought-in", isNewRun: met === null, ...brought };
   } catch (error) {
     if (met === null) await store.runs.delete(run.id);

@@ -84,6 +84,21 @@ test("saying that the gas stretch was on 12 V changes the verdict, and taking it
   await page.getByText(/It is now: .*on gas weak/).waitFor();
 });
 
+test("a stretch begun later by hand is taken back as a whole, in one go", { timeout: 60_000 }, async () => {
+  const stretch = page.locator(".stretches details").last();
+  const began = stretch.getByLabel("from");
+  const before = await began.inputValue();
+  const later = before.replace(/\d\d:\d\d$/, "16:30");
+  await stretch.evaluate((details) => details.setAttribute("open", ""));
+  await began.fill(later);
+  await stretch.getByRole("button", { name: "Read it so" }).click();
+  await expect.poll(() => began.inputValue()).toBe(later);
+  const takeBack = page.getByRole("button", { name: "Take the last change back" });
+  await takeBack.click();
+  await expect.poll(() => began.inputValue()).toBe(before);
+  await expect.poll(() => takeBack.isDisabled()).toBe(true);
+});
+
 test("nothing was complained of in the browser's console", () => {
   expect(complaints).toEqual([]);
 });

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { expect, onTestFinished, test } from "vitest";
 import { type EnergySource, energySources } from "../../src/schema/index.ts";
 import { openStore } from "../../src/store/index.ts";
-import { type Edge, stepsToMove } from "../../web/parts/moved-edge.ts";
+import { type Edge, movedEdge } from "../../web/parts/moved-edge.ts";
 
 const minute = 60_000;
 const start = Date.parse("2026-06-04T06:00:00Z");
@@ -42,9 +42,9 @@ async function run() {
     const found = [...codes].map((code): EnergySource | null => (code === 0 ? null : energySources[code - 1]));
     return { sourceMarks, sourceAt: (minutes: number) => found[minutes] };
   };
-  const change = async (edge: Omit<Edge, "marks">, wanted: Parameters<typeof stepsToMove>[1]) => {
+  const change = async (edge: Omit<Edge, "marks">, wanted: Parameters<typeof movedEdge>[1]) => {
     const { sourceMarks: marks } = await sourcesNow();
-    for (const step of stepsToMove({ ...edge, marks }, wanted)) await store.edits.make(id, step);
+    await store.edits.make(id, movedEdge({ ...edge, marks }, wanted));
     return sourcesNow();
   };
   return change;
@@ -78,12 +78,15 @@ test("a stretch on another source keeps its beginning", async () => {
 });
 
 test("where the log itself said so, a later beginning carries on what was before until then", () => {
-  const steps = stepsToMove(
+  const step = movedEdge(
     { stretch: { source: "mains", fromMs: at(30) }, before: "off", marks: [] },
     { fromMs: at(45), source: "mains" },
   );
-  expect(steps).toEqual([
-    { kind: "source", unixMs: at(30), source: "off", how: "later" },
-    { kind: "source", unixMs: at(45), source: "mains", how: "later" },
-  ]);
+  expect(step).toEqual({
+    kind: "together",
+    edits: [
+      { kind: "source", unixMs: at(30), source: "off", how: "later" },
+      { kind: "source", unixMs: at(45), source: "mains", how: "later" },
+    ],
+  });
 });

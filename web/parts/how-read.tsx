@@ -8,7 +8,7 @@ import { ask, sentenceOf } from "../ask.ts";
 import { bench, handFor, names } from "../words.ts";
 import { ClockField } from "./clock-field.tsx";
 import { useFocusKept } from "./focus-kept.ts";
-import { type EditStep, stepsToMove } from "./moved-edge.ts";
+import { type EditStep, movedEdge } from "./moved-edge.ts";
 import type { Span } from "./span.ts";
 import { useVerdictChange } from "./verdict-change.ts";
 
@@ -43,10 +43,7 @@ export function HowRead({ run, edits, analysis, spanNow, mayChange, readAnew }: 
       setProblem(sentenceOf(error));
     }
   };
-  const make = (...steps: readonly EditStep[]) =>
-    doing(async () => {
-      for (const body of steps) await ask("POST /api/runs/{runId}/edits", { params, body });
-    });
+  const make = (body: EditStep) => doing(() => ask("POST /api/runs/{runId}/edits", { params, body }));
   const hand = handFor(run.utcOffsetMinutes);
   return (
     <section class="how-read" aria-labelledby="how-read" ref={part}>
@@ -115,7 +112,7 @@ export function HowRead({ run, edits, analysis, spanNow, mayChange, readAnew }: 
   );
 }
 
-type Make = (...steps: readonly EditStep[]) => Promise<void>;
+type Make = (step: EditStep) => Promise<void>;
 
 interface StretchesProps extends Pick<HowReadProps, "run" | "edits" | "analysis"> {
   /** null: only to look at. */
@@ -186,7 +183,7 @@ function ChangeStretch({ stretch, before, utcOffsetMinutes, edits, make }: Chang
   const [source, setSource] = useState<EnergySource>(stretch.source ?? "off");
   const change = (event: Event) => {
     event.preventDefault();
-    return make(...stepsToMove({ stretch, before, marks: edits.sourceMarks }, { fromMs, source }));
+    return make(movedEdge({ stretch, before, marks: edits.sourceMarks }, { fromMs, source }));
   };
   return (
     <form class="row" onSubmit={change}>

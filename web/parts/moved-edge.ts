@@ -1,4 +1,4 @@
-// The changes that move the beginning of a stretch, or name its source. A mark holds until the log's own rows say another
+// The change that moves the beginning of a stretch, or names its source. A mark holds until the log's own rows say another
 // source, or until the next mark.
 
 import type { CallInput } from "../../src/schema/api/index.ts";
@@ -13,20 +13,18 @@ export interface Edge {
   readonly marks: readonly { readonly unixMs: number; readonly number: number }[];
 }
 
-/** Steps after which the stretch begins then, on that source. */
-export function stepsToMove(
+/** The step after which the stretch begins then, on that source: one, as what one act did is undone as one. */
+export function movedEdge(
   { stretch, before, marks }: Edge,
   { fromMs, source }: { readonly fromMs: number; readonly source: EnergySource },
-): readonly EditStep[] {
+): EditStep {
   const by = { kind: "source", unixMs: fromMs, source, how: "later" } as const;
   const mark = marks.find(({ unixMs }) => Math.abs(unixMs - stretch.fromMs) < nearMs);
-  if (mark !== undefined) return [{ kind: "replace", number: mark.number, by }];
+  if (mark !== undefined) return { kind: "replace", number: mark.number, by };
   // Begun later than the rows say: what was before goes on until then.
-  const goesOn =
-    fromMs > stretch.fromMs && before !== null
-      ? [{ kind: "source", unixMs: stretch.fromMs, source: before, how: "later" } as const]
-      : [];
-  return [...goesOn, by];
+  if (fromMs <= stretch.fromMs || before === null) return by;
+  const goesOn = { kind: "source", unixMs: stretch.fromMs, source: before, how: "later" } as const;
+  return { kind: "together", edits: [goesOn, by] };
 }
 
 /** A stretch begins with the first reading after its mark. */

@@ -111,10 +111,14 @@ export const editStepSchema = z
     source,
     exclusion,
     note,
+    z.strictObject({ kind: z.literal("together"), edits: z.array(editSchema).min(1).max(1000) }),
     z.strictObject({ kind: z.literal("replace"), number, by: editSchema }),
     z.strictObject({ kind: z.literal("remove"), number }),
   ])
-  .meta({ id: "EditStep", description: "a change to how the run is read; the last one can be undone" });
+  .meta({
+    id: "EditStep",
+    description: "a change to how the run is read, several edits together if need be; the last one can be undone",
+  });
 
 export const runEditsSchema = z
   .strictObject({

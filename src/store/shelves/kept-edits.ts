@@ -1,6 +1,6 @@
 // Edits in the tables: a journal per run that is only ever added to.
 
-import { currentEdits } from "../current-edits.ts";
+import { currentEdits, nextNumber, standingEdits } from "../current-edits.ts";
 import { existingRun, missing } from "../existing-records.ts";
 import { fromJson } from "../json-text.ts";
 import type { EditEntry, EditStep, RunEdits } from "../records.ts";
@@ -23,10 +23,12 @@ export class KeptEdits implements Edits {
   make(runId: string, step: EditStep, made: { readonly unixMs?: number; readonly by?: string } = {}): Promise<number> {
     return this.#database.write(async (queries) => {
       await existingRun(queries, runId);
-      const rows = await editRows(queries, runId);
-      if (step.kind === "replace" || step.kind === "remove") refuseMissing(rows, step.number);
+      const entries = await editEntries(queries, runId);
+      // Only an edit that stands can be replaced or removed.
+      if ((step.kind === "replace" || step.kind === "remove") && !standingEdits(entries).has(step.number))
+        missing("edit", `${step.number}`);
       await mark(queries, runId, undone, undoneForGood);
-      const number = rows.length + 1;
+      const number = nextNumber(entries);
       await queries
         .insertInto("edits")
         .values({
@@ -97,16 +99,4 @@ async function setUndone(queries: Queries, { run_id, number }: EditRow, to: numb
     .where("number", "=", number)
     .execute();
   return true;
-}
-
-/** Only an edit that stands can be replaced or removed. */
-function refuseMissing(rows: readonly EditRow[], number: number): void {
-  const steps = rows
-    .filter((row) => row.undone === inForce)
-    .map((row) => ({ row, step: fromJson<EditStep>(row.step) }));
-  const isMade = steps.some(
-    ({ row, step }) => row.number === number && step.kind !== "replace" && step.kind !== "remove",
-  );
-  const isRemoved = steps.some(({ step }) => step.kind === "remove" && step.number === number);
-  if (!isMade || isRemoved) missing("edit", `${number}`);
 }

@@ -37,6 +37,20 @@ export function editsInStore(bench: StoreBench): void {
       expect(await bench.store.edits.current(bench.run.id)).toMatchObject({ canUndo: true, canRedo: true });
     });
 
+    test("made together are undone and brought back together, and each can be replaced and removed", async () => {
+      await store.edits.make(run.id, { kind: "note", unixMs: start, text: "shut" });
+      expect(await store.edits.make(run.id, { kind: "together", edits: [gas, mains] })).toBe(2);
+      expect(await sources()).toEqual(["gas", "mains"]);
+      await store.edits.undo(run.id);
+      expect(await store.edits.current(run.id)).toMatchObject({ sourceMarks: [], notes: [{ text: "shut" }] });
+      await store.edits.redo(run.id);
+      expect(await sources()).toEqual(["gas", "mains"]);
+      expect(await store.edits.make(run.id, { kind: "remove", number: 3 })).toBe(4);
+      expect(await sources()).toEqual(["gas"]);
+      await store.edits.make(run.id, { kind: "replace", number: 2, by: { ...gas, source: "dc12" } });
+      expect(await sources()).toEqual(["dc12"]);
+    });
+
     test("made after an undo end the redoing", async () => {
       await bench.store.edits.make(bench.run.id, gas);
       await bench.store.edits.undo(bench.run.id);
