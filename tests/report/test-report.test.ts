@@ -92,7 +92,8 @@ const reports: readonly (readonly [string, TestReport])[] = [
 /** The report drawn into a notebook. */
 function noted(report: TestReport): Notebook {
   const book = notebook();
-  drawSheets(book.paper, layOut(tellTestReport(report), words("en"), book.paper), (page) => `page ${page}`);
+  const own = words(report.context.language);
+  drawSheets(book.paper, layOut(tellTestReport(report), own, book.paper), (page) => `page ${page}`);
   return book;
 }
 
@@ -251,11 +252,42 @@ test("equal reports give equal bytes, and another day another file", async () =>
 
 test.each(languageCodes)("in %s, with all proofs open, it is told whole on two pages", (language) => {
   const all = { ...ofRun, context: { ...context, language } };
-  const book = notebook();
-  drawSheets(book.paper, layOut(tellTestReport(all), words(language), book.paper), (page) => `page ${page}`);
+  const book = noted(all);
   const written = close(book.parts.map(({ texts }) => texts.join("")).join("")).toLowerCase();
   expect(textsOf(all).filter((text) => !written.includes(close(text).toLowerCase()))).toEqual([]);
   expect(book.pages()).toBe(2);
+});
+
+describe.each(languageCodes)("in %s", (language) => {
+  const inLanguage = (report: TestReport): TestReport => ({
+    ...report,
+    context: { ...report.context, language },
+    service: report.service && { ...report.service, context: { ...report.service.context, language } },
+  });
+  const drawnOf = (report: TestReport) => {
+    const book = noted(report);
+    return { figures: book.parts.filter(({ role }) => role === "Figure").length, book };
+  };
+
+  test.each(reports)("drawings that %s has no room for are counted on paper", (_, report) => {
+    const told = inLanguage(report);
+    const { figures, book } = drawnOf(told);
+    const missing = drawingsOf(told).length - figures;
+    const written = close(book.parts.map(({ texts }) => texts.join("")).join(""));
+    const counts = [1, 2, 3, 4].filter((n) => written.includes(close(words(language).testReport.noRoomFor(n))));
+    expect(counts).toEqual(missing === 0 ? [] : [missing]);
+  });
+
+  test("drawings whose place is on the first page stand on the second where the first is full", () => {
+    const told = inLanguage({
+      ...ofRun,
+      analysis: { ...weakOnGas, beforeCondemning: [], causes: [], nextChecks: [], events: [] },
+    });
+    const { figures, book } = drawnOf(told);
+    expect(figures).toBe(drawingsOf(told).length);
+    expect(new Set(book.parts.filter(({ role }) => role === "Figure").map(({ page }) => page)).size).toBe(2);
+    expect(book.pages()).toBe(2);
+  });
 });
 
 test("what is not yet proven comes before what is shown, and a caution is printed once in full", () => {

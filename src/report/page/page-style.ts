@@ -116,7 +116,9 @@ dd{margin:0 0 .5em}
 @page{size:A4;margin:18mm 16mm}
 @page plan{size:A4;margin:10mm 12mm}
 @page report{size:A4;margin:12mm 15mm}
+.in-print-only{display:none}
 @media print{
+.in-print-only{display:inline}
 :root{color-scheme:light;${lightPaper}}
 html{font-size:9.5pt}
 body{line-height:1.45}

@@ -41,7 +41,7 @@ export function runDrawings({ analysis, context }: TestReport, teller: Teller): 
       draw: (width) => stretchDrawing(stretch, events, teller, width),
     };
   });
-  return drawingsPart([...ofRuns, ...ofStretches], (patterns) => chart.caption(patterns));
+  return drawingsPart([...ofRuns, ...ofStretches], teller, (patterns) => chart.caption(patterns));
 }
 
 const longest = ({ stretches: own }: SourceFinding, { stretches }: Analysis) =>
@@ -78,7 +78,7 @@ export function serviceDrawings(
       draw: (width) => curvesDrawing(finding, teller, width),
     };
   });
-  return drawingsPart([ratios, ...curves], (patterns) =>
+  return drawingsPart([ratios, ...curves], teller, (patterns) =>
     [
       ...(bars.length === 0 ? [] : [comparison.ratiosCaption(margin, teller.hand)]),
       ...(patterns.length === 0 ? [] : [comparison.curvesCaption(patterns)]),
@@ -88,6 +88,7 @@ export function serviceDrawings(
 
 function drawingsPart(
   all: readonly ReportDrawing[],
+  { words: { testReport } }: Teller,
   caption: (patterns: readonly string[]) => string,
 ): readonly ReportPart[] {
   const drawings = all
@@ -95,7 +96,9 @@ function drawingsPart(
     .filter(({ draw }) => draw(narrowestDrawing) !== null);
   const captionOf = (shown: readonly ReportDrawing[]) =>
     caption([...new Set(shown.flatMap(({ patterns }) => patterns))]);
-  return drawings.length === 0 ? [] : [{ kind: "drawings", drawings, captionOf }];
+  return drawings.length === 0
+    ? []
+    : [{ kind: "drawings", drawings, captionOf, furtherHeading: testReport.furtherCurvesHeading }];
 }
 
 const narrowestDrawing = 340;

@@ -1,6 +1,7 @@
 // The test report laid out on A4: what goes across the page first, the rest in two columns, signatures at the end. The type
-// is as large as two pages allow; where that would be too small, drawings that can go give way, never words. How blocks fill
-// the pages is in sheets.ts.
+// is as large as two pages allow; where the head would not fit on the first, drawings that can go stand at the end, and
+// where two pages do not hold them there either, they give way, never words. How blocks fill the pages is in
+// sheets.ts.
 
 import { type CautionTelling, type CheckTelling, cautionParts } from "../advice-telling.ts";
 import { tones } from "../drawing/inks.ts";
@@ -32,12 +33,22 @@ import type {
 /** How wide drawings are drawn, px: letters come out at the same size in both. */
 const drawn = { wide: 900, narrow: Math.round((900 * column) / across) } as const;
 
-/** Sizes of type to try with so many drawings left out, until two pages hold everything. */
+/** How a report is tried: so many drawings give way in the head, to the end or altogether. */
+interface Attempt {
+  readonly size: number;
+  readonly without: number;
+  readonly atTheEnd: boolean;
+}
+
+const attemptsWith = (without: number, atTheEnd: boolean, sizes: readonly number[]): readonly Attempt[] =>
+  sizes.map((size) => ({ size, without, atTheEnd }));
+
+/** In this order, until two pages hold everything. */
 const attempts = [
-  ...[9.6, 9.2, 8.8, 8.4, 8, 7.6].map((size) => ({ size, without: 0 })),
-  ...[8.4, 8, 7.6].map((size) => ({ size, without: 1 })),
-  ...[8.4, 8, 7.6].map((size) => ({ size, without: 2 })),
-  ...[8.4, 8, 7.6, 7.2, 6.8].map((size) => ({ size, without: Number.POSITIVE_INFINITY })),
+  ...attemptsWith(0, true, [9.6, 9.2, 8.8, 8.4, 8, 7.6]),
+  ...[1, 2, Number.POSITIVE_INFINITY].flatMap((without) => attemptsWith(without, true, [9.2, 8.8, 8.4, 8, 7.6])),
+  ...[1, 2].flatMap((without) => attemptsWith(without, false, [8.4, 8, 7.6])),
+  ...attemptsWith(Number.POSITIVE_INFINITY, false, [8.4, 8, 7.6, 7.2, 6.8]),
 ];
 const mostSheets = 2;
 
@@ -46,8 +57,8 @@ export function layOut(telling: TestReportTelling, words: Words, ruler: Ruler): 
   const short: Filled[] = [];
   // Best is what has verdict and curves on the first page, else what is short enough, else what comes last.
   let last: Filled | undefined;
-  for (const { size, without } of attempts) {
-    const filled = new Setter(telling, words, ruler, size, without).filled();
+  for (const attempt of attempts) {
+    const filled = new Setter(telling, words, ruler, attempt).filled();
     if (filled.sheets.length <= mostSheets && filled.headSheets === 1) return filled.sheets;
     if (filled.sheets.length <= mostSheets) short.push(filled);
     last = filled;
@@ -62,19 +73,23 @@ class Setter {
   readonly #ruler: Ruler;
   readonly #size: number;
   readonly #without: number;
+  readonly #atTheEnd: boolean;
 
-  constructor(telling: TestReportTelling, words: Words, ruler: Ruler, size: number, without: number) {
+  constructor(telling: TestReportTelling, words: Words, ruler: Ruler, { size, without, atTheEnd }: Attempt) {
     this.#telling = telling;
     this.#words = words;
     this.#ruler = ruler;
     this.#size = size;
     this.#without = without;
+    this.#atTheEnd = atTheEnd;
   }
 
   filled(): Filled {
     const of = (place: ReportSection["place"], width: number) =>
       this.#telling.sections.filter((one) => one.place === place).flatMap((one) => this.#section(one, width));
-    return fillSheets([...this.#title(), ...of("head", across)], of("column", column), of("foot", across));
+    const further = this.#atTheEnd ? this.#furtherDrawings() : [];
+    const columns = [...of("column", column), ...further];
+    return fillSheets([...this.#title(), ...of("head", across)], columns, of("foot", across));
   }
 
   #section({ heading, parts }: ReportSection, width: number): Block[] {
@@ -267,10 +282,9 @@ class Setter {
 
   // Drawings
 
-  #drawings({ drawings, captionOf }: Extract<ReportPart, { kind: "drawings" }>, width: number): Block[] {
-    const goFirst = drawings.filter(({ givesWay }) => givesWay > 0).sort((a, b) => b.givesWay - a.givesWay);
-    const gone = goFirst.slice(0, this.#without);
-    const kept = drawings.filter((drawing) => !gone.includes(drawing));
+  #drawings(part: DrawingsPart, width: number): Block[] {
+    const gone = this.#givingWay(part);
+    const kept = part.drawings.filter((drawing) => !gone.includes(drawing));
     // An odd one goes across the page, the others stand in pairs; letters have the same size in both.
     const wide = kept.length % 2 === 1 ? kept.slice(0, 1) : [];
     const narrow = kept.slice(wide.length);
@@ -279,8 +293,32 @@ class Setter {
       const pair = narrow.slice(index, index + 2).map((one) => this.#drawing(one, column, drawn.narrow));
       rows.push(sideBySide(pair, column, this.#size * 0.6));
     }
-    const caption = this.#paragraph(captionOf(kept), width, { size: this.#size * 0.84, colour: tones.quiet.light });
-    return [...caption.map(stayingWithNext), ...rows];
+    const missing = this.#atTheEnd ? 0 : gone.length;
+    return [...this.#caption(part, kept, missing, width), ...rows];
+  }
+
+  /** Those that gave way in the head, in a column. */
+  #furtherDrawings(): Block[] {
+    const parts = this.#telling.sections.flatMap((one) => one.parts.filter((part) => part.kind === "drawings"));
+    return parts.flatMap((part) => {
+      const gone = this.#givingWay(part);
+      if (gone.length === 0) return [];
+      const own = gone.flatMap((one) => this.#drawing(one, column, drawn.narrow));
+      return [this.#heading(part.furtherHeading, column), ...this.#caption(part, gone, 0, column), ...own];
+    });
+  }
+
+  #givingWay({ drawings }: DrawingsPart): readonly ReportDrawing[] {
+    const goFirst = drawings.filter(({ givesWay }) => givesWay > 0).sort((a, b) => b.givesWay - a.givesWay);
+    const gone = goFirst.slice(0, this.#without);
+    return drawings.filter((drawing) => gone.includes(drawing));
+  }
+
+  /** @param missing so many are on no page, which is said */
+  #caption({ captionOf }: DrawingsPart, shown: readonly ReportDrawing[], missing: number, width: number): Block[] {
+    const small = { size: this.#size * 0.84, colour: tones.quiet.light };
+    const notDrawn = missing === 0 ? "" : ` ${this.#words.testReport.noRoomFor(missing)}`;
+    return this.#paragraph(captionOf(shown) + notDrawn, width, small).map(stayingWithNext);
   }
 
   #drawing({ title, description, draw }: ReportDrawing, width: number, drawnWidth: number): Block[] {
@@ -376,6 +414,8 @@ class Setter {
     };
   }
 }
+
+type DrawingsPart = Extract<ReportPart, { kind: "drawings" }>;
 
 /** A paragraph of more lines than this may be parted, into pieces of so many. */
 const longParagraph = 14;

@@ -76,7 +76,7 @@ function part(one: ReportPart, writer: PageWriter): Html {
           html`<li>${on}: <span class="verdict ${state}">${stateName}</span>. <strong>${detail}</strong> <span class="why">${why}</span></li>`,
       )}</ul>`;
     case "drawings":
-      return html`<p class="note">${one.captionOf(one.drawings)}</p>
+      return html`<p class="note">${one.captionOf(one.drawings)}${noRoomInPrint(one.drawings, writer)}</p>
 <div class="drawings">${figures(one.drawings, writer)}</div>`;
     case "advice":
       return html`<ol class="checks">${one.advice.map((advice) => checkItem(advice, writer))}</ol>`;
@@ -89,9 +89,17 @@ function part(one: ReportPart, writer: PageWriter): Html {
 const figures = (drawings: readonly ReportDrawing[], writer: PageWriter): readonly Html[] =>
   drawings.map((drawing, index) => {
     const isAcross = drawings.length % 2 === 1 && index === 0;
-    const isSpare = drawings.length > mostDrawings && drawing.givesWay > 1;
+    const isSpare = sparesOf(drawings).includes(drawing);
     return figure(drawing, [...(isAcross ? ["across"] : []), ...(isSpare ? ["spare"] : [])].join(" "), writer);
   });
+
+function noRoomInPrint(drawings: readonly ReportDrawing[], { words: { testReport } }: PageWriter): Html | string {
+  const { length } = sparesOf(drawings);
+  return length === 0 ? "" : html`<span class="in-print-only"> ${testReport.noRoomFor(length)}</span>`;
+}
+
+const sparesOf = (drawings: readonly ReportDrawing[]) =>
+  drawings.length > mostDrawings ? drawings.filter(({ givesWay }) => givesWay > 1) : [];
 
 /** More do not fit on the first page in print. */
 const mostDrawings = 3;

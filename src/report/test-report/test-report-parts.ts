@@ -35,6 +35,8 @@ export type ReportPart =
       readonly drawings: readonly ReportDrawing[];
       /** Of those that are shown. */
       readonly captionOf: (shown: readonly ReportDrawing[]) => string;
+      /** Over those that have no room among the others. */
+      readonly furtherHeading: string;
     }
   | { readonly kind: "advice"; readonly advice: readonly CheckTelling[] }
   | { readonly kind: "signatures"; readonly names: readonly string[] };

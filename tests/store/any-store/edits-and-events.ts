@@ -38,16 +38,19 @@ export function editsInStore(bench: StoreBench): void {
     });
 
     test("made together are undone and brought back together, and each can be replaced and removed", async () => {
-      await store.edits.make(run.id, { kind: "note", unixMs: start, text: "shut" });
-      expect(await store.edits.make(run.id, { kind: "together", edits: [gas, mains] })).toBe(2);
+      await bench.store.edits.make(bench.run.id, { kind: "note", unixMs: start, text: "shut" });
+      expect(await bench.store.edits.make(bench.run.id, { kind: "together", edits: [gas, mains] })).toBe(2);
       expect(await sources()).toEqual(["gas", "mains"]);
-      await store.edits.undo(run.id);
-      expect(await store.edits.current(run.id)).toMatchObject({ sourceMarks: [], notes: [{ text: "shut" }] });
-      await store.edits.redo(run.id);
+      await bench.store.edits.undo(bench.run.id);
+      expect(await bench.store.edits.current(bench.run.id)).toMatchObject({
+        sourceMarks: [],
+        notes: [{ text: "shut" }],
+      });
+      await bench.store.edits.redo(bench.run.id);
       expect(await sources()).toEqual(["gas", "mains"]);
-      expect(await store.edits.make(run.id, { kind: "remove", number: 3 })).toBe(4);
+      expect(await bench.store.edits.make(bench.run.id, { kind: "remove", number: 3 })).toBe(4);
       expect(await sources()).toEqual(["gas"]);
-      await store.edits.make(run.id, { kind: "replace", number: 2, by: { ...gas, source: "dc12" } });
+      await bench.store.edits.make(bench.run.id, { kind: "replace", number: 2, by: { ...gas, source: "dc12" } });
       expect(await sources()).toEqual(["dc12"]);
     });
 

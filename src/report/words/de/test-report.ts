@@ -28,6 +28,9 @@ export const testReport = {
 
   verdictHeading: "Urteil",
   curvesHeading: "Kurven",
+  furtherCurvesHeading: "Weitere Kurven",
+  noRoomFor: (drawings: number) =>
+    `${drawings === 1 ? "Eine weitere Zeichnung hat" : `${drawings} weitere Zeichnungen haben`} hier keinen Platz: siehe Bericht am Bildschirm.`,
   doneHeading: "Was getan und notiert wurde",
   nothingNoted: "Es wurde nichts notiert.",
   note: (when: string | null, text: string) => (when === null ? text : `${capital(when)}: ${text}`),

@@ -30,6 +30,9 @@ export const testReport = {
 
   verdictHeading: "Verdict",
   curvesHeading: "Curves",
+  furtherCurvesHeading: "Further curves",
+  noRoomFor: (drawings: number) =>
+    `${drawings === 1 ? "One more drawing has" : `${drawings} more drawings have`} no room here: see the report on the screen.`,
   doneHeading: "What was done and noted",
   nothingNoted: "Nothing was noted.",
   note: (when: string | null, text: string) => (when === null ? text : `${capital(when)}: ${text}`),
