@@ -3,18 +3,23 @@
 
 import { basename } from "node:path";
 import Papa from "papaparse";
-import { BadInput, energySources, type Forecast, type ForecastRow, msPerHour } from "../schema/index.ts";
+import {
+  BadInput,
+  type Forecast,
+  type ForecastColumn,
+  type ForecastRow,
+  forecastAmbient,
+  forecastColumns,
+  forecastMark,
+  forecastSource,
+  mostForecastDays,
+  msPerDay,
+} from "../schema/index.ts";
 import { sha256 } from "./files.ts";
 import { decimalOf, instantOf } from "./text-log.ts";
 import { showable } from "./unreadable-cells.ts";
 
 const needed = ["time", "ambient", "source"] as const;
-const columns = [...needed, "sun", "driving"] as const;
-type Column = (typeof columns)[number];
-
-/** °C. Outside nobody camps. */
-const [coldest, hottest] = [-30, 60];
-const mostDays = 31;
 
 /**
  * Reads a forecast.
@@ -56,10 +61,10 @@ export function readForecast(bytes: Uint8Array, file: string): Forecast {
 }
 
 /** Where each column stands. Letters in either case. */
-function columnsOf(header: readonly string[], file: string): ReadonlyMap<Column, number> {
-  const found = new Map<Column, number>();
+function columnsOf(header: readonly string[], file: string): ReadonlyMap<ForecastColumn, number> {
+  const found = new Map<ForecastColumn, number>();
   for (const [index, text] of header.entries()) {
-    const column = columns.find((name) => name === text.toLowerCase());
+    const column = forecastColumns.find((name) => name === text.toLowerCase());
     if (column === undefined) throw new BadInput({ code: "forecast-column-unknown", file, column: showable(text) });
     if (found.has(column)) throw new BadInput({ code: "doubled-column", file, column });
     found.set(column, index);
@@ -71,29 +76,22 @@ function columnsOf(header: readonly string[], file: string): ReadonlyMap<Column,
   return found;
 }
 
-function rowOf(cell: (column: Column) => string | undefined, file: string, line: number): ForecastRow {
-  const refuse = (column: Exclude<Column, "source">) =>
+function rowOf(cell: (column: ForecastColumn) => string | undefined, file: string, line: number): ForecastRow {
+  const refuse = (column: Exclude<ForecastColumn, "source">) =>
     new BadInput({ code: "forecast-cell", file, line, column, value: showable(cell(column) ?? "") });
   const { unixMs } = instantOf(cell("time") ?? "");
   if (Number.isNaN(unixMs)) throw refuse("time");
   const ambient = decimalOf(cell("ambient") ?? "");
-  if (!(ambient >= coldest && ambient <= hottest)) throw refuse("ambient");
-  const source = energySources.find((name) => name === cell("source")?.toLowerCase());
+  if (!(ambient >= forecastAmbient.least && ambient <= forecastAmbient.most)) throw refuse("ambient");
+  const source = forecastSource(cell("source") ?? "");
   if (source === undefined) {
     throw new BadInput({ code: "unknown-source", file, line, value: showable(cell("source") ?? ""), in: "forecast" });
   }
-  const sun = meaningOf(cell("sun"), { sun: true, shade: false });
+  const sun = forecastMark("sun", cell("sun") ?? "");
   if (sun === undefined) throw refuse("sun");
-  const driving = meaningOf(cell("driving"), { driving: true, parked: false });
+  const driving = forecastMark("driving", cell("driving") ?? "");
   if (driving === undefined) throw refuse("driving");
   return { unixMs, ambient, source, sun, driving };
-}
-
-/** Yes, no or a word of the column's own; an empty or absent cell is no. */
-function meaningOf(text: string | undefined, own: { readonly [word: string]: boolean }): boolean | undefined {
-  const words: { readonly [word: string]: boolean } = { "": false, yes: true, no: false, ...own };
-  const word = text?.toLowerCase() ?? "";
-  return Object.hasOwn(words, word) ? words[word] : undefined;
 }
 
 function refuseDisorder(rows: readonly (ForecastRow & { readonly line: number })[], file: string): void {
@@ -103,8 +101,8 @@ function refuseDisorder(rows: readonly (ForecastRow & { readonly line: number })
       const before = written(rows[i - 1].unixMs);
       throw new BadInput({ code: "forecast-order", file, line, value: written(unixMs), before });
     }
-    if (unixMs - rows[0].unixMs > mostDays * 24 * msPerHour) {
-      throw new BadInput({ code: "forecast-too-long", file, line, value: written(unixMs), mostDays });
+    if (unixMs - rows[0].unixMs > mostForecastDays * msPerDay) {
+      throw new BadInput({ code: "forecast-too-long", file, line, value: written(unixMs), mostDays: mostForecastDays });
     }
   });
 }

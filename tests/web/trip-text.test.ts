@@ -1,8 +1,10 @@
 import { expect, test } from "vitest";
-import { readTrip, type TripRow } from "../../web/parts/trip-text.ts";
+import { readForecast } from "../../src/ingest/index.ts";
+import type { ForecastRow } from "../../src/schema/index.ts";
+import { readTrip } from "../../web/parts/trip-text.ts";
 
 const summer = () => 120;
-const rowsOf = (text: string, degrees: "C" | "F" = "C"): readonly TripRow[] => {
+const rowsOf = (text: string, degrees: "C" | "F" = "C"): readonly ForecastRow[] => {
   const read = readTrip(text, degrees, summer);
   if ("problem" in read) throw new Error(`${read.problem} in line ${read.line}`);
   return read.rows;
@@ -42,6 +44,13 @@ test("columns pasted from a table, with semicolons and decimal commas, are read 
   );
 });
 
+test("a first line that names the columns otherwise is passed over", () => {
+  expect(rowsOf("Time;Temp.;Energy\n2026-07-18 09:00;27;gas\n12:00;29;off")[1]).toMatchObject({
+    ambient: 29,
+    source: "off",
+  });
+});
+
 test("who reads in Fahrenheit types in Fahrenheit", () => {
   expect(rowsOf("2026-07-18 09:00, 77, gas\n12:00, 95, gas", "F").map(({ ambient }) => ambient)).toEqual([25, 35]);
 });
@@ -54,6 +63,7 @@ for (const [text, problem, line, why] of [
   ["2026-07-18 09:00, 27", "no-source", 1, "no source so far"],
   ["2026-07-18 09:00, 27, coal", "strange-word", 1, "a word that is none of ours"],
   ["2026-07-18 09:00, 27, gas\n2026-07-18 08:00, 27", "not-later", 2, "time going backwards"],
+  ["2026-07-18 09:00, 27, gas\n2026-08-19 09:00, 27", "too-long", 2, "more than a month"],
   ["2026-07-18 09:00, 27, gas", "too-few", 1, "a single line"],
 ] as const) {
   test(`a trip is refused, naming the line, for ${why}`, () => {
@@ -82,3 +92,13 @@ test("a byte order mark and quoted cells, as spreadsheets write them, are no hin
       .ambient,
   ).toBe(27.5);
 });
+
+for (const file of [
+  "time,ambient,source\n2026-07-18T09:00:00+02:00,27,gas\n2026-07-18T13:00:00+02:00,33.5,12v\n",
+  "time,ambient,source,sun,driving\n2026-07-18T09:00:00Z,27,GAS,shade,parked\n2026-07-18T13:00:00Z,-3,dc12,Sun,yes\n",
+  "Driving,SOURCE,time,ambient\r\nyes,off,2026-07-18T09:00:00Z,27\r\nno,mains,2026-07-18T13:00:00Z,30\r\n",
+]) {
+  test(`the page and the command line read a forecast file alike: ${JSON.stringify(file.slice(0, 30))}`, () => {
+    expect(rowsOf(file)).toEqual(readForecast(new TextEncoder().encode(file), "trip.csv").rows);
+  });
+}

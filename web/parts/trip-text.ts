@@ -1,21 +1,31 @@
 // A trip typed or pasted in: a line for each change, "2026-07-18 09:00, 27, gas, parked, sun". Commas, semicolons or
 // tabs between; the order of what follows the time does not matter, and words may be those of our forecast files.
 
-import { type EnergySource, msPerDay, msPerMinute } from "../../src/schema/index.ts";
+import {
+  type EnergySource,
+  type ForecastColumn,
+  type ForecastRow,
+  forecastAmbient,
+  forecastColumns,
+  forecastMark,
+  forecastSource,
+  mostForecastDays,
+  msPerDay,
+  msPerMinute,
+} from "../../src/schema/index.ts";
 
-export interface TripRow {
-  readonly unixMs: number;
-  readonly ambient: number;
-  readonly source: EnergySource;
-  readonly sun: boolean;
-  readonly driving: boolean;
-}
-
-export type TripProblem = "no-time" | "no-ambient" | "no-source" | "not-later" | "too-few" | "strange-word";
+export type TripProblem =
+  | "no-time"
+  | "no-ambient"
+  | "no-source"
+  | "not-later"
+  | "too-long"
+  | "too-few"
+  | "strange-word";
 
 /** The rows, or what cannot be understood and in which line, counted from 1. */
 export type TripRead =
-  | { readonly rows: readonly TripRow[]; readonly utcOffsetMinutes: number }
+  | { readonly rows: readonly ForecastRow[]; readonly utcOffsetMinutes: number }
   | { readonly problem: TripProblem; readonly line: number };
 
 /**
@@ -23,25 +33,30 @@ export type TripRead =
  *   offset of its own needs none
  */
 export function readTrip(text: string, degrees: "C" | "F", offsetAt: (unixMs: number) => number): TripRead {
-  const rows: TripRow[] = [];
-  let last: TripRow | null = null;
-  let columns: readonly string[] = [];
+  const rows: ForecastRow[] = [];
+  let last: ForecastRow | null = null;
+  let columns: readonly ForecastColumn[] | null = null;
   for (const [index, written] of text
     .replace(/^\ufeff/, "")
     .split(/\r?\n/)
     .entries()) {
     const line = index + 1;
-    if (/^\s*"?time\b/i.test(written)) columns = cellsOf(written).map((name) => name.toLowerCase());
-    if (written.trim() === "" || /^\s*("?time\b|#)/i.test(written)) continue;
+    if (written.trim() === "" || /^\s*#/.test(written)) continue;
+    const cells = cellsOf(written);
+    const named = columnsIn(cells);
+    if (named !== null) {
+      columns = named;
+      continue;
+    }
+    // A table's head in words of its own: its columns are read as typed lines are.
+    if (/^time\b/i.test(cells[0])) continue;
     // Our own forecast files name their columns, and are in °C.
-    const row = rowOf(
-      cellsOf(written).map((cell, at) => spelledOut(cell, columns[at])),
-      columns.length > 0 ? "C" : degrees,
-      offsetAt,
-      last,
-    );
+    const row: ForecastRow | { readonly problem: TripProblem } =
+      columns === null ? rowOf(cells, degrees, offsetAt, last) : rowOf(inOrder(cells, columns), "C", offsetAt, last);
     if ("problem" in row) return { problem: row.problem, line };
     if (last !== null && row.unixMs <= last.unixMs) return { problem: "not-later", line };
+    if (rows.length > 0 && row.unixMs - rows[0].unixMs > mostForecastDays * msPerDay)
+      return { problem: "too-long", line };
     rows.push(row);
     last = row;
   }
@@ -53,22 +68,30 @@ export function readTrip(text: string, degrees: "C" | "F", offsetAt: (unixMs: nu
 const cellsOf = (line: string): readonly string[] =>
   (/[\t;]/.test(line) ? line.split(/[\t;]/) : line.split(",")).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
 
-/** A cell that only says yes or no takes the name of its column. */
-const spelledOut = (cell: string, column: string | undefined): string =>
-  column !== "sun" && column !== "driving"
-    ? cell
-    : /^(yes|1)$/i.test(cell)
-      ? column
-      : /^(no|0)$/i.test(cell)
-        ? ""
-        : cell;
+/** The columns that a line names; null where it is none of names alone. */
+function columnsIn(cells: readonly string[]): readonly ForecastColumn[] | null {
+  const names = cells.map((cell) => forecastColumns.find((name) => name === cell.toLowerCase()));
+  return names.includes("time") && names.every((name) => name !== undefined) ? names : null;
+}
+
+/** The time first; a cell that only says yes or no takes the name of its column. */
+function inOrder(cells: readonly string[], columns: readonly ForecastColumn[]): readonly string[] {
+  const said = columns.map((column, at) => {
+    const cell = cells[at] ?? "";
+    if (column !== "sun" && column !== "driving") return { column, cell };
+    const mark = forecastMark(column, cell);
+    return { column, cell: mark === undefined ? cell : mark ? column : "" };
+  });
+  const isTime = ({ column }: { readonly column: ForecastColumn }) => column === "time";
+  return [...said.filter(isTime), ...said.filter((one) => !isTime(one))].map(({ cell }) => cell);
+}
 
 function rowOf(
   [time, ...others]: readonly string[],
   degrees: "C" | "F",
   offsetAt: (unixMs: number) => number,
-  last: TripRow | null,
-): TripRow | { readonly problem: TripProblem } {
+  last: ForecastRow | null,
+): ForecastRow | { readonly problem: TripProblem } {
   const unixMs = instantOf(time, offsetAt, last);
   if (unixMs === null) return { problem: "no-time" };
   let ambient: number | null = null;
@@ -81,27 +104,25 @@ function rowOf(
         .replace(/[\u2212]/, "-")
         .replace(/\s*°?[cf]?$/, ""),
     );
+    const named = forecastSource(word);
     if (Number.isFinite(number) && ambient === null) ambient = degrees === "F" ? (number - 32) / 1.8 : number;
-    else if (sources[word] !== undefined) source = sources[word];
-    else if (word === "sun") sun = true;
-    else if (word === "driving") driving = true;
-    else if (word !== "parked" && word !== "shade" && word !== "on") return { problem: "strange-word" };
+    else if (named !== undefined) source = named;
+    else if (ownWord("sun", word)) sun = forecastMark("sun", word) ?? sun;
+    else if (ownWord("driving", word)) driving = forecastMark("driving", word) ?? driving;
+    else if (word !== "on") return { problem: "strange-word" };
   }
-  if (ambient === null || ambient < -30 || ambient > 60) return { problem: "no-ambient" };
+  if (ambient === null || ambient < forecastAmbient.least || ambient > forecastAmbient.most)
+    return { problem: "no-ambient" };
   if (source === null) return { problem: "no-source" };
   return { unixMs, ambient, source, sun, driving };
 }
 
-const sources: { readonly [word: string]: EnergySource | undefined } = {
-  gas: "gas",
-  mains: "mains",
-  "12v": "dc12",
-  dc12: "dc12",
-  off: "off",
-};
+/** "yes" and "no" are words of no column. */
+const ownWord = (column: "sun" | "driving", word: string) =>
+  word !== "yes" && word !== "no" && forecastMark(column, word) !== undefined;
 
 /** A day and a clock; a clock alone is on the day of the line before, or the next one where it went round. */
-function instantOf(text: string, offsetAt: (unixMs: number) => number, last: TripRow | null): number | null {
+function instantOf(text: string, offsetAt: (unixMs: number) => number, last: ForecastRow | null): number | null {
   const whole = /^(\d{4}-\d\d-\d\d)[T ](\d\d:\d\d)(?::\d\d(?:\.\d+)?)?\s*(Z|[+-]\d\d:\d\d)?$/.exec(text);
   if (whole !== null) {
     const [, day, clock, zone] = whole;

@@ -2,6 +2,7 @@
 
 import { z } from "zod";
 import { askedAmbient } from "../asked-ambient.ts";
+import { forecastAmbient } from "../forecast.ts";
 import { energySources, heatSources } from "../recording.ts";
 import { id, instant, shortText } from "./parts.ts";
 
@@ -51,7 +52,7 @@ export const tripSchema = z
       .array(
         z.strictObject({
           unixMs: instant,
-          ambient: celsius(-30, 60),
+          ambient: celsius(forecastAmbient.least, forecastAmbient.most),
           source: z.enum(energySources),
           sun: z.boolean(),
           driving: z.boolean(),

@@ -1,7 +1,7 @@
 // German: everything the pages of the bench say in a browser. What the server tells (verdicts, reasons, checks,
 // cautions) stands in the other files of this folder.
 
-import type { ProbeCurve } from "../../../schema/index.ts";
+import { mostForecastDays, type ProbeCurve } from "../../../schema/index.ts";
 import type { ProofState } from "../../../science/live/index.ts";
 import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
@@ -382,6 +382,7 @@ export const bench = {
       "no-ambient": (line: number) => `Zeile ${line} sagt nicht, wie warm es außen ist.`,
       "no-source": (line: number) => `Zeile ${line} sagt nicht, womit der Kühlschrank läuft: gas, mains, 12v oder off.`,
       "not-later": (line: number) => `Zeile ${line} liegt nicht nach der Zeile davor.`,
+      "too-long": (line: number) => `Zeile ${line} liegt mehr als ${mostForecastDays} Tage nach der ersten.`,
       "too-few": () => "Eine Reise braucht mindestens zwei Zeilen; die letzte beendet sie.",
       "strange-word": (line: number) =>
         `In Zeile ${line} steht ein Wort, das hier nicht bekannt ist. Bekannt sind gas, mains, 12v, off, sun, shade, driving, parked.`,

@@ -1,7 +1,7 @@
 // English: everything the pages of the bench say in a browser. What the server tells (verdicts, reasons, checks,
 // cautions) stands in the other files of this folder.
 
-import type { ProbeCurve } from "../../../schema/index.ts";
+import { mostForecastDays, type ProbeCurve } from "../../../schema/index.ts";
 import type { ProofState } from "../../../science/live/index.ts";
 import type { CurveCheck } from "../../../science/sensors/index.ts";
 import type { Hand } from "../../hand.ts";
@@ -378,6 +378,7 @@ export const bench = {
       "no-ambient": (line: number) => `Line ${line} does not say how warm it is outside.`,
       "no-source": (line: number) => `Line ${line} does not say what the fridge runs on: gas, mains, 12v or off.`,
       "not-later": (line: number) => `Line ${line} is not later than the line before it.`,
+      "too-long": (line: number) => `Line ${line} lies more than ${mostForecastDays} days after the first.`,
       "too-few": () => "A trip takes two lines at least; the last one ends it.",
       "strange-word": (line: number) =>
         `There is a word in line ${line} that is not known here. Known are gas, mains, 12v, off, sun, shade, driving, parked.`,
