@@ -41,7 +41,7 @@ export { refuseToReplace } from "./output-file.ts";
 export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
 export type { ProbeLine } from "./probe-line.ts";
 export { readLog } from "./read-log.ts";
-export { resolveSenml } from "./senml.ts";
+export { inKeptUnit, resolveSenml } from "./senml.ts";
 export { decimalOf, type Instant, instantOf } from "./text-log.ts";
 export { showable } from "./unreadable-cells.ts";
 export { nativeLogText, writeLogMapping } from "./write-log.ts";

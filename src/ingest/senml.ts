@@ -10,6 +10,7 @@ import {
   type LogUnderstanding,
   type Position,
   positions,
+  type RawUnit,
   type SenmlProblem,
   sourceUnsaid,
 } from "../schema/index.ts";
@@ -256,11 +257,37 @@ function laidOut(records: readonly SenmlRecord[], meanings: Meanings, sure: LogF
 
 const unixMsOf = (seconds: number) => Math.round(seconds * 1000);
 
-/** °C, or V of the supply; undefined for any other unit. */
+/** °C, or V of the supply; undefined for any other unit: a log in ohms or millivolts has no probe whose curve would be known. */
 function inOurUnit(position: Position, unit: string | undefined, value: number | undefined): number | undefined {
   if (value === undefined || !Number.isFinite(value)) return undefined;
-  if (position === "supply") return unit === "V" ? value : undefined;
-  return unit === "Cel" || unit === "K" ? celsiusOf(value, unit) : undefined;
+  const kept = inKeptUnit(position, unit, value);
+  return kept?.unit === undefined ? kept?.raw : undefined;
+}
+
+/**
+ * A record's value in a unit that readings are kept in: °C, V of the supply, or a sensor's ohms or millivolts. RFC 8428,
+ * section 12.1: Cel, K, V and Ohm; RFC 8798: mV.
+ *
+ * @returns undefined for any other unit
+ */
+export function inKeptUnit(
+  position: Position,
+  unit: string | undefined,
+  value: number,
+): { readonly raw: number; readonly unit?: RawUnit } | undefined {
+  if (position === "supply") return unit === "V" ? { raw: value } : undefined;
+  switch (unit) {
+    case "Cel":
+    case "K":
+      return { raw: celsiusOf(value, unit) };
+    case "Ohm":
+    case "mV":
+      return { raw: value, unit };
+    case "V":
+      return { raw: value * 1000, unit: "mV" };
+    default:
+      return undefined;
+  }
 }
 
 function firstRows({ unixMs, columns }: LogColumns): LogUnderstanding["firstRows"] {

@@ -1,6 +1,6 @@
 // Readings that a board hands in over the network: put where its probes sit, and kept only when they can be true.
 
-import type { resolveSenml } from "../ingest/index.ts";
+import { inKeptUnit, type resolveSenml } from "../ingest/index.ts";
 import type { Refusal } from "../schema/api/index.ts";
 import { BadInput, kelvinOfZeroCelsius, msPerMinute, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
@@ -136,7 +136,7 @@ function readingOf(
   const role = roles.find(({ probeId }) => probeId === n);
   const position = role?.position ?? namedPosition(n);
   if (position === undefined) return "unknown-probe";
-  const meant = inKeptUnit(position, u, v);
+  const meant = inKeptUnit(position, u ?? ownUnit(position), v);
   // Ohms and millivolts are kept as they came; the curve of their probe, if it is one, makes them °C whenever they are read.
   if (meant === undefined || (meant.unit !== undefined && role === undefined)) return "wrong-unit";
   const [least, most] = believable[meant.unit ?? "Cel"];
@@ -148,28 +148,8 @@ function readingOf(
 const namedPosition = (name: string): Position | undefined =>
   positions.find((position) => position === name.split(/[:/]/).at(-1));
 
-/** RFC 8428, section 12.1: Cel, K, V and Ohm; RFC 8798: mV. Without a unit a reading is in ours. */
-function inKeptUnit(
-  position: Position,
-  unit: string | undefined,
-  value: number,
-): Pick<NewReading, "raw" | "unit"> | undefined {
-  if (position === "supply") return unit === undefined || unit === "V" ? { raw: value } : undefined;
-  switch (unit) {
-    case undefined:
-    case "Cel":
-      return { raw: value };
-    case "K":
-      return { raw: value - kelvinOfZeroCelsius };
-    case "Ohm":
-    case "mV":
-      return { raw: value, unit };
-    case "V":
-      return { raw: value * 1000, unit: "mV" };
-    default:
-      return undefined;
-  }
-}
+/** What a reading of a board is in that names no unit: ours. */
+const ownUnit = (position: Position) => (position === "supply" ? "V" : "Cel");
 
 /**
  * Nothing on a fridge is colder or hotter than -100 to 1500 °C, the flue included, and no probe in its range sends more
