@@ -12,7 +12,7 @@ import { type Language, words } from "../../report/index.ts";
 import { planPage, tellPlanRefusal } from "../../report/plan/index.ts";
 import { type TestReport, testReportPage, testReportPdf } from "../../report/test-report/index.ts";
 import type { BodyOf, Operations } from "../../schema/api/index.ts";
-import { type HeatSource, heatSources, msPerDay } from "../../schema/index.ts";
+import { type HeatSource, heatSources, mostForecastDays, msPerDay } from "../../schema/index.ts";
 import { planRun } from "../../science/plan/index.ts";
 import { newestRun } from "../../workshop/newest-run.ts";
 import type { HotDayQuestion } from "../../workshop/predict.ts";
@@ -155,9 +155,7 @@ function refuseDisorder(rows: readonly { readonly unixMs: number }[]): void {
   const at = rows.findIndex(({ unixMs }, index) => index > 0 && unixMs <= rows[index - 1].unixMs);
   const days = (rows[rows.length - 1].unixMs - rows[0].unixMs) / msPerDay;
   if (at >= 0) throw new Problem("wrong-shape", inOrder, [{ where: `rows[${at}]`, what: inOrder }]);
-  if (days > mostTripDays) throw new Problem("wrong-shape", (text) => text.tripTooLong(mostTripDays));
+  if (days > mostForecastDays) throw new Problem("wrong-shape", (text) => text.tripTooLong(mostForecastDays));
 }
 
 const mostCompared = 10;
-/** As for a forecast's file. */
-const mostTripDays = 31;
