@@ -11,7 +11,7 @@ import { OutOfSight } from "../parts/out-of-sight.tsx";
 import { useNewestVerdict, VerdictLines } from "../parts/verdict-line.tsx";
 import { Waiting } from "../parts/waiting.tsx";
 import { mayChange } from "../role.ts";
-import { bench } from "../words.ts";
+import { bench, handFor } from "../words.ts";
 
 export function FirstPage() {
   useTitle(bench.first.title);
@@ -60,7 +60,13 @@ function Newest({ fridgeId }: { readonly fridgeId: string }) {
   });
   if (problem !== null) return <p class="note">{problem}</p>;
   if (answer === null) return <p class="note">{isWaiting ? bench.first.judging : bench.first.notJudged}</p>;
-  return <VerdictLines sources={answer.sources} causes={answer.causes} isBrief />;
+  const { run, sources, causes } = answer;
+  return (
+    <>
+      <p class="when">{bench.fridge.whose(run.name, handFor(run.utcOffsetMinutes).day(run.startedUnixMs))}</p>
+      <VerdictLines sources={sources} causes={causes} isBrief />
+    </>
+  );
 }
 
 function Empty({ again }: { readonly again: () => void }) {

@@ -48,9 +48,10 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
         <p class="lead">{verdict.problem ?? (verdict.isWaiting ? bench.first.judging : bench.first.notJudged)}</p>
       ) : (
         <>
+          <p class="when">{bench.fridge.whose(verdict.answer.run.name, periodOf(verdict.answer.run))}</p>
           <VerdictLines sources={verdict.answer.sources} causes={verdict.answer.causes} />
           <p>
-            <Go to={{ page: "run", runId: verdict.answer.runId }}>{bench.fridge.why}</Go>
+            <Go to={{ page: "run", runId: verdict.answer.run.id }}>{bench.fridge.why}</Go>
           </p>
         </>
       )}
@@ -126,7 +127,11 @@ function Runs({ runs }: { readonly runs: readonly Run[] }) {
 }
 
 /** "4 June 07:15 to 09:30", or since when it goes on. */
-export function periodOf({ startedUnixMs, endedUnixMs, utcOffsetMinutes }: Run): string {
+export function periodOf({
+  startedUnixMs,
+  endedUnixMs,
+  utcOffsetMinutes,
+}: Pick<Run, "startedUnixMs" | "endedUnixMs" | "utcOffsetMinutes">): string {
   const hand = handFor(utcOffsetMinutes);
   return endedUnixMs === null
     ? bench.fridge.since(hand.moment(startedUnixMs))

@@ -41,7 +41,7 @@ const isToBeSaid = ({ cause, probability }: Analysis["causes"][number]) => cause
 
 /** The run whose verdict is a fridge's newest, and what it says. */
 export interface NewestVerdict {
-  readonly runId: string;
+  readonly run: AnswerOf<Operations["GET /api/runs/{runId}"]>;
   readonly sources: readonly SourceVerdict[];
   readonly causes: Analysis["causes"];
 }
@@ -51,7 +51,10 @@ export const useNewestVerdict = (fridgeId: string) =>
   useAsked<NewestVerdict | null>(`newest verdict ${fridgeId}`, async () => {
     const { verdict } = await ask("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } });
     if (verdict === null) return null;
-    const [runId] = verdict.runIds;
-    const { sources, causes } = await ask("GET /api/runs/{runId}/verdict", { params: { runId } });
-    return { runId, sources, causes };
+    const params = { runId: verdict.runIds[0] };
+    const [run, { sources, causes }] = await Promise.all([
+      ask("GET /api/runs/{runId}", { params }),
+      ask("GET /api/runs/{runId}/verdict", { params }),
+    ]);
+    return { run, sources, causes };
   });

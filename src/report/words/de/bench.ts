@@ -128,6 +128,7 @@ export const bench = {
   },
 
   fridge: {
+    whose: (run: string, when: string) => `Lauf ${run}, ${when}`,
     why: "Warum, und was als Nächstes zu prüfen ist",
     nextTitle: "Was nun?",
     start: "Bevor es losgeht",

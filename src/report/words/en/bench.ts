@@ -126,6 +126,7 @@ export const bench = {
   },
 
   fridge: {
+    whose: (run: string, when: string) => `Run ${run}, ${when}`,
     why: "Why, and what to check next",
     nextTitle: "What next?",
     start: "Before you start",
