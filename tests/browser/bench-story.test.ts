@@ -15,6 +15,7 @@ beforeAll(async () => {
   ({ browser, bench, page, complaints } = await openBench({ width: 1200, height: 900 }));
   page.setDefaultTimeout(30_000);
   await page.goto(bench.base);
+  await page.getByRole("heading", { name: "A fridge of your own" }).waitFor();
   await page.getByRole("button", { name: "Show me with the sample logs" }).click();
   await page.getByRole("heading", { name: "bay-5" }).waitFor();
 }, 180_000);
@@ -33,6 +34,7 @@ test("one click on an empty store brings the sample fridges with their newest ve
 }, async () => {
   const section = page.getByRole("region", { name: "bay-5" });
   await section.getByText("On gas: good").waitFor();
+  await page.getByRole("heading", { name: "Another fridge" }).waitFor();
   await section.getByText("On mains: good").waitFor();
   // Whose verdict it is: last year's is not tonight's.
   await section.getByText("Run serviced-june, 8 June 2026").waitFor();
@@ -99,6 +101,15 @@ test("a stretch begun later by hand is taken back as a whole, in one go", { time
   await takeBack.click();
   await expect.poll(() => began.inputValue()).toBe(before);
   await expect.poll(() => takeBack.isDisabled()).toBe(true);
+});
+
+test("the same run picked before and after a service is said to be the same", { timeout: 60_000 }, async () => {
+  await page.getByRole("link", { name: "bay-5" }).click();
+  await page.getByRole("link", { name: "Before and after" }).click();
+  await page.getByText("On gas the fridge cools better").first().waitFor();
+  const [before, after] = [page.locator("select").first(), page.locator("select").last()];
+  await before.selectOption(await after.inputValue());
+  await page.getByText("That is the same run twice").waitFor();
 });
 
 test("nothing was complained of in the browser's console", () => {

@@ -39,13 +39,21 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
       <h1>{bench.compare.title}</h1>
       <p class="lead">{bench.compare.lead}</p>
       {runs.answer === null ? <Waiting asked={runs} /> : null}
-      {runs.answer !== null && all.length < 2 ? <p>{bench.compare.tooFew}</p> : null}
+      {runs.answer !== null && all.length < 2 ? (
+        <>
+          <p>{bench.compare.tooFew}</p>
+          <p>
+            <Go to={{ page: "bring-in", fridgeId }}>{bench.fridge.bringIn}</Go>
+          </p>
+        </>
+      ) : null}
       {all.length < 2 ? null : (
         <div class="row">
           <Pick label={bench.compare.before} runs={all} picked={pair.before} onPick={pick("before")} />
           <Pick label={bench.compare.after} runs={all} picked={pair.after} onPick={pick("after")} />
         </div>
       )}
+      {pair.before !== "" && pair.before === pair.after ? <p role="alert">{bench.compare.same}</p> : null}
       {isPair && parts === null ? <Waiting asked={letter} /> : null}
       {isPair && parts !== null ? (
         <>

@@ -45,7 +45,7 @@ export function FirstPage() {
           <Newest fridgeId={fridge.id} />
         </section>
       ))}
-      {isChanging ? <AddFridge /> : null}
+      {isChanging ? <AddFridge isFirst={all.length === 0} /> : null}
       {isChanging ? <FridgesOutOfSight again={fridges.again} /> : null}
     </>
   );
@@ -111,7 +111,7 @@ function FridgesOutOfSight({ again }: { readonly again: () => void }) {
   );
 }
 
-function AddFridge() {
+function AddFridge({ isFirst }: { readonly isFirst: boolean }) {
   const [name, setName] = useState("");
   const [problem, setProblem] = useState<string | null>(null);
   const add = async (event: Event) => {
@@ -125,7 +125,8 @@ function AddFridge() {
   };
   return (
     <form class="add" onSubmit={add}>
-      <h2>{bench.first.addTitle}</h2>
+      <h2>{isFirst ? bench.first.addFirstTitle : bench.first.addTitle}</h2>
+      {isFirst ? <p>{bench.first.addFirst}</p> : null}
       <label class="field">
         {bench.first.addName}
         <input required maxLength={200} value={name} onInput={(event) => setName(event.currentTarget.value)} />

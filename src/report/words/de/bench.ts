@@ -112,6 +112,9 @@ export const bench = {
     removedTitle: "Entfernte Kühlschränke",
     bringBack: (fridge: string) => `${fridge} zurückholen`,
     addTitle: "Noch ein Kühlschrank",
+    addFirstTitle: "Ein eigener Kühlschrank",
+    addFirst:
+      "Geben Sie ihm einen Namen; seine Seite führt weiter: eine Nacht mit Fühlern aufzeichnen oder ein Protokoll hereinholen, das es schon gibt.",
     addName: "Wie die Werkstatt ihn nennt",
     add: "Anlegen",
   },
@@ -350,6 +353,7 @@ export const bench = {
     title: "Davor und danach",
     lead: "Wählen Sie einen Lauf von vor der Wartung und einen von danach.",
     tooFew: "Dazu braucht es zwei abgeschlossene Läufe.",
+    same: "Das ist zweimal derselbe Lauf; wählen Sie einen anderen.",
     before: "Davor",
     after: "Danach",
     pick: "einen Lauf wählen",
