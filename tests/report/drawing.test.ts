@@ -1,16 +1,17 @@
 import { fc, test as property } from "@fast-check/vitest";
 import { describe, expect, test } from "vitest";
 import { hourAxis, roundAxis, stepDecimals } from "../../src/report/drawing/axis.ts";
-import { endNames } from "../../src/report/drawing/chart-panel.ts";
+import { endNames, widthOfText } from "../../src/report/drawing/chart-panel.ts";
 import { inks, papers } from "../../src/report/drawing/inks.ts";
 import { namePlaces } from "../../src/report/drawing/name-places.ts";
 import { drawnRun, runDrawing } from "../../src/report/drawing/run-drawing.ts";
 import type { Scene } from "../../src/report/drawing/scene.ts";
 import { type LetteredEvent, stretchDrawing } from "../../src/report/drawing/stretch-drawing.ts";
 import { thin } from "../../src/report/drawing/thin.ts";
-import { handOf, words } from "../../src/report/index.ts";
+import { handOf, languageCodes, words } from "../../src/report/index.ts";
 import { rejectedParts, tellRejected } from "../../src/report/rejected-telling.ts";
 import type { Rejection } from "../../src/science/findings.ts";
+import { isKnown } from "../../src/science/index.ts";
 import { weakOnGas } from "./fixture.ts";
 import { expectWordsApart } from "./words-apart.ts";
 
@@ -132,6 +133,24 @@ test("a stretch's drawing has curve, fit, band, known-good, residuals, start of 
     ]),
   );
 });
+
+test.each(languageCodes)(
+  "in %s the start of cold is named beside the figures of the axis, not over them",
+  (language) => {
+    const told = { words: words(language), hand: handOf(language, 120) };
+    const { deadTime } = gas.fit;
+    if (!isKnown(deadTime)) throw new Error("the fixture's onset is known");
+    const early = { ...gas, fit: { ...gas.fit, deadTime: { ...deadTime, value: 0.05 } } };
+    const scene = stretchDrawing(early, [], told, 340);
+    const texts = scene?.marks.filter((mark) => mark.kind === "text") ?? [];
+    const named = texts.find(({ text }) => text === told.words.report.chart.coldBegan);
+    const figures = texts.filter(({ anchor }) => anchor === "end");
+    expect(figures.length).toBeGreaterThan(2);
+    expect((named?.x ?? 0) - widthOfText(named?.text ?? "") / 2).toBeGreaterThan(
+      Math.max(...figures.map(({ x }) => x)),
+    );
+  },
+);
 
 test("the drawing of a run is shaded where the fridge was off and nowhere else", () => {
   const marks = runDrawing(run, teller, 120, 720)?.marks ?? [];

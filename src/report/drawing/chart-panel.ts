@@ -113,10 +113,12 @@ export const shade = (panel: Panel, ink: Ink, from: number, to: number): PathMar
 /** Something marked at an instant: a dashed line through the panel with its name on top. */
 export function upright(panel: Panel, ink: Ink, at: number, name: string, raised: number): Mark[] {
   const across = acrossOf(panel, at);
-  const { top, height } = panel.box;
+  const { left, top, height } = panel.box;
+  // Over the box alone: left of it stand the figures of the y axis.
+  const middle = Math.max(across, left + widthOfText(name) / 2);
   return [
     straight(ink, [across, top - 3], [across, top + height]),
-    words(name, across, top - 6 - raised, "middle", ink),
+    words(name, middle, top - 6 - raised, "middle", ink),
   ];
 }
 
