@@ -73,6 +73,8 @@ test("a fridge is named, and its page comes up with the focus on the letter", { 
   await page.keyboard.press("Enter");
   await page.getByRole("heading", { name: "the long bay", level: 1 }).waitFor();
   await expect.poll(() => hasFocus(page.locator("main"))).toBe(true);
+  // The whole page framed would show nobody where he is.
+  expect(await page.evaluate("getComputedStyle(document.querySelector('main')).outlineStyle")).toBe("none");
   [{ id: fridgeId }] = await bench.store.fridges.list();
 });
 
