@@ -8,6 +8,7 @@ import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readLog } from "../../src/ingest/index.ts";
+import { inks } from "../../src/report/for-pages.ts";
 import { hashPassword } from "../../src/server/sign-in.ts";
 import { type Bench, startBench } from "./bench.ts";
 import { launchBrowser } from "./browser.ts";
@@ -268,6 +269,41 @@ test("the plan says in which order the sources were ticked, and without one it w
   await page.getByLabel("on gas (first)").uncheck();
   await page.getByText("Tick one source at least.").waitFor();
   expect(await page.locator("main").textContent()).not.toContain("One moment");
+});
+
+test("the plan is printed on one sheet that says which fridge it is for", { timeout: 60_000 }, async () => {
+  await page.goto(`${bench.base}/fridge/${fridge}/before-you-start`);
+  await page.getByText("Hour by hour").waitFor();
+  const printed = (await page.pdf({ preferCSSPageSize: true })).toString("latin1");
+  expect(printed.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+  await page.emulateMedia({ media: "print" });
+  expect(await page.getByRole("link", { name: "bay-5" }).isVisible()).toBe(true);
+  expect(await page.getByRole("link", { name: "All fridges" }).isVisible()).toBe(false);
+  await page.emulateMedia({ media: null });
+});
+
+test("what is printed from dark paper is drawn in the inks of light paper, and the screen stays dark", {
+  timeout: 60_000,
+}, async () => {
+  await page.emulateMedia({ colorScheme: "dark" });
+  await page.goto(`${bench.base}/run/${runs["after-the-winter"]}`);
+  await page.getByText("To take along").waitFor();
+  const drawn = () =>
+    page.evaluate<readonly string[]>(`(() => {
+      const canvas = document.querySelector("canvas");
+      const { data } = canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height);
+      const hex = (at) => [0, 1, 2].map((i) => data[at + i].toString(16).padStart(2, "0")).join("");
+      const found = new Set();
+      for (let at = 0; at < data.length; at += 4) if (data[at + 3] === 255) found.add("#" + hex(at));
+      return [...found];
+    })()`);
+  await expect.poll(drawn).toContain(inks.cabinet.dark);
+  await page.evaluate('dispatchEvent(new Event("beforeprint"))');
+  expect(await drawn()).toContain(inks.cabinet.light);
+  expect(await drawn()).not.toContain(inks.cabinet.dark);
+  await page.evaluate('dispatchEvent(new Event("afterprint"))');
+  await expect.poll(drawn).toContain(inks.cabinet.dark);
+  await page.emulateMedia({ colorScheme: null });
 });
 
 test("in German the page, the server's letter and the curves' key are German, and nothing is left in English", {

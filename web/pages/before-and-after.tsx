@@ -37,7 +37,7 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
     <>
       <Way fridge={fridge.answer ?? undefined} />
       <h1>{bench.compare.title}</h1>
-      <p class="lead">{bench.compare.lead}</p>
+      <p class="lead no-print">{bench.compare.lead}</p>
       {runs.answer === null ? <Waiting asked={runs} /> : null}
       {runs.answer !== null && all.length < 2 ? (
         <>

@@ -38,7 +38,7 @@ export function BeforeYouStart({ fridgeId }: { readonly fridgeId: string }) {
     <>
       <Way fridge={fridge.answer ?? undefined} />
       <h1>{bench.start.title}</h1>
-      <p class="lead">{bench.start.lead}</p>
+      <p class="lead no-print">{bench.start.lead}</p>
       <div class="row no-print">
         <label class="field">
           {bench.start.from}

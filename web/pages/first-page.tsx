@@ -124,7 +124,7 @@ function AddFridge({ isFirst }: { readonly isFirst: boolean }) {
     }
   };
   return (
-    <form class="add" onSubmit={add}>
+    <form class="add no-print" onSubmit={add}>
       <h2>{isFirst ? bench.first.addFirstTitle : bench.first.addTitle}</h2>
       {isFirst ? <p>{bench.first.addFirst}</p> : null}
       <label class="field">

@@ -60,7 +60,7 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
         <RecordedNow key={run.id} run={run} />
       ))}
       {open.length === 0 && isChanging ? <BeginByHand fridgeId={fridgeId} /> : null}
-      <section aria-labelledby="next">
+      <section class="no-print" aria-labelledby="next">
         <h2 id="next">{bench.fridge.nextTitle}</h2>
         <ul class="ways">
           <li>
@@ -96,7 +96,7 @@ export function FridgePage({ fridgeId }: { readonly fridgeId: string }) {
 
 function BeginByHand({ fridgeId }: { readonly fridgeId: string }) {
   return (
-    <section aria-labelledby="nothing-now">
+    <section class="no-print" aria-labelledby="nothing-now">
       <h2 id="nothing-now">{bench.now.nothingTitle}</h2>
       <p>{bench.now.nothing}</p>
       <details>

@@ -159,6 +159,13 @@ export class CurveChart {
     this.show(this.#picture);
   }
 
+  /** Draws it at once in the inks of light paper: what is printed is, whatever the screen is. `repaint` brings the screen's back. */
+  paintForPrint(): void {
+    for (const name of Object.keys(inks) as InkName[]) colours.set(name, inks[name].light);
+    this.#drawn = null;
+    this.#draw();
+  }
+
   close(): void {
     if (this.#frame !== null) cancelAnimationFrame(this.#frame);
     this.#chart.destroy();

@@ -63,8 +63,15 @@ export function Curves(props: CurvesProps) {
   useEffect(() => {
     const system = matchMedia("(prefers-color-scheme: dark)");
     const repaint = () => chart.current?.repaint();
+    const print = () => chart.current?.paintForPrint();
     system.addEventListener("change", repaint);
-    return () => system.removeEventListener("change", repaint);
+    addEventListener("beforeprint", print);
+    addEventListener("afterprint", repaint);
+    return () => {
+      system.removeEventListener("change", repaint);
+      removeEventListener("beforeprint", print);
+      removeEventListener("afterprint", repaint);
+    };
   }, []);
   const hands = useHands(chart, { span, whole, onSpan, at, point: setAt });
   const keysOf = onSpan === undefined ? bench.chart.onlyRead : bench.chart.label;

@@ -20,7 +20,7 @@ export function Exports({ run }: { readonly run: AnswerOf<Operations["GET /api/r
   );
   const png = async () => pngOf(await fileAt(`${base}/drawing.svg?width=1000`));
   return (
-    <section aria-labelledby="exports">
+    <section class="no-print" aria-labelledby="exports">
       <h2 id="exports">{bench.run.exportsTitle}</h2>
       <p>
         <Go to={{ page: "run-report", runId: run.id }}>{bench.run.testReport}</Go> {bench.run.testReportIs}

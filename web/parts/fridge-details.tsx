@@ -54,7 +54,7 @@ export function FridgeDetails({ fridge, changed }: FridgeDetailsProps) {
     }
   };
   return (
-    <section aria-labelledby="details">
+    <section class="no-print" aria-labelledby="details">
       <h2 id="details">{bench.details.title}</h2>
       <details>
         <summary>{bench.details.change}</summary>

@@ -48,7 +48,7 @@ export function HowRead({ run, edits, analysis, spanNow, mayChange, readAnew }: 
   return (
     <section class="how-read" aria-labelledby="how-read" ref={part}>
       <h2 id="how-read">{bench.read.title}</h2>
-      <p>{mayChange ? bench.read.lead : bench.read.leadOwner}</p>
+      <p class="no-print">{mayChange ? bench.read.lead : bench.read.leadOwner}</p>
       <Stretches run={run} edits={edits} analysis={analysis} make={mayChange ? make : null} />
       {edits.exclusions.length === 0 ? null : (
         <>

@@ -110,7 +110,7 @@ export function RunCurves({ run, onSpan, onDrawn, stretches, marks, crosses, rev
   };
   return (
     <>
-      <fieldset class="choice">
+      <fieldset class="choice no-print">
         <legend>{bench.run.positions}</legend>
         {held.map((position) => (
           <label key={position}>
@@ -132,7 +132,7 @@ export function RunCurves({ run, onSpan, onDrawn, stretches, marks, crosses, rev
         unit={isVolts ? "V" : undefined}
         class="tall"
       />
-      <p class="note">
+      <p class="note no-print">
         {bench.run.shown(
           drawn?.curves.reduce((sum, { readings }) => sum + readings, 0) ?? 0,
           drawn?.curves.some(({ isReduced }) => isReduced) ?? false,
