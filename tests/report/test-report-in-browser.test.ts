@@ -2,12 +2,12 @@
 
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { testReportPage } from "../../src/report/test-report/index.ts";
+import { type TestReport, testReportPage } from "../../src/report/test-report/index.ts";
 import { launchBrowser } from "../browser/browser.ts";
 import { context, weakOnGas } from "./fixture.ts";
 import { a4, nothingWrong, printed, seenAt } from "./page-seen.ts";
 
-const page = testReportPage({
+const report: TestReport = {
   madeMs: Date.UTC(2026, 5, 6, 8),
   letterhead: "Bench two",
   fridge: { name: "Larch", kind: "90 litre" },
@@ -26,7 +26,8 @@ const page = testReportPage({
   analysis: weakOnGas,
   context,
   service: null,
-});
+};
+const page = testReportPage(report);
 
 describe("the test report in a browser", { timeout: 60_000 }, () => {
   let browser: Browser;
@@ -37,6 +38,19 @@ describe("the test report in a browser", { timeout: 60_000 }, () => {
 
   test("three sources with causes, checks and cautions print on two pages of A4", async () => {
     expect(await printed(browser, page)).toEqual({ ...a4, sheets: 2 });
+  });
+
+  test("in print a long name in the run sheet leaves half of its column to what it names", async () => {
+    const tab = await browser.newPage({ viewport: { width: 680, height: 1000 } });
+    await tab.emulateMedia({ media: "print" });
+    const runs = [{ ...report.runs[0], sheet: { setting: "bench", gasChecked: true } as const }];
+    await tab.setContent(testReportPage({ ...report, runs, context: { ...context, language: "de" } }));
+    const share = await tab.evaluate(`(() => {
+      const sheet = document.querySelector(".columns dl");
+      return sheet.querySelector("dd").getBoundingClientRect().width / sheet.getBoundingClientRect().width;
+    })()`);
+    expect(share).toBeGreaterThan(0.5);
+    await tab.close();
   });
 
   for (const colorScheme of ["light", "dark"] as const) {

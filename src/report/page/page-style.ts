@@ -159,6 +159,7 @@ html:has(.test-report){font-size:7.6pt}
 .test-report .note{break-before:avoid}
 .test-report p,.test-report ul,.test-report ol,.test-report dl{margin:0 0 .4em}
 .test-report dl{gap:.05em 1em}
+.test-report .columns dl{grid-template-columns:fit-content(45%) 1fr}
 .test-report header+dl{grid-template-columns:max-content 1fr max-content 1fr}
 .test-report .checks{padding-left:1.4em}
 .test-report .checks>li{margin-bottom:.6em}
