@@ -271,6 +271,19 @@ test("the plan says in which order the sources were ticked, and without one it w
   expect(await page.locator("main").textContent()).not.toContain("One moment");
 });
 
+test("on a phone the known-good runs stand side by side in a table that need not be scrolled", {
+  timeout: 60_000,
+}, async () => {
+  await page.setViewportSize({ width: 360, height: 780 });
+  await page.goto(`${bench.base}/fridge/${fridge}`);
+  await page.getByText("How far they differ among themselves").click();
+  const table = page.getByRole("region", { name: "How far they differ among themselves" });
+  await table.getByRole("rowheader", { name: /known-good-1 on gas/ }).waitFor();
+  const [inner, outer] = await table.evaluate(({ scrollWidth, clientWidth }) => [scrollWidth, clientWidth]);
+  expect(inner).toBeLessThanOrEqual(outer);
+  await page.setViewportSize({ width: 1200, height: 900 });
+});
+
 test("the plan is printed on one sheet that says which fridge it is for", { timeout: 60_000 }, async () => {
   await page.goto(`${bench.base}/fridge/${fridge}/before-you-start`);
   await page.getByText("Hour by hour").waitFor();

@@ -9,6 +9,8 @@ import { bench, handFor, localOffset, names } from "../words.ts";
 import { Go } from "./going.tsx";
 import { Scroll } from "./scroll.tsx";
 
+type Analysis = AnswerOf<Operations["GET /api/runs/{runId}/verdict"]>;
+type Estimate = NonNullable<Analysis["stretches"][number]["finDifference"]>;
 type Run = AnswerOf<Operations["GET /api/runs"]>["runs"][number];
 
 interface BaselinesProps {
@@ -73,9 +75,12 @@ function Spread({ runs }: { readonly runs: readonly Run[] }) {
   return (
     <details>
       <summary>{bench.baselines.spread}</summary>
+      {/* Outside the table: that scrolls sideways on a phone, and a caption of its width would be cut off. */}
+      <p class="note" id="spread-is">
+        {bench.baselines.spreadCaption}
+      </p>
       <Scroll name={bench.baselines.spread}>
-        <table>
-          <caption>{bench.baselines.spreadCaption}</caption>
+        <table aria-describedby="spread-is">
           <thead>
             <tr>
               {bench.baselines.columns.map((column) => (
@@ -89,11 +94,13 @@ function Spread({ runs }: { readonly runs: readonly Run[] }) {
             {rows.map(({ run, stretch }) => (
               <tr key={`${run.id} ${stretch.start}`}>
                 <th scope="row">
-                  <Go to={{ page: "run", runId: run.id }}>{run.name}</Go>
+                  <Go to={{ page: "run", runId: run.id }}>{run.name}</Go>{" "}
+                  <span class="interval">{names.onSource(stretch.source)}</span>
                 </th>
-                <td>{names.onSource(stretch.source)}</td>
                 {[stretch.fit.initialSlope, stretch.finDifference, stretch.fit.depth].map((estimate, index) => (
-                  <td key={bench.baselines.columns[index + 2]}>{estimate === null ? "–" : hand.brief(estimate)}</td>
+                  <td key={bench.baselines.columns[index + 1]}>
+                    {estimate === null ? "–" : <Figure estimate={estimate} hand={hand} />}
+                  </td>
                 ))}
               </tr>
             ))}
@@ -101,6 +108,15 @@ function Spread({ runs }: { readonly runs: readonly Run[] }) {
         </table>
       </Scroll>
     </details>
+  );
+}
+
+/** The interval stands under its value; the value may part from its unit, so that a phone shows all columns. */
+function Figure({ estimate, hand }: { readonly estimate: Estimate; readonly hand: ReturnType<typeof handFor> }) {
+  return (
+    <>
+      {hand.value(estimate).replaceAll("\u00a0", " ")} <span class="interval">{hand.interval(estimate)}</span>
+    </>
   );
 }
 
