@@ -183,7 +183,7 @@ export const plan = {
   reasonsHeading: "Warum so",
   checklistHeading: "Vor dem ersten Einschalten abzuhaken",
   checklistNote:
-    "Was abgehakt ist, kommt auf das Laufblatt („coldfall sheet RUN --set FIELD=VALUE“, oder eine Datei neben dem Protokoll); was nicht abgehakt ist, wird im Bericht genannt.",
+    "Was abgehakt ist, kommt auf das Laufblatt (auf der Seite des Laufs, mit „coldfall sheet RUN --set FIELD=VALUE“ oder in einer Datei neben dem Protokoll); was nicht abgehakt ist, wird im Bericht genannt.",
   otherWay: (isSwitched: boolean) =>
     isSwitched
       ? "Der lange Weg, jedes Mal aus kaltem Kocher, zeigt auch Kältebeginn, Abkühlkonstante und Tiefe: ohne Umschalten im kalten Zustand planen."

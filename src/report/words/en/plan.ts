@@ -172,7 +172,7 @@ export const plan = {
   reasonsHeading: "Why so",
   checklistHeading: "To tick before the first switch-on",
   checklistNote:
-    'What is ticked goes on the run sheet ("coldfall sheet RUN --set FIELD=VALUE", or a file beside the log); what is not ticked is named on the report.',
+    'What is ticked goes on the run sheet (on the run\'s page, with "coldfall sheet RUN --set FIELD=VALUE", or in a file beside the log); what is not ticked is named on the report.',
   otherWay: (isSwitched: boolean) =>
     isSwitched
       ? "The long way, from a cold boiler each time, also shows onset, rate constant and depth: plan it without switching over while cold."
