@@ -55,6 +55,15 @@ test("who reads in Fahrenheit types in Fahrenheit", () => {
   expect(rowsOf("2026-07-18 09:00, 77, gas\n12:00, 95, gas", "F").map(({ ambient }) => ambient)).toEqual([25, 35]);
 });
 
+test("degrees named beside a temperature count, whichever the reader has chosen", () => {
+  for (const degrees of ["C", "F"] as const)
+    expect(
+      rowsOf("2026-07-18 09:00, 50 °F, gas\n12:00, 95F, gas\n15:00, 30°C, gas\n18:00, 22 °C, gas", degrees).map(
+        ({ ambient }) => ambient,
+      ),
+    ).toEqual([10, 35, 30, 22]);
+});
+
 for (const [text, problem, line, why] of [
   ["tomorrow, 27, gas", "no-time", 1, "no time"],
   ["09:00, 27, gas", "no-time", 1, "a time alone in the first line"],

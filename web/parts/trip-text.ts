@@ -98,14 +98,9 @@ function rowOf(
   let source: EnergySource | null = last?.source ?? null;
   let [sun, driving] = [false, false];
   for (const word of others.flatMap((part) => part.toLowerCase().split(/\s+(?=[a-z])/)).filter((part) => part !== "")) {
-    const number = Number(
-      word
-        .replace(",", ".")
-        .replace(/[\u2212]/, "-")
-        .replace(/\s*°?[cf]?$/, ""),
-    );
+    const typed = temperatureOf(word, degrees);
     const named = forecastSource(word);
-    if (Number.isFinite(number) && ambient === null) ambient = degrees === "F" ? (number - 32) / 1.8 : number;
+    if (typed !== null && ambient === null) ambient = typed;
     else if (named !== undefined) source = named;
     else if (ownWord("sun", word)) sun = forecastMark("sun", word) ?? sun;
     else if (ownWord("driving", word)) driving = forecastMark("driving", word) ?? driving;
@@ -115,6 +110,14 @@ function rowOf(
     return { problem: "no-ambient" };
   if (source === null) return { problem: "no-source" };
   return { unixMs, ambient, source, sun, driving };
+}
+
+/** °C; null where it is no temperature. Degrees named beside it count, whatever the reader has chosen. */
+function temperatureOf(word: string, degrees: "C" | "F"): number | null {
+  const [, figure, own] = /^(.*?)\s*(?:°?\s*([cf]))?$/.exec(word.replace(",", ".").replace("\u2212", "-")) ?? [];
+  const value = figure === undefined || figure === "" ? Number.NaN : Number(figure);
+  if (!Number.isFinite(value)) return null;
+  return (own?.toUpperCase() ?? degrees) === "F" ? (value - 32) / 1.8 : value;
 }
 
 /** "yes" and "no" are words of no column. */
