@@ -256,6 +256,20 @@ test("a forecast file chosen on the page answers for the trip, and stays there t
   );
 });
 
+test("the example of a trip is answered at once, on sources that the fridge has shown, in the reader's degrees", {
+  timeout: 60_000,
+}, async () => {
+  await page.goto(`${bench.base}/fridge/${fridge}/hot-days`);
+  await page.getByLabel("Fahrenheit").check();
+  await page.getByText("Or a trip: typed, pasted, or from a file").click();
+  await page.getByRole("button", { name: "Show me an example" }).click();
+  await page.getByRole("heading", { name: "The trip, hour by hour" }).waitFor();
+  const text = await page.getByLabel("The trip", { exact: true }).inputValue();
+  expect(text).toMatch(/09:00, 79 °F, off, driving/);
+  expect(await page.getByText("so nothing can be said of it").count()).toBe(0);
+  await page.getByLabel("Celsius").check();
+});
+
 test("the plan says in which order the sources were ticked, and without one it waits for nothing", {
   timeout: 60_000,
 }, async () => {

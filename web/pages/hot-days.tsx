@@ -1,7 +1,7 @@
 // Hot days, for the owner: where the fridge settles at a chosen ambient, or hour by hour on a trip.
 
 import { useState } from "preact/hooks";
-import { askedAmbient, type HeatSource, heatSources } from "../../src/schema/index.ts";
+import { askedAmbient, type EnergySource, type HeatSource, heatSources } from "../../src/schema/index.ts";
 import { ask, useAsked } from "../ask.ts";
 import { useKept } from "../kept-value.ts";
 import { FileDrop } from "../parts/file-drop.tsx";
@@ -62,7 +62,7 @@ export function HotDays({ fridgeId }: { readonly fridgeId: string }) {
           </select>
         </label>
       </div>
-      <TripForm take={setTrip} />
+      <TripForm fridgeId={fridgeId} take={setTrip} />
       {asked === null ? null : parts !== null ? (
         <Parts parts={wholeLetter(parts)} class="told" />
       ) : letter.code === "not-now" ? (
@@ -106,7 +106,12 @@ function Outside({ ambient, ask }: OutsideProps) {
   );
 }
 
-function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
+interface TripFormProps {
+  readonly fridgeId: string;
+  readonly take: (trip: Trip | null) => void;
+}
+
+function TripForm({ fridgeId, take }: TripFormProps) {
   const [text, setText] = useState("");
   const [said, setSaid] = useState<string | null>(null);
   const read = (text: string) => {
@@ -115,6 +120,14 @@ function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
       setSaid(bench.hot.understood(found.rows.length));
       take(found);
     } else setSaid(bench.hot.tripProblems[found.problem](found.line));
+  };
+  const showExample = async () => {
+    const { verdict } = await ask("GET /api/fridges/{fridgeId}/verdict", { params: { fridgeId } }).catch(
+      () => noVerdict,
+    );
+    const example = exampleTrip(verdict?.sources.map(({ source }) => source) ?? []);
+    setText(example);
+    read(example);
   };
   const readFile = async (file: File | undefined) => {
     if (file === undefined) return;
@@ -146,7 +159,7 @@ function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
         <FileDrop label={bench.hot.file} accept=".csv,.txt,.tsv,text/csv" take={readFile} />
         <div class="movers">
           <button type="submit">{bench.hot.answer}</button>
-          <button type="button" onClick={() => setText(bench.hot.example(new Date().getFullYear()))}>
+          <button type="button" onClick={showExample}>
             {bench.hot.exampleButton}
           </button>
           <button
@@ -163,4 +176,17 @@ function TripForm({ take }: { readonly take: (trip: Trip | null) => void }) {
       </form>
     </details>
   );
+}
+
+const noVerdict = { verdict: null };
+
+/** On sources that the fridge has shown: of others nothing could be said. */
+function exampleTrip(ran: readonly (EnergySource | null)[]): string {
+  const [first = "mains"] = heatSources.filter((source) => ran.includes(source));
+  const either = (wanted: HeatSource, other: EnergySource) =>
+    ran.length === 0 || ran.includes(wanted) ? wanted : other;
+  const sources = [either("mains", first), either("dc12", "off"), either("gas", first)];
+  const named = sources.map((source) => (source === "dc12" ? "12v" : source));
+  const at = (celsius: number) => `${Math.round(shownCelsius(celsius))} ${degreeSign()}`;
+  return bench.hot.example(new Date().getFullYear(), at, named);
 }

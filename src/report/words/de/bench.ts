@@ -379,8 +379,8 @@ export const bench = {
     file: "Oder legen Sie hier eine Datei mit der Vorhersage ab, oder wählen Sie eine: eine Tabelle aus solchen Zeilen. Nennt ihre erste Zeile die Spalten (time, ambient, source, sun, driving), ist sie in °C.",
     noTrip: "Ohne die Reise",
     understood: (rows: number) => `${rows} ${rows === 1 ? "Zeile" : "Zeilen"} verstanden.`,
-    example: (year: number) =>
-      `${year}-07-18 07:00, 22, mains, parked\n09:00, 26, 12v, driving\n13:00, 32, gas, parked, sun\n19:00, 27, gas, parked\n23:00, 22, mains\n08:00, 22, mains\n`,
+    example: (year: number, at: (celsius: number) => string, [night, drive, noon]: readonly string[]) =>
+      `${year}-07-18 07:00, ${at(22)}, ${night}, parked\n09:00, ${at(26)}, ${drive}, driving\n13:00, ${at(32)}, ${noon}, parked, sun\n19:00, ${at(27)}, ${noon}, parked\n23:00, ${at(22)}, ${night}\n08:00, ${at(22)}, ${night}\n`,
     tripProblems: {
       "no-time": (line: number) =>
         `Zeile ${line} beginnt nicht mit Tag und Zeit, etwa 2026-07-18 09:00. Darunter genügt eine Zeit allein.`,

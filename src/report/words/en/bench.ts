@@ -374,8 +374,8 @@ export const bench = {
     file: "Or drop a forecast file here, or choose it: a table of such lines. With the columns named in its first line (time, ambient, source, sun, driving) it is in °C.",
     noTrip: "Without the trip",
     understood: (rows: number) => `${rows} lines understood.`,
-    example: (year: number) =>
-      `${year}-07-18 07:00, 22, mains, parked\n09:00, 26, 12v, driving\n13:00, 32, gas, parked, sun\n19:00, 27, gas, parked\n23:00, 22, mains\n08:00, 22, mains\n`,
+    example: (year: number, at: (celsius: number) => string, [night, drive, noon]: readonly string[]) =>
+      `${year}-07-18 07:00, ${at(22)}, ${night}, parked\n09:00, ${at(26)}, ${drive}, driving\n13:00, ${at(32)}, ${noon}, parked, sun\n19:00, ${at(27)}, ${noon}, parked\n23:00, ${at(22)}, ${night}\n08:00, ${at(22)}, ${night}\n`,
     tripProblems: {
       "no-time": (line: number) =>
         `Line ${line} does not begin with a day and a time, such as 2026-07-18 09:00. Below it a time alone is enough.`,
