@@ -5,7 +5,7 @@ import { mkdirSync, readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { gzipSync } from "node:zlib";
 import { AxeBuilder } from "@axe-core/playwright";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readLog } from "../../src/ingest/index.ts";
 import { inks } from "../../src/report/for-pages.ts";
@@ -296,6 +296,21 @@ test("on a phone the known-good runs stand side by side in a table that need not
   const [inner, outer] = await table.evaluate(({ scrollWidth, clientWidth }) => [scrollWidth, clientWidth]);
   expect(inner).toBeLessThanOrEqual(outer);
   await page.setViewportSize({ width: 1200, height: 900 });
+});
+
+test("in a row fields and their button stand on one line, and a day with its clock is not cut off", {
+  timeout: 60_000,
+}, async () => {
+  await page.setViewportSize({ width: 1200, height: 900 });
+  await page.goto(`${bench.base}/run/${runs["after-the-winter"]}`);
+  await page.getByText("Leave readings out").click();
+  const row = page.locator("details", { hasText: "Leave readings out" }).locator(".row");
+  const boxOf = async (place: Locator) => (await place.boundingBox()) ?? { y: 0, height: 0, width: 0 };
+  const because = await boxOf(row.getByLabel("Because"));
+  const button = await boxOf(row.getByRole("button"));
+  expect(button.y + button.height).toBeCloseTo(because.y + because.height, 0);
+  for (const clock of await row.locator('input[type="datetime-local"]').all())
+    expect((await boxOf(clock)).width).toBeGreaterThan(240);
 });
 
 test("the plan is printed on one sheet that says which fridge it is for", { timeout: 60_000 }, async () => {
