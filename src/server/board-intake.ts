@@ -2,7 +2,7 @@
 
 import { inKeptUnit, type resolveSenml } from "../ingest/index.ts";
 import type { Refusal } from "../schema/api/index.ts";
-import { BadInput, kelvinOfZeroCelsius, msPerMinute, type Position, positions } from "../schema/index.ts";
+import { BadInput, msPerMinute, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
 import { runToRecord } from "../workshop/recording/index.ts";
 import { Problem } from "./problem.ts";
