@@ -21,9 +21,20 @@ export type RejectionCode =
   | "unknown-source";
 
 /** What an event was taken from. */
+/**
+ * What else explains that cooling stopped: a thermostat's first hold looks the same; or a probe at the boiler or in the
+ * flue shows that the heat goes on, so that it is no dead flame. null: nothing known.
+ */
+export type StopDoubt = "first-hold" | "heat-goes-on" | null;
+
 export interface EventSayings {
   "door-opened": { riseKelvin: number; minutes: number };
-  "cooling-stopped": { source: HeatSource | null; finDifferenceBefore: number; finDifferenceAfter: number };
+  "cooling-stopped": {
+    source: HeatSource | null;
+    finDifferenceBefore: number;
+    finDifferenceAfter: number;
+    doubt: StopDoubt;
+  };
   "thermostat-cycles": { duty: number; periodMinutes: number; cycles: number };
   "no-rows": { minutes: number };
   "probe-silent": { minutes: number };

@@ -60,8 +60,9 @@ function scatteredVolts({ ratedVolts }: SimulatedFridge, supply: Supply, factor:
 }
 
 /** Heat into the boiler now, W: less when the thermostat holds, none during an outage. */
-export function heatNow({ outages = [] }: SimulationPlan, night: Night, hours: number, calls: boolean): number {
+export function heatNow(plan: SimulationPlan, night: Night, hours: number, calls: boolean): number {
+  const { outages = [] } = plan;
   if (night.source === "off") return 0;
   const isOut = outages.some((outage) => hours >= outage.atHours && hours < outage.atHours + outage.hours);
-  return isOut ? 0 : night.heatWatts * throttle(night.source satisfies HeatSource, calls);
+  return isOut ? 0 : night.heatWatts * throttle(night.source satisfies HeatSource, calls, plan);
 }

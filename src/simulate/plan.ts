@@ -28,6 +28,10 @@ export interface SimulationPlan {
   readonly outages?: readonly Outage[];
   /** Cabinet air at which the thermostat holds; never reached unless stated. */
   readonly thermostatSetCelsius?: number;
+  /** Half of its band between switching off and on, K; 0.8 unless stated. */
+  readonly thermostatHalfBandKelvin?: number;
+  /** Share of the gas flame that it leaves burning, 0 where it shuts the gas and lights anew; 0.25 unless stated. */
+  readonly thermostatSmallFlame?: number;
   readonly supply?: Supply;
   /** A load known to those who wrote the sheet; at the ambient of the start unless `celsius` is given. */
   readonly load?: { readonly kilograms: number; readonly celsius?: number };

@@ -59,7 +59,7 @@ export function simulateRun(plan: SimulationPlan): SimulatedRun {
     if (step === 0) state = withLoad(plan, prepared, state, ventCelsius);
     if (step >= 0 && step % stepsPerReading === 0) logger.read(step / stepsPerReading, hours, nights[now]);
 
-    calls = callsForHeat(calls, state.cabinet.air, plan.thermostatSetCelsius);
+    calls = callsForHeat(calls, state.cabinet.air, plan);
     cooling[now].push({ hours, watts: coolingNow(state, prepared, ventCelsius) });
     const heatWatts = heatNow(plan, nights[now], hours, calls);
     const doorOpen = doorShare(plan, hours, stepHours);

@@ -4,17 +4,14 @@
 // `npm run bench stop-study [NIGHTS] [list]`; seeds are 1 to NIGHTS, 120 unless stated.
 
 import { msPerHour, msPerMinute } from "../../src/schema/index.ts";
-import { findEvents } from "../../src/science/readings/events/find-events.ts";
-import type { Series } from "../../src/science/readings/series.ts";
-import { findStretches } from "../../src/science/readings/stretches.ts";
 import { workingSeries } from "../../src/science/readings/working-series.ts";
 import { randomFridge, type SimulationPlan, simulateRun } from "../../src/simulate/index.ts";
 import { seededRandom } from "../../src/simulate/seeded-random.ts";
+import { quantile, watchedNight } from "./cases/watched-night.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const nights = Number(process.argv[3] ?? 120);
 const isListing = process.argv[4] === "list";
-const lookEveryMs = 2 * msPerMinute;
 const start = Date.UTC(2026, 5, 4, 19);
 const sources = ["gas", "mains", "dc12"] as const;
 type Kind = "pulling down or settled" | "thermostat cycling" | "on 12 V";
@@ -67,27 +64,6 @@ function nightOf(seed: number): NightPlan {
   };
 }
 
-/** The series up to an instant. */
-function until(series: Series, unixMs: number): Series {
-  const found = series.unixMs.findIndex((at) => at > unixMs);
-  const rows = found < 0 ? series.unixMs.length : found;
-  const columns = Object.entries(series.columns).map(([position, values]) => [position, values.subarray(0, rows)]);
-  return {
-    ...series,
-    unixMs: series.unixMs.subarray(0, rows),
-    columns: Object.fromEntries(columns),
-    sourceCodes: series.sourceCodes?.subarray(0, rows) ?? null,
-  } as Series;
-}
-
-/** Whether cooling is said to have stopped, and not to have come back, at the end of these readings. */
-function isStopped(series: Series): boolean {
-  const last = series.unixMs[series.unixMs.length - 1];
-  return findEvents(series, findStretches(series, [])).some(
-    ({ kind, endMs }) => kind === "cooling-stopped" && endMs >= last,
-  );
-}
-
 interface Tally {
   nights: number;
   dead: number;
@@ -104,16 +80,7 @@ for (let seed = 1; seed <= nights; seed++) {
   tallies.set(kind, tally);
   tally.nights++;
   const whole = workingSeries(simulateRun(plan).recording);
-  const endMs = whole.unixMs[whole.unixMs.length - 1];
-  let firstFalseMs: number | null = null;
-  let seenMs: number | null = null;
-  for (let at = start + msPerHour; at <= endMs && seenMs === null; at += lookEveryMs) {
-    // Between a false alarm and the failure nothing new is learnt.
-    if (firstFalseMs !== null && (deadMs === null || at < deadMs)) continue;
-    if (!isStopped(until(whole, at))) continue;
-    if (deadMs === null || at < deadMs) firstFalseMs = at;
-    else seenMs = at;
-  }
+  const { firstFalseMs, seenMs } = watchedNight(whole, deadMs);
   if (firstFalseMs !== null) {
     tally.falseNights++;
     tally.wrong.push(`false at ${((firstFalseMs - start) / msPerHour).toFixed(2)} h, seed ${seed}, ${kind}`);
@@ -126,10 +93,6 @@ for (let seed = 1; seed <= nights; seed++) {
   } else tally.minutes.push((seenMs - deadMs) / msPerMinute);
 }
 
-const quantile = (values: readonly number[], share: number) =>
-  values.length === 0
-    ? "–"
-    : values.toSorted((a, b) => a - b)[Math.min(values.length - 1, Math.floor(share * values.length))].toFixed(0);
 printTable(
   [
     "nights",

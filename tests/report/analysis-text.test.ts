@@ -116,7 +116,7 @@ test("where cooling stopped while the source said on, the causes do not say that
     position: null,
     size: 2,
     sizeUnit: "h",
-    reason: { code: "cooling-stopped", source: "mains", finDifferenceBefore: 8, finDifferenceAfter: 0 },
+    reason: { code: "cooling-stopped", source: "mains", finDifferenceBefore: 8, finDifferenceAfter: 0, doubt: null },
   } as const;
   expect(print({ ...nothingHeated, causes: [sound] })).toMatch(/96 % {2}nothing unusual\n/);
   expect(print({ ...nothingHeated, causes: [sound], events: [stop] })).toMatch(

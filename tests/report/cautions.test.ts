@@ -292,7 +292,7 @@ for (const language of languageCodes) {
       for (const source of ["gas", null] as const) {
         const event = say(
           own.events,
-          { code: "cooling-stopped", source, finDifferenceBefore: 6, finDifferenceAfter: 0 },
+          { code: "cooling-stopped", source, finDifferenceBefore: 6, finDifferenceAfter: 0, doubt: "heat-goes-on" },
           hand,
         );
         expect(event).toContain(own.cautions["stopped-on-gas"].text);

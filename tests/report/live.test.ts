@@ -45,6 +45,7 @@ const stopAlarm = (estimate: LiveEstimate): readonly Alarm[] =>
     kind: "cooling",
     unixMs: estimate.nowMs,
     stoppedSinceMs: estimate.stopped?.startMs ?? null,
+    doubt: estimate.stopped?.doubt ?? null,
   }).raised;
 
 describe("on mains with cold proven", () => {
@@ -111,7 +112,7 @@ test("a flame that went out is told with what not to do, on top and at its alarm
   const calm = toldAfter("mains", 2.5);
   expect(unwrapped(liveText(calm, context, alarms, options))).toMatch(/Alarms.*Do not relight from here/);
   expect(alarmText(alarms[0], { language: "en", utcOffsetMinutes: 120 })).toMatch(
-    /the flame may have gone out\. .*Do not relight from here.*licensed/,
+    /The flame may have gone out\. .*Do not relight from here.*licensed/,
   );
 });
 
@@ -148,7 +149,7 @@ describe("every saying of a live run", () => {
     "makes-cold": { source: "dc12", strengthByMs: null },
     "strength-so-far": { source: "mains", strength, verdict: "weak" },
     "does-not-cool": { source: "gas", hours: 4.5 },
-    stopped: { source: null, sinceMs: 0 },
+    stopped: { source: null, sinceMs: 0, doubt: "heat-goes-on" },
   };
   const proofs: LiveProofSayings = {
     "heat-by-watts": { watts: 124 },
@@ -166,7 +167,7 @@ describe("every saying of a live run", () => {
     "no-fins-no-ambient": {},
   };
   const reasons: AlarmSayings = {
-    "cooling-stopped": { source: "mains", sinceMs: 0 },
+    "cooling-stopped": { source: "mains", sinceMs: 0, doubt: null },
     "cabinet-warm": { celsius: 9, limitCelsius: 8, sinceMs: 0 },
     "probe-lost": { position: "cabinet", lastMs: 0 },
     "board-silent": { board: "b1", lastMs: 0 },

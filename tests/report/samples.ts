@@ -148,7 +148,7 @@ export const reasonSamples: ReasonSayings = {
 
 export const eventSamples: EventSayings = {
   "door-opened": { riseKelvin: 3.1, minutes: 2 },
-  "cooling-stopped": { source: "gas", finDifferenceBefore: 6, finDifferenceAfter: 0.3 },
+  "cooling-stopped": { source: "gas", finDifferenceBefore: 6, finDifferenceAfter: 0.3, doubt: "first-hold" },
   "thermostat-cycles": { duty: 0.6, periodMinutes: 40, cycles: 7 },
   "no-rows": { minutes: 18 },
   "probe-silent": { minutes: 12 },

@@ -4,6 +4,7 @@ import { type HeatSource, msPerMinute, type Position } from "../../schema/index.
 import type { CautionCode } from "../sayings.ts";
 import type { AlarmSaying } from "./alarm-sayings.ts";
 import { type AlarmKey, type AlarmLimits, type AlarmState, hasAlarm } from "./alarm-state.ts";
+import { cautionsOfStop } from "./live-head.ts";
 
 /** A cause that is there now. */
 export interface Condition extends AlarmKey {
@@ -25,17 +26,19 @@ export function conditionsOf(state: AlarmState, limits: AlarmLimits): readonly C
   ];
 }
 
-function stoppedCondition({ stoppedSinceMs, source }: AlarmState, heat: HeatSource | null): readonly Condition[] {
+function stoppedCondition(
+  { stoppedSinceMs, stopDoubt = null, source }: AlarmState,
+  heat: HeatSource | null,
+): readonly Condition[] {
   if (stoppedSinceMs === null || source === "off") return [];
-  const mayBeGas = heat === "gas" || heat === null;
   return [
     {
       kind: "cooling-stopped",
       // A flame that dies is another alarm than the element that failed at night, though nobody has seen that one yet.
       subject: heat ?? "",
-      reason: { code: "cooling-stopped", source: heat, sinceMs: stoppedSinceMs },
-      cautions: mayBeGas ? ["stopped-on-gas", "gas"] : ["night", heat],
-      isUrgent: mayBeGas,
+      reason: { code: "cooling-stopped", source: heat, sinceMs: stoppedSinceMs, doubt: stopDoubt },
+      cautions: cautionsOfStop(heat, stopDoubt),
+      isUrgent: heat === "gas" || heat === null,
     },
   ];
 }

@@ -3,7 +3,7 @@
 
 import { type EnergySource, msPerMinute, type Position } from "../../schema/index.ts";
 import type { DayHours } from "../plan/day-hours.ts";
-import type { CautionCode } from "../sayings.ts";
+import type { CautionCode, StopDoubt } from "../sayings.ts";
 import type { AlarmKind, AlarmSaying } from "./alarm-sayings.ts";
 import { oddness } from "./reading-screen.ts";
 
@@ -60,8 +60,13 @@ export type AlarmInput =
   | { readonly kind: "dismissed"; readonly unixMs: number; readonly board: string }
   /** What it runs on from now on; null when what was said was taken back. */
   | { readonly kind: "source"; readonly unixMs: number; readonly source: EnergySource | null }
-  /** What `LiveEstimate.stopped` says: since when cooling has stopped, or null. */
-  | { readonly kind: "cooling"; readonly unixMs: number; readonly stoppedSinceMs: number | null }
+  /** What `LiveEstimate.stopped` says: since when cooling has stopped, or null; and what else explains it. */
+  | {
+      readonly kind: "cooling";
+      readonly unixMs: number;
+      readonly stoppedSinceMs: number | null;
+      readonly doubt: StopDoubt;
+    }
   | { readonly kind: "disk"; readonly unixMs: number; readonly freeMegabytes: number }
   | { readonly kind: "acknowledged"; readonly unixMs: number; readonly alarm: AlarmKey; readonly by?: string }
   /** Time went on; now and then, at least once a minute. */
@@ -92,6 +97,8 @@ export interface AlarmState {
   readonly nowMs: number;
   readonly source: EnergySource | null;
   readonly stoppedSinceMs: number | null;
+  /** Missing from a state that was kept before it was told. */
+  readonly stopDoubt?: StopDoubt;
   readonly wasCold: boolean;
   /** A cabinet above its limit: since when, when last, and how warm then. */
   readonly warm: { readonly sinceMs: number; readonly lastMs: number; readonly celsius: number } | null;
@@ -185,7 +192,11 @@ function take(state: AlarmState, input: AlarmInput, limits: AlarmLimits): AlarmS
         wasCold: input.source === "off" ? false : state.wasCold,
       };
     case "cooling":
-      return { ...state, stoppedSinceMs: state.source === "off" ? null : input.stoppedSinceMs };
+      return {
+        ...state,
+        stoppedSinceMs: state.source === "off" ? null : input.stoppedSinceMs,
+        stopDoubt: input.doubt,
+      };
     case "disk":
       return { ...state, freeMegabytes: input.freeMegabytes };
     case "acknowledged":

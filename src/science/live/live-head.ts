@@ -3,7 +3,7 @@
 import { type EnergySource, type HeatSource, msPerHour } from "../../schema/index.ts";
 import { isKnown } from "../numbers/estimate.ts";
 import { usualOnsetHours } from "../plan/proofs.ts";
-import type { CautionCode } from "../sayings.ts";
+import type { CautionCode, StopDoubt } from "../sayings.ts";
 import { notCoolingHours } from "../verdict/stretch-verdict.ts";
 import type { LiveEstimate } from "./live-run.ts";
 import type { LiveHead, LiveHeadSaying } from "./live-sayings.ts";
@@ -23,7 +23,7 @@ function headSaying(
   if (on === "off") return parts > 1 ? { code: "warming-back", sinceMs } : { code: "settling" };
   const source = on;
   if (finding === null) return { code: "too-little-yet", source };
-  if (stopped !== null) return { code: "stopped", source, sinceMs: stopped.startMs };
+  if (stopped !== null) return { code: "stopped", source, sinceMs: stopped.startMs, doubt: stopped.doubt };
   if (proofs === null) return { code: "looks-off" };
   const hours = (nowMs - sinceMs) / msPerHour;
   if (finding.verdict === "not-cooling") return { code: "does-not-cool", source, hours };
@@ -41,11 +41,11 @@ function headSaying(
   return { code: "no-cold-yet", source, hours, deadAtMs };
 }
 
-function cautionsOf({ code }: LiveHeadSaying, source: HeatSource | null): readonly CautionCode[] {
+function cautionsOf(saying: LiveHeadSaying, source: HeatSource | null): readonly CautionCode[] {
   const mayBeGas = source === "gas" || source === null;
-  switch (code) {
+  switch (saying.code) {
     case "stopped":
-      return mayBeGas ? ["stopped-on-gas", "gas"] : ["night", source];
+      return cautionsOfStop(source, saying.doubt);
     case "does-not-cool":
     case "no-cold-yet":
       return ["no-cold", ...(source === null ? (["gas"] as const) : [source])];
@@ -63,6 +63,12 @@ function cautionsOf({ code }: LiveHeadSaying, source: HeatSource | null): readon
       return [];
   }
 }
+
+/** Cooling that stopped; heat that goes on without cold is one thing more to heed. */
+export const cautionsOfStop = (source: HeatSource | null, doubt: StopDoubt): readonly CautionCode[] => [
+  ...(doubt === "heat-goes-on" ? (["no-cold"] as const) : []),
+  ...(source === "gas" || source === null ? (["stopped-on-gas", "gas"] as const) : (["night", source] as const)),
+];
 
 /** What is to be heeded from the moment the fridge is switched to a source, before any reading tells more. */
 export function cautionsOnSource(source: EnergySource): readonly CautionCode[] {

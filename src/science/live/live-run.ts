@@ -17,10 +17,11 @@ import {
 import { usualMargin } from "../analyse.ts";
 import { type RunEvidence, runEvidence, type StretchEvidence } from "../evidence/run-evidence.ts";
 import { warmingRatio } from "../evidence/warming-ratio.ts";
-import type { RunEvent, StretchFinding } from "../findings.ts";
+import type { StretchFinding } from "../findings.ts";
 import { isKnown, unknown } from "../numbers/estimate.ts";
 import { betterCurveHours, curveHours, usualOnsetHours } from "../plan/proofs.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
+import type { StopDoubt } from "../sayings.ts";
 import { finsAloneHours } from "../strength/comparison.ts";
 import { knownGoodBySource, runsInOrder } from "../strength/known-good.ts";
 import { nightSpread } from "../strength/night-spread.ts";
@@ -57,7 +58,10 @@ export interface LiveGoalState {
 }
 
 /** Since when there is no cooling any more. */
-type CoolingStop = Pick<RunEvent, "startMs">;
+interface CoolingStop {
+  readonly startMs: number;
+  readonly doubt: StopDoubt;
+}
 
 /** What is known at one instant of the stretch that goes on. */
 export interface LiveEstimate extends LiveNumbers {
@@ -301,15 +305,14 @@ function goalsOf(
  */
 function unsaidStop({ stretches }: RunEvidence): CoolingStop | null {
   const [before, last] = [stretches.at(-2), stretches.at(-1)];
-  return before?.stretch.heated && last !== undefined ? { startMs: last.stretch.startMs } : null;
+  return before?.stretch.heated && last !== undefined ? { startMs: last.stretch.startMs, doubt: "first-hold" } : null;
 }
 
 /** A stop that lasts to the end of the readings. */
 function stoppedIn({ events, series }: RunEvidence, { stretch }: StretchEvidence): CoolingStop | null {
   const last = series.unixMs[series.unixMs.length - 1];
-  return (
-    events.findLast(
-      ({ kind, startMs, endMs }) => kind === "cooling-stopped" && startMs >= stretch.startMs && endMs >= last,
-    ) ?? null
+  const stop = events.findLast(
+    ({ kind, startMs, endMs }) => kind === "cooling-stopped" && startMs >= stretch.startMs && endMs >= last,
   );
+  return stop?.reason.code === "cooling-stopped" ? { startMs: stop.startMs, doubt: stop.reason.doubt } : null;
 }

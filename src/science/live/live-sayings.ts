@@ -3,7 +3,7 @@
 import type { Verdict } from "../../schema/documents/index.ts";
 import type { HeatSource, Nothing, SayingOf } from "../../schema/index.ts";
 import type { Estimate } from "../numbers/estimate.ts";
-import type { CautionCode } from "../sayings.ts";
+import type { CautionCode, StopDoubt } from "../sayings.ts";
 
 /** What a proof rests on, or what it lacks. */
 export interface LiveProofSayings {
@@ -39,7 +39,7 @@ export interface LiveHeadSayings {
   "makes-cold": { source: HeatSource | null; strengthByMs: number | null };
   "strength-so-far": { source: HeatSource | null; strength: Estimate; verdict: Verdict };
   "does-not-cool": { source: HeatSource | null; hours: number };
-  stopped: { source: HeatSource | null; sinceMs: number };
+  stopped: { source: HeatSource | null; sinceMs: number; doubt: StopDoubt };
 }
 export type LiveHeadSaying = SayingOf<LiveHeadSayings>;
 

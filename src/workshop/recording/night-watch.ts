@@ -170,7 +170,12 @@ export class NightWatch {
     if (this.#nowMs - this.#lookedMs >= this.#options.lookEveryMs) {
       this.#lookedMs = this.#nowMs;
       const { stopped } = this.tell();
-      await this.#step({ kind: "cooling", unixMs: this.#nowMs, stoppedSinceMs: stopped?.startMs ?? null });
+      await this.#step({
+        kind: "cooling",
+        unixMs: this.#nowMs,
+        stoppedSinceMs: stopped?.startMs ?? null,
+        doubt: stopped?.doubt ?? null,
+      });
       await this.#store.settings.set(settingName(this.#run), this.#alarms as unknown as Json);
     }
   }

@@ -180,6 +180,58 @@ describe("cooling that stops", () => {
     expect(reason.finDifferenceAfter).toBeLessThan(0.5 * reason.finDifferenceBefore);
   });
 
+  describe("with a thermostat, on gas", () => {
+    const steady = { meanCelsius: 24, swingKelvin: 0, wanderKelvin: 0.2 };
+    const held = (hours: number, change: Partial<SimulationPlan> = {}) => {
+      const schedule = [
+        { source: "off", hours: 0.75 },
+        { source: "gas", hours: hours - 0.75 },
+      ] as const;
+      return found({ schedule, samplingSeconds: 60, ambient: steady, thermostatSetCelsius: 7, ...change }).events.map(
+        ({ reason }) => reason,
+      );
+    };
+    const boiler = { probes: { boiler: {} } } as const;
+    const outages = [{ atHours: 5.05, hours: 9 }];
+
+    test("a first hold looks like a dead flame, and the stop says so", () => {
+      expect(held(6.05)).toMatchObject([{ code: "cooling-stopped", doubt: "first-hold" }]);
+      expect(held(6.05, { outages })).toMatchObject([{ code: "cooling-stopped", doubt: "first-hold" }]);
+    });
+
+    test("a boiler probe shows that the small flame burns, and a dead one is told no later", () => {
+      for (const hours of [5.95, 6.05, 6.15]) {
+        expect(held(hours, boiler)).toEqual([]);
+        expect(held(hours, { ...boiler, outages })).toMatchObject([{ code: "cooling-stopped", doubt: "first-hold" }]);
+      }
+    });
+
+    test("a boiler probe that is stuck, silent or not hot hushes nothing", () => {
+      const spoilt = (as: "stuck" | "missing") => [{ position: "boiler" as const, atHours: 5, hours: 9, as }];
+      expect(held(6.05, { ...boiler, outages, spoilt: spoilt("stuck") })).toHaveLength(1);
+      expect(held(6.05, { ...boiler, outages, spoilt: spoilt("missing") })).toHaveLength(1);
+      expect(held(6.05, { probes: { boiler: { offsetKelvin: -90 } } })).toHaveLength(1);
+    });
+
+    test("cold that stays away though the boiler stays hot is told once no thermostat holds for so long, as no dead flame", () => {
+      const small = { ...boiler, thermostatSmallFlame: 0.25, thermostatHalfBandKelvin: 8 };
+      const codes = (hours: number) => held(hours, { ...small, thermostatSetCelsius: 14.2 });
+      expect(codes(6.6)).toEqual([]);
+      expect(codes(7.6)).toMatchObject([{ code: "cooling-stopped", doubt: "heat-goes-on" }]);
+    });
+
+    test("after holds a flame that died is told once the cabinet is warmer than they let it be, and is no first hold", () => {
+      for (const [diedHours, minutes] of [
+        [6.9, 68],
+        [8.5, 74],
+        [9.2, 50],
+      ]) {
+        const told = held(diedHours + minutes / 60, { outages: [{ atHours: diedHours, hours: 20 }] });
+        expect(told.filter(({ code }) => code === "cooling-stopped")).toMatchObject([{ doubt: null }]);
+      }
+    });
+  });
+
   test("warming back after the switch-off is no stop", () => {
     expect(
       found({

@@ -4,6 +4,7 @@ import type { Phrases } from "../../../schema/index.ts";
 import type { AlarmKind, AlarmSayings } from "../../../science/live/index.ts";
 import type { Hand } from "../../hand.ts";
 import { onSource, positionNames, rejections } from "./names.ts";
+import { mayHaveStopped } from "./stopped.ts";
 
 const names: { readonly [K in AlarmKind]: string } = {
   "cooling-stopped": "Kühlung ausgefallen",
@@ -15,14 +16,8 @@ const names: { readonly [K in AlarmKind]: string } = {
 };
 
 const reasons: Phrases<AlarmSayings, Hand> = {
-  "cooling-stopped": ({ source, sinceMs }, hand) => {
-    const stopped = `Die Kühlung ${onSource(source)} ist ausgefallen, etwa um ${hand.clock(sinceMs)}`;
-    // Of four simulated nights on which a thermostat cycles, three raise this at its first hold (tests/bench/stop-study.ts).
-    const orHeld = "Ein Thermostat, der zum ersten Mal abschaltet, sieht genauso aus.";
-    if (source === "gas") return `${stopped}; die Flamme ist vielleicht erloschen. ${orHeld}`;
-    if (source === null) return `${stopped}; falls es Gas war, ist die Flamme vielleicht erloschen. ${orHeld}`;
-    return `${stopped}; die Versorgung ist vielleicht weggefallen.${source === "mains" ? ` ${orHeld}` : ""}`;
-  },
+  "cooling-stopped": ({ source, sinceMs, doubt }, hand) =>
+    `Die Kühlung ${onSource(source)} ist ausgefallen, etwa um ${hand.clock(sinceMs)}. ${mayHaveStopped(source, doubt)}`,
   "cabinet-warm": ({ celsius, limitCelsius, sinceMs }, hand) =>
     `Der Kühlraum hat ${hand.quantity(celsius, "Cel", 1)} und liegt seit ${hand.clock(sinceMs)} über ${hand.quantity(limitCelsius, "Cel", 1)}.`,
   "probe-lost": ({ position, lastMs }, hand) =>

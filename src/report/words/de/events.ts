@@ -5,6 +5,7 @@ import type { EventSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { cautionClose, cautions } from "./cautions.ts";
 import { onSource } from "./names.ts";
+import { mayHaveStopped } from "./stopped.ts";
 
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 const minutesLong = (minutes: number, hand: Hand) => hand.span(minutes / 60);
@@ -13,14 +14,11 @@ export const events: Phrases<EventSayings, Hand> = {
   "door-opened": ({ riseKelvin, minutes }, hand) =>
     `Der Kühlraum stieg in ${minutesLong(minutes, hand)} um ${kelvin(riseKelvin, hand)}, wie beim Öffnen der Tür.`,
   // The caution stands in the sentence: a flame that went out must never be told without it.
-  "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter }, hand) => {
+  "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter, doubt }, hand) => {
     const seen = `Die Kühlung ${onSource(source)} fiel aus: Die Rippen waren erst ${kelvin(finDifferenceBefore, hand)}, dann nur noch ${kelvin(finDifferenceAfter, hand)} kälter als die Kühlraumluft.`;
-    if (isElectric(source)) return `${seen} Die Versorgung ist vielleicht weggefallen.`;
-    const flame =
-      source === "gas"
-        ? "Die Flamme ist vielleicht erloschen."
-        : "Falls es Gas war, ist die Flamme vielleicht erloschen.";
-    return `${seen} ${flame} Vorsicht: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
+    const why = mayHaveStopped(source, doubt);
+    if (isElectric(source)) return `${seen} ${why}`;
+    return `${seen} ${why} Vorsicht: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
   },
   "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
     `Der Thermostat taktete ${hand.number(cycles, 0)}-mal, alle ${minutesLong(periodMinutes, hand)}, und heizte ${hand.percent(duty)} der Zeit.`,

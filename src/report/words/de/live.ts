@@ -6,6 +6,7 @@ import type { LiveGoal, LiveHeadSayings, LiveProofSayings } from "../../../scien
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { onSource, startingOf, verdictNames } from "./names.ts";
+import { mayHaveStopped } from "./stopped.ts";
 
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 /** A verdict on a stretch that is not over. */
@@ -48,8 +49,8 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
     `${capital(onSource(source))} ${soFar[verdict]}: Kühlleistung ${hand.brief(strength)} des Bezugs.`,
   "does-not-cool": ({ source, hours }, hand) =>
     `${capital(onSource(source))} kühlt er nicht: keine Kälte ${hand.span(hours)} nach ${startingOf(source)}.`,
-  stopped: ({ source, sinceMs }, hand) =>
-    `Die Kühlung ${onSource(source)} ist ausgefallen, etwa um ${hand.clock(sinceMs)}.${source === "gas" ? " Die Flamme ist vielleicht erloschen." : source === null ? " Falls es Gas war, ist die Flamme vielleicht erloschen." : " Die Versorgung ist vielleicht weggefallen."}${source === "dc12" ? "" : " Ein Thermostat, der zum ersten Mal abschaltet, sieht genauso aus."}`,
+  stopped: ({ source, sinceMs, doubt }, hand) =>
+    `Die Kühlung ${onSource(source)} ist ausgefallen, etwa um ${hand.clock(sinceMs)}. ${mayHaveStopped(source, doubt)}`,
 };
 
 /** Completes "Wärme nachgewiesen um 13:52: ..." and the like, without a full stop. */

@@ -4,6 +4,7 @@ import type { Phrases } from "../../../schema/index.ts";
 import type { AlarmKind, AlarmSayings } from "../../../science/live/index.ts";
 import type { Hand } from "../../hand.ts";
 import { onSource, positionNames, rejections } from "./names.ts";
+import { mayHaveStopped } from "./stopped.ts";
 
 const names: { readonly [K in AlarmKind]: string } = {
   "cooling-stopped": "cooling stopped",
@@ -15,14 +16,8 @@ const names: { readonly [K in AlarmKind]: string } = {
 };
 
 const reasons: Phrases<AlarmSayings, Hand> = {
-  "cooling-stopped": ({ source, sinceMs }, hand) => {
-    const stopped = `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}`;
-    // Of four simulated nights on which a thermostat cycles, three raise this at its first hold (tests/bench/stop-study.ts).
-    const orHeld = "A thermostat that holds for the first time looks the same.";
-    if (source === "gas") return `${stopped}; the flame may have gone out. ${orHeld}`;
-    if (source === null) return `${stopped}; if this is gas, the flame may have gone out. ${orHeld}`;
-    return `${stopped}; the supply may have been lost.${source === "mains" ? ` ${orHeld}` : ""}`;
-  },
+  "cooling-stopped": ({ source, sinceMs, doubt }, hand) =>
+    `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}. ${mayHaveStopped(source, doubt)}`,
   "cabinet-warm": ({ celsius, limitCelsius, sinceMs }, hand) =>
     `The cabinet is at ${hand.quantity(celsius, "Cel", 1)}, above ${hand.quantity(limitCelsius, "Cel", 1)} since ${hand.clock(sinceMs)}.`,
   "probe-lost": ({ position, lastMs }, hand) =>

@@ -5,6 +5,7 @@ import type { EventSayings } from "../../../science/index.ts";
 import type { Hand } from "../../hand.ts";
 import { cautionClose, cautions } from "./cautions.ts";
 import { onSource } from "./names.ts";
+import { mayHaveStopped } from "./stopped.ts";
 
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 const minutesLong = (minutes: number, hand: Hand) => hand.span(minutes / 60);
@@ -13,11 +14,11 @@ export const events: Phrases<EventSayings, Hand> = {
   "door-opened": ({ riseKelvin, minutes }, hand) =>
     `The cabinet rose ${kelvin(riseKelvin, hand)} within ${minutesLong(minutes, hand)}, as when the door is opened.`,
   // The caution stands in the sentence: a flame that went out must never be told without it.
-  "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter }, hand) => {
+  "cooling-stopped": ({ source, finDifferenceBefore, finDifferenceAfter, doubt }, hand) => {
     const seen = `Cooling stopped ${onSource(source)}: the fins went from ${kelvin(finDifferenceBefore, hand)} to ${kelvin(finDifferenceAfter, hand)} colder than the cabinet air.`;
-    if (isElectric(source)) return `${seen} The supply may have been lost.`;
-    const flame = source === "gas" ? "The flame may have gone out." : "If this was gas, the flame may have gone out.";
-    return `${seen} ${flame} Caution: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
+    const why = mayHaveStopped(source, doubt);
+    if (isElectric(source)) return `${seen} ${why}`;
+    return `${seen} ${why} Caution: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
   },
   "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
     `The thermostat cycled ${hand.count(cycles, { one: "time", other: "times" })}, every ${minutesLong(periodMinutes, hand)}, heating ${hand.percent(duty)} of the time.`,

@@ -6,6 +6,7 @@ import type { LiveGoal, LiveHeadSayings, LiveProofSayings } from "../../../scien
 import type { Hand } from "../../hand.ts";
 import { capital } from "../phrasing.ts";
 import { bareSource, onSource, startingOf, verdictNames } from "./names.ts";
+import { mayHaveStopped } from "./stopped.ts";
 
 const kelvin = (value: number, hand: Hand) => hand.quantity(value, "K", 1);
 const subject = (source: EnergySource | null) => (source === null ? "the unnamed source" : bareSource(source));
@@ -48,8 +49,8 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
     `${capital(onSource(source))} ${soFar[verdict]}: cooling strength ${hand.brief(strength)} of known-good.`,
   "does-not-cool": ({ source, hours }, hand) =>
     `${capital(subject(source))} does not cool: no cold ${hand.span(hours)} after ${startingOf(source)}.`,
-  stopped: ({ source, sinceMs }, hand) =>
-    `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}.${source === "gas" ? " The flame may have gone out." : source === null ? " If this is gas, the flame may have gone out." : " The supply may have been lost."}${source === "dc12" ? "" : " A thermostat that holds for the first time looks the same."}`,
+  stopped: ({ source, sinceMs, doubt }, hand) =>
+    `Cooling has stopped ${onSource(source)}, about ${hand.clock(sinceMs)}. ${mayHaveStopped(source, doubt)}`,
 };
 
 /** Completes "heat proven at 13:52: ..." and the like, without a full stop. */

@@ -16,9 +16,15 @@ export interface CoolingPause {
   readonly signLeast: number;
   /** Level of the cabinet (else the evaporator) where cooling failed, °C. */
   readonly levelAtStop: number;
+  /** Its highest, °C, up to where returning cold had turned it. */
+  readonly levelHighest: number;
+  /** Its last within the pause, °C. */
+  readonly levelLast: number;
 }
 
 const levelMs = 5 * msPerMinute;
+/** Cold that comes back needs so long to turn the cabinet, ms. */
+const turnsMs = 20 * msPerMinute;
 /** Where cooling has paused the cabinet warms: by this much at least, K, unless the pause has only just begun, ms. */
 const leastWarming = 0.5;
 const justBegunMs = 30 * msPerMinute;
@@ -38,6 +44,12 @@ export function coolingPauses(series: Series, stretch: Stretch): CoolingPause[] 
   const level = cabinet?.some(Number.isFinite) ? cabinet : (evaporator ?? new Float64Array(series.unixMs.length));
   const { unixMs } = series;
   const levelAt = (row: number) => medianBetween(unixMs, level, unixMs[row] - levelMs, unixMs[row] + levelMs, row);
+  const highestIn = ({ from, to }: CoolingPhase) => {
+    let highest = levelAt(from);
+    for (let row = from + 1; row < stretch.to && unixMs[row] <= unixMs[to - 1] + turnsMs; row++)
+      if (!(levelAt(row) <= highest)) highest = levelAt(row);
+    return highest;
+  };
   const hasWarmed = (phase: CoolingPhase) =>
     unixMs[phase.to - 1] - unixMs[phase.from] < justBegunMs ||
     !(levelAt(phase.to - 1) - levelAt(phase.from) < leastWarming);
@@ -55,5 +67,7 @@ export function coolingPauses(series: Series, stretch: Stretch): CoolingPause[] 
       signBefore: phase.before,
       signLeast: phase.farthest,
       levelAtStop: levelAt(phase.from),
+      levelHighest: highestIn(phase),
+      levelLast: medianBetween(unixMs, level, unixMs[phase.to - 1] - 2 * levelMs, unixMs[phase.to - 1], phase.to - 1),
     }));
 }

@@ -2,10 +2,12 @@
 
 import { isElectric, msPerHour, msPerMinute } from "../../../schema/index.ts";
 import type { RunEvent } from "../../findings.ts";
+import type { StopDoubt } from "../../sayings.ts";
 import { heatSourceOf, type Series, type Stretch } from "../series.ts";
 import { movingMedian } from "../smoothing.ts";
 import type { CoolingPause } from "./cooling-pauses.ts";
-import { longestThermostatPauseMs, mayHaveThermostat } from "./cycling.ts";
+import { hasLeftCycle, heldBefore, longestThermostatPauseMs, mayHaveThermostat } from "./cycling.ts";
+import { isStillHeated } from "./still-heated.ts";
 
 /** Down to this share of what it was, the sign of cooling is gone. */
 const goneShare = 0.5;
@@ -36,18 +38,23 @@ export const stopsOf = (events: readonly RunEvent[]) =>
  * A single pause that ended by itself may be a thermostat's first: it counts as stopped only when it lasted too long for
  * that, or when the cabinet later went well below the level of the pause, or where there is no thermostat.
  *
- * @param pauses those that belong to no cycling.
- * @param longestCyclePauseMs the longest pause the thermostat made in this stretch; 0 where none cycled.
+ * @param pauses all of the stretch.
+ * @param ofCycling those that belong to a cycling.
  */
 export function findCoolingStopped(
   series: Series,
   stretch: Stretch,
   pauses: readonly CoolingPause[],
-  longestCyclePauseMs: number,
+  ofCycling: readonly CoolingPause[],
 ): RunEvent[] {
   const { log, unixMs } = series;
+  const longestCyclePauseMs = Math.max(0, ...ofCycling.map((pause) => lastedMs(series, pause)));
+  const isStop = (pause: CoolingPause) =>
+    pause.hasResumed
+      ? isStopThatEnded(series, stretch, pause)
+      : isOpenStop(series, stretch, pause, pauses, longestCyclePauseMs);
   return pauses
-    .filter((pause) => isStop(series, stretch, pause, longestCyclePauseMs))
+    .filter((pause) => !ofCycling.includes(pause) && isGone(pause) && isStop(pause))
     .map((pause) => ({
       log,
       kind: "cooling-stopped",
@@ -61,20 +68,50 @@ export function findCoolingStopped(
         source: heatSourceOf(stretch),
         finDifferenceBefore: pause.signBefore,
         finDifferenceAfter: pause.signLeast,
+        doubt: doubtOf(series, stretch, pause, pauses),
       },
     }));
 }
 
-function isStop(series: Series, stretch: Stretch, pause: CoolingPause, longestCyclePauseMs: number): boolean {
-  const { unixMs } = series;
-  const lasted = unixMs[pause.to - 1] - unixMs[pause.from];
-  if (!(pause.signLeast <= goneShare * pause.signBefore)) return false;
-  const isThermostat = mayHaveThermostat(stretch) && !(hasCabinet(series) && pause.levelAtStop > warmestSetPoint);
-  if (!isThermostat) return lasted >= leastOpenWithoutThermostatMs;
+const lastedMs = ({ unixMs }: Series, pause: CoolingPause) => unixMs[pause.to - 1] - unixMs[pause.from];
+
+const isGone = ({ signLeast, signBefore }: CoolingPause) => signLeast <= goneShare * signBefore;
+
+/** @param pauses all of the stretch. */
+function isOpenStop(
+  series: Series,
+  stretch: Stretch,
+  pause: CoolingPause,
+  pauses: readonly CoolingPause[],
+  longestCyclePauseMs: number,
+): boolean {
+  const lasted = lastedMs(series, pause);
+  if (!mayBeThermostat(series, stretch, pause)) return lasted >= leastOpenWithoutThermostatMs;
+  // Heat that goes on is no dead flame: only what no thermostat explains has then stopped.
+  if (isStillHeated(series, pause)) return lasted > longestThermostatPauseMs;
   const least = isElectric(heatSourceOf(stretch)) ? leastOpenMs.supply : leastOpenMs.flame;
-  if (!pause.hasResumed) return lasted >= Math.max(least, timesLonger * longestCyclePauseMs);
+  return lasted >= Math.max(least, timesLonger * longestCyclePauseMs) || hasLeftCycle(series.unixMs, pause, pauses);
+}
+
+function doubtOf(series: Series, stretch: Stretch, pause: CoolingPause, pauses: readonly CoolingPause[]): StopDoubt {
+  // No thermostat holds for so long, or so warm, or otherwise than it did before.
+  if (pause.hasResumed) return null;
+  if (isStillHeated(series, pause)) return "heat-goes-on";
+  return lastedMs(series, pause) <= longestThermostatPauseMs &&
+    mayBeThermostat(series, stretch, pause) &&
+    heldBefore(pause, pauses).length === 0
+    ? "first-hold"
+    : null;
+}
+
+function isStopThatEnded(series: Series, stretch: Stretch, pause: CoolingPause): boolean {
+  const lasted = lastedMs(series, pause);
+  if (!mayBeThermostat(series, stretch, pause)) return lasted >= leastOpenWithoutThermostatMs;
   return lasted > longestThermostatPauseMs || lowestAfter(series, stretch, pause) < pause.levelAtStop - wentFurther;
 }
+
+const mayBeThermostat = (series: Series, stretch: Stretch, pause: CoolingPause) =>
+  mayHaveThermostat(stretch) && !(hasCabinet(series) && pause.levelAtStop > warmestSetPoint);
 
 const hasCabinet = ({ columns }: Series) => columns.cabinet?.some(Number.isFinite) ?? false;
 

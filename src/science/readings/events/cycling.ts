@@ -13,6 +13,11 @@ const longestCycleMs = 5 * msPerHour;
 /** A pause longer than this is no thermostat's, ms. */
 export const longestThermostatPauseMs = 100 * msPerMinute;
 
+/** A thermostat lets the cabinet come no higher than at its holds before, but for this, K, … */
+const higherThanHeld = 0.8;
+/** … and nothing is said of a pause before it is so old, ms. */
+const leastLeftMs = 42 * msPerMinute;
+
 /** Pauses that one thermostat made. */
 export interface Cycling {
   readonly pauses: readonly CoolingPause[];
@@ -41,10 +46,27 @@ function isNextCycle({ unixMs }: Series, chain: readonly CoolingPause[], pause: 
     cycle <= longestCycleMs &&
     Math.abs(pause.levelAtStop - last.levelAtStop) <= sameLevel &&
     last.hasResumed &&
+    !hasLeftCycle(unixMs, pause, chain) &&
     isShort(last) &&
     isShort(pause)
   );
 }
+
+/**
+ * Whether the cabinet has become warmer in a pause that goes on than in any that came before it at the same level: then
+ * the thermostat, which called for heat each time before, is not what keeps the cold away.
+ */
+export function hasLeftCycle(unixMs: Float64Array, pause: CoolingPause, earlier: readonly CoolingPause[]): boolean {
+  if (pause.hasResumed || unixMs[pause.to - 1] - unixMs[pause.from] < leastLeftMs) return false;
+  const held = heldBefore(pause, earlier);
+  return held.length > 0 && pause.levelLast > Math.max(...held.map((one) => one.levelHighest)) + higherThanHeld;
+}
+
+/** Pauses that came before this one at its level, and ended. */
+export const heldBefore = (pause: CoolingPause, earlier: readonly CoolingPause[]) =>
+  earlier.filter(
+    (one) => one.hasResumed && one.from < pause.from && Math.abs(one.levelAtStop - pause.levelAtStop) <= sameLevel,
+  );
 
 /**
  * From the first pause to the stretch's end, or to where cooling came back for the last time if it then lasted. The duty

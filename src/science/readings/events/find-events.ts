@@ -3,7 +3,7 @@
 import { msPerMinute } from "../../../schema/index.ts";
 import type { RunEvent } from "../../findings.ts";
 import type { Series, Stretch } from "../series.ts";
-import { type CoolingPause, coolingPauses } from "./cooling-pauses.ts";
+import { coolingPauses } from "./cooling-pauses.ts";
 import { findCoolingStopped } from "./cooling-stopped.ts";
 import { findCycling } from "./cycling.ts";
 import { findDoorOpenings } from "./door-openings.ts";
@@ -40,13 +40,10 @@ export function pullDownEnd(stretch: Stretch, events: readonly RunEvent[], serie
 function pauseEvents(series: Series, stretch: Stretch): RunEvent[] {
   const pauses = coolingPauses(series, stretch);
   const cycling = findCycling(series, stretch, pauses);
-  const others = pauses.filter((pause) => !cycling.some((chain) => chain.pauses.includes(pause)));
-  const longest = Math.max(0, ...cycling.flatMap((chain) => chain.pauses.map((pause) => lasted(series, pause))));
-  const stopped = findCoolingStopped(series, stretch, others, longest);
+  const ofCycling = cycling.flatMap((chain) => chain.pauses);
+  const stopped = findCoolingStopped(series, stretch, pauses, ofCycling);
   return [...cycling.map((chain) => chain.event), ...stopped];
 }
-
-const lasted = ({ unixMs }: Series, pause: CoolingPause) => unixMs[pause.to - 1] - unixMs[pause.from];
 
 const endsPullDown = (event: RunEvent) =>
   event.kind === "cycling" ||
