@@ -379,10 +379,12 @@ export interface NewAlarm {
   readonly raisedUnixMs: number;
   /** Why, as a saying: `{ code, ...values }`; its `subject` tells alarms of one kind apart (alarm-subject.ts). */
   readonly reason: Json;
+  /** Another event than the last of its kind, once that is over, though nobody acknowledged it yet. */
+  readonly isAnother?: boolean;
 }
 
 /** A raised alarm stays (latches) until it is acknowledged, also when its cause is over. */
-export interface Alarm extends NewAlarm {
+export interface Alarm extends Omit<NewAlarm, "isAnother"> {
   readonly id: string;
   /** When its cause was over; null while it lasts. */
   readonly clearedUnixMs: number | null;

@@ -279,7 +279,10 @@ export interface Boards {
 
 /** Alarms of runs. */
 export interface Alarms {
-  /** Raises an alarm; the one of the same run, kind and position that nobody acknowledged yet, when there is one. */
+  /**
+   * Raises an alarm; the one of the same run, kind and subject that nobody acknowledged yet, when there is one: it lasts
+   * again. Not so one that is over, where this is another event.
+   */
   raise(alarm: NewAlarm): Promise<{ readonly alarm: Alarm; readonly isNew: boolean }>;
   /** Its cause is over; it stays until acknowledged. */
   clear(id: string, unixMs: number): Promise<void>;

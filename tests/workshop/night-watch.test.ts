@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { msPerHour, type Recording } from "../../src/schema/index.ts";
-import { type Alarm, usualAlarmLimits } from "../../src/science/live/index.ts";
+import { type Alarm, type AlarmLimits, usualAlarmLimits } from "../../src/science/live/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { type Fridge, openStore, type Run, type Store } from "../../src/store/index.ts";
 import { NightWatch, noteReadings, recordRun, sayNowOn } from "../../src/workshop/recording/index.ts";
@@ -49,12 +49,16 @@ const night: Recording = simulateRun({
 }).recording;
 
 /** A recorder that takes its quiet hours from 21 to 6. */
-async function begun(cameToMs?: number) {
+async function begun({
+  cameToMs,
+  lookEveryMs = 60_000,
+  ...limits
+}: Partial<AlarmLimits> & { cameToMs?: number; lookEveryMs?: number } = {}) {
   const spoken: Alarm[] = [];
   const watch = await NightWatch.begin(store, run, {
-    limits: { ...usualAlarmLimits, heldBack: { fromHour: 21, toHour: 6 } },
+    limits: { ...usualAlarmLimits, heldBack: { fromHour: 21, toHour: 6 }, ...limits },
     baseline: { knownGood: [], baselineKind: "own" },
-    lookEveryMs: 60_000,
+    lookEveryMs,
     freeMegabytes: () => null,
     whenRaised: (alarm) => void spoken.push(alarm),
     ...(cameToMs === undefined ? {} : { cameToMs }),
@@ -63,14 +67,14 @@ async function begun(cameToMs?: number) {
 }
 
 /** Records the hours of the night between two. */
-async function record(watch: NightWatch, fromHours: number, toHours: number): Promise<void> {
+async function record(watch: NightWatch, fromHours: number, toHours: number, of = night): Promise<void> {
   async function* arrivals() {
-    for (const [row, unixMs] of night.unixMs.entries()) {
+    for (const [row, unixMs] of of.unixMs.entries()) {
       if (unixMs < at(fromHours) || unixMs >= at(toHours)) continue;
       const readings = (["evaporator", "cabinet", "ambient"] as const).map((position) => ({
         position,
         unixMs,
-        raw: night.columns[position]?.[row] ?? 0,
+        raw: of.columns[position]?.[row] ?? 0,
       }));
       yield { kind: "readings", readings } as const;
     }
@@ -132,10 +136,64 @@ test("a recorder that goes on gives its alarms the source that was told before",
   expect(spoken).toEqual([]);
 });
 
+/** No cabinet is too warm, and no board silent. */
+const stopsAlone = { cabinetCelsius: 60, boardSilentMinutes: 6000, probeLostMinutes: 6000, lookEveryMs: 300_000 };
+/** The supply is lost twice, at 22:30 for 2 h and at 3:30 for good; between the two it cools again. */
+const twice: Recording = simulateRun({
+  name: "twice",
+  seed: 3,
+  startUnixMs: begunMs,
+  fridge: knownGoodFridge(),
+  schedule: [
+    { source: "off", hours: 0.5 },
+    { source: "mains", hours: 12 },
+  ],
+  outages: [
+    { atHours: 4.5, hours: 2 },
+    { atHours: 9.5, hours: 4 },
+  ],
+  ambient: { meanCelsius: 24, swingKelvin: 2, wanderKelvin: 0.2 },
+  samplingSeconds: 60,
+}).recording;
+
+test("a second stop on gas speaks and is kept on its own, though the first waits to be acknowledged", async () => {
+  await tell("gas", 0.5);
+  const { watch, spoken } = await begun(stopsAlone);
+  await record(watch, 0, 12, twice);
+  expect(spoken.map(({ kind }) => kind)).toEqual(["cooling-stopped", "cooling-stopped"]);
+  expect(await store.alarms.list({ runId: run.id })).toMatchObject([
+    { raisedUnixMs: spoken[1].raisedMs, clearedUnixMs: null },
+    { raisedUnixMs: spoken[0].raisedMs, clearedUnixMs: expect.any(Number) },
+  ]);
+});
+
+test("an alarm that was seen long ago does not make the next of its kind count as seen", async () => {
+  await tell("mains", 0.5);
+  const { watch, spoken } = await begun({ ...stopsAlone, heldBack: { fromHour: 1, toHour: 6 } });
+  await record(watch, 0, 5.9, twice);
+  const [first] = await store.alarms.list({ runId: run.id });
+  expect(first).toMatchObject({ kind: "cooling-stopped" });
+  await store.alarms.acknowledge(first.id, at(6), "Kim");
+  await record(watch, 5.9, 12.5, twice);
+  expect(watch.alarms).toMatchObject([{ kind: "cooling-stopped", acknowledgedMs: null }]);
+  expect(spoken.map(({ raisedMs }) => raisedMs > at(9.5))).toEqual([false, true]);
+});
+
+test("an alarm held back that was over by morning is kept as over", async () => {
+  await tell("mains", 0.5);
+  const { watch, spoken } = await begun(stopsAlone);
+  await record(watch, 0, 9.4, twice);
+  expect([spoken, await store.alarms.list({ runId: run.id })]).toEqual([[], []]);
+  await watch.see({ kind: "quiet", unixMs: at(12.1) });
+  expect(await store.alarms.list({ runId: run.id })).toMatchObject([
+    { kind: "cooling-stopped", clearedUnixMs: spoken[0].clearedMs },
+  ]);
+});
+
 test("a hand reading of a later instant is not the now that a recorder goes on from", async () => {
   await record((await begun()).watch, 0, 1);
   const later = { clockUnixMs: at(1), unixMs: at(20), utcOffsetMinutes: 0, run };
   await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), later);
-  const { watch } = await begun(at(1));
+  const { watch } = await begun({ cameToMs: at(1) });
   expect(watch.nowMs).toBe(night.unixMs.findLast((unixMs) => unixMs < at(1)));
 });

@@ -12,6 +12,8 @@ export interface Condition extends AlarmKey {
   readonly cautions: readonly CautionCode[];
   /** Speaks at any hour. */
   readonly isUrgent: boolean;
+  /** Back after it was over it is another event, to be told on its own. */
+  readonly isAnotherEachTime: boolean;
 }
 
 /** All causes that are there now; an alarm's key stands for one at most. */
@@ -39,6 +41,8 @@ function stoppedCondition(
       reason: { code: "cooling-stopped", source: heat, sinceMs: stoppedSinceMs, doubt: stopDoubt },
       cautions: cautionsOfStop(heat, stopDoubt),
       isUrgent: heat === "gas" || heat === null,
+      // A thermostat's first hold raised it at eleven; the flame that dies at three must still be told.
+      isAnotherEachTime: true,
     },
   ];
 }
@@ -58,6 +62,7 @@ function warmCondition(
       reason: { code: "cabinet-warm", celsius: warm.celsius, limitCelsius: cabinetCelsius, sinceMs: warm.sinceMs },
       cautions: ["food", ...(mayBeGas ? (["stopped-on-gas", "gas"] as const) : [heat])],
       isUrgent: mayBeGas,
+      isAnotherEachTime: false,
     },
   ];
 }
@@ -76,6 +81,7 @@ function boardConditions(
       reason: { code: "board-silent", board, lastMs },
       cautions: isGas ? ["gas"] : [],
       isUrgent: isGas,
+      isAnotherEachTime: false,
     }));
 }
 
@@ -96,6 +102,7 @@ function positionConditions(state: AlarmState, limits: AlarmLimits): readonly Co
       subject: position,
       cautions: position === "supply" ? (["mains", "dc12"] as const) : ([] as const),
       isUrgent: false,
+      isAnotherEachTime: false,
     };
     if (odd !== null && odd.lastMs - odd.sinceMs >= limits.oddMinutes * msPerMinute) {
       const { why, value, sinceMs } = odd;
@@ -113,5 +120,5 @@ function diskCondition(state: AlarmState, { diskMegabytes, diskReturnMegabytes }
   const limit = diskMegabytes + (hasAlarm(state, "disk-low", "") ? diskReturnMegabytes : 0);
   if (freeMegabytes === null || freeMegabytes >= limit) return [];
   const reason = { code: "disk-low", freeMegabytes, limitMegabytes: diskMegabytes } as const;
-  return [{ kind: "disk-low", subject: "", reason, cautions: [], isUrgent: false }];
+  return [{ kind: "disk-low", subject: "", reason, cautions: [], isUrgent: false, isAnotherEachTime: false }];
 }

@@ -71,7 +71,10 @@ export class KeptAlarms implements Alarms {
 }
 
 /** The same cause again, not yet acknowledged: of one kind, about the same source, probe or board. */
-async function latchedTwin(queries: Queries, { runId, kind, reason }: NewAlarm): Promise<AlarmRow | undefined> {
+async function latchedTwin(
+  queries: Queries,
+  { runId, kind, reason, isAnother = false }: NewAlarm,
+): Promise<AlarmRow | undefined> {
   const latched = await queries
     .selectFrom("alarms")
     .selectAll()
@@ -79,7 +82,9 @@ async function latchedTwin(queries: Queries, { runId, kind, reason }: NewAlarm):
     .where("kind", "=", kind)
     .where("acknowledged_ms", "is", null)
     .execute();
-  return latched.find((row) => alarmSubject(fromJson(row.reason)) === alarmSubject(reason));
+  return latched
+    .filter((row) => !isAnother || row.cleared_ms === null)
+    .find((row) => alarmSubject(fromJson(row.reason)) === alarmSubject(reason));
 }
 
 const alarmOf = (row: AlarmRow): Alarm => ({

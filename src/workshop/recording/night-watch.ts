@@ -181,26 +181,34 @@ export class NightWatch {
   }
 
   async #step(input: AlarmInput): Promise<void> {
-    const { state, raised, cleared } = watch(this.#alarms, input, this.#options.limits);
+    const { state, raised, anew, resumed, cleared } = watch(this.#alarms, input, this.#options.limits);
     this.#alarms = state;
+    for (const alarm of resumed) if (!alarm.isHeldBack) await this.#keep(alarm);
     for (const alarm of raised) {
-      const position = "position" in alarm.reason ? { position: alarm.reason.position } : {};
-      await this.#store.alarms.raise({
-        runId: this.#run.id,
-        kind: alarm.kind,
-        ...position,
-        raisedUnixMs: alarm.raisedMs,
-        reason: { ...alarm.reason, subject: alarm.subject, cautions: [...alarm.cautions] },
-      });
+      await this.#keep(alarm, anew.includes(alarm));
       await this.#options.whenRaised(alarm);
     }
     for (const alarm of cleared) {
       const kept = await this.#keptAlarm(alarm);
       if (kept !== undefined) await this.#store.alarms.clear(kept.id, alarm.clearedMs ?? this.#nowMs);
     }
-    if (raised.length + cleared.length > 0) {
+    if (raised.length + resumed.length + cleared.length > 0) {
       await this.#store.settings.set(settingName(this.#run), this.#alarms as unknown as Json);
     }
+  }
+
+  async #keep(alarm: Alarm, isAnother = false): Promise<void> {
+    const position = "position" in alarm.reason ? { position: alarm.reason.position } : {};
+    const { alarm: kept } = await this.#store.alarms.raise({
+      runId: this.#run.id,
+      kind: alarm.kind,
+      ...position,
+      raisedUnixMs: alarm.raisedMs,
+      reason: { ...alarm.reason, subject: alarm.subject, cautions: [...alarm.cautions] },
+      isAnother,
+    });
+    // One that was held back may be over by the time it speaks.
+    if (alarm.clearedMs !== null) await this.#store.alarms.clear(kept.id, alarm.clearedMs);
   }
 
   async #keptAlarm({ kind, subject }: Alarm) {
@@ -215,10 +223,15 @@ export class NightWatch {
     if (this.#alarms.alarms.every(({ acknowledgedMs }) => acknowledgedMs !== null)) return;
     for (const kept of await this.#store.alarms.list({ runId: this.#run.id, isAcknowledged: true })) {
       const alarm = { kind: kept.kind as Alarm["kind"], subject: alarmSubject(kept.reason) };
+      // An older one of its kind that was seen long ago says nothing of the one that waits now.
+      if (!this.#alarms.alarms.some((one) => isSameAlarm(one, alarm) && one.raisedMs === kept.raisedUnixMs)) continue;
       const by = kept.acknowledgedBy === null ? {} : { by: kept.acknowledgedBy };
       await this.#step({ kind: "acknowledged", unixMs: this.#nowMs, alarm, ...by });
     }
   }
 }
+
+const isSameAlarm = (a: Pick<Alarm, "kind" | "subject">, b: Pick<Alarm, "kind" | "subject">) =>
+  a.kind === b.kind && a.subject === b.subject;
 
 const settingName = (run: Run) => `alarm state ${run.id}`;

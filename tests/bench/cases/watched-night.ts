@@ -1,7 +1,7 @@
 // One simulated night looked at every two minutes, as the recorder does: when it first is told that cooling has stopped.
 
 import { msPerHour, msPerMinute } from "../../../src/schema/index.ts";
-import { findEvents } from "../../../src/science/readings/events/index.ts";
+import { findEvents } from "../../../src/science/readings/events/find-events.ts";
 import type { Series } from "../../../src/science/readings/series.ts";
 import { findStretches } from "../../../src/science/readings/stretches.ts";
 

@@ -46,6 +46,7 @@ const stopped = (minute: number, sinceMinute: number | null): AlarmInput => ({
   kind: "cooling",
   unixMs: at(minute),
   stoppedSinceMs: sinceMinute === null ? null : at(sinceMinute),
+  doubt: null,
 });
 const minutes = (from: number, to: number, step = 1) =>
   Array.from({ length: Math.floor((to - from) / step) + 1 }, (_, i) => from + i * step);
@@ -77,6 +78,12 @@ describe("cooling that stopped", () => {
     expect(names(watched([on("gas"), stopped(60, 30), stopped(70, null)]).cleared)).toEqual(["cooling-stopped 70"]);
     expect(names(watched([on("gas"), stopped(60, 30), on("off", 65)]).cleared)).toEqual(["cooling-stopped 65"]);
   });
+});
+
+test("cooling that stopped though the heat goes on is told with what heat without cold does to the unit", () => {
+  const { raised } = watched([on("gas"), { ...stopped(60, 30), doubt: "heat-goes-on" } as AlarmInput]);
+  expect(raised[0].reason).toMatchObject({ doubt: "heat-goes-on" });
+  expect(raised[0].cautions).toEqual(["no-cold", "stopped-on-gas", "gas"]);
 });
 
 describe("a cabinet too warm", () => {
@@ -164,10 +171,36 @@ describe("latching", () => {
     by: "Kim",
   });
 
-  test("an alarm stays when its cause is over, and does not speak again when it comes back", () => {
-    const { state, raised } = watched([on("mains"), stopped(60, 30), stopped(70, null), stopped(90, 80)]);
-    expect(names(raised)).toEqual(["cooling-stopped 60"]);
-    expect(state.alarms).toMatchObject([{ clearedMs: null, raisedMs: at(60) }]);
+  test("an alarm stays when its cause is over, and does not speak again when it comes back, but is known to last", () => {
+    const heard = (minute: number): AlarmInput => ({ kind: "heard", unixMs: at(minute), board: "b1" });
+    const silentTwice = [heard(0), tick(5), heard(30), tick(34)];
+    const { state, raised } = watched(silentTwice);
+    expect(names(raised)).toEqual(["board-silent 5"]);
+    expect(state.alarms).toMatchObject([{ clearedMs: at(30) }]);
+    const back = watch(state, tick(60));
+    expect(back.raised).toEqual([]);
+    expect(back.resumed).toMatchObject([{ kind: "board-silent", clearedMs: null, raisedMs: at(5) }]);
+  });
+
+  test("a second stop speaks though nobody saw the first: a thermostat's hold must not hush the flame that dies later", () => {
+    const night = [on("gas"), stopped(60, 30), stopped(70, null), stopped(71, null)];
+    const { state, raised } = watched([...night, stopped(240, 200), stopped(241, 200)]);
+    expect(names(raised)).toEqual(["cooling-stopped 60", "cooling-stopped 240"]);
+    expect(raised[1].reason).toMatchObject({ sinceMs: at(200) });
+    expect(state.alarms).toMatchObject([{ raisedMs: at(240), clearedMs: null, acknowledgedMs: null }]);
+    expect(watch(watched(night).state, stopped(240, 200)).anew).toHaveLength(1);
+  });
+
+  test("a stop that flickers within a quarter of an hour speaks once", () => {
+    const flicker = [
+      on("gas"),
+      stopped(60, 30),
+      stopped(62, null),
+      stopped(64, 30),
+      stopped(66, null),
+      stopped(70, 30),
+    ];
+    expect(names(watched([...flicker, stopped(90, 30)]).raised)).toEqual(["cooling-stopped 60"]);
   });
 
   test("acknowledged while it lasts it is kept quietly until it is over, then it is gone", () => {
@@ -244,6 +277,7 @@ const inputs: fc.Arbitrary<AlarmInput> = fc.oneof(
     kind: fc.constant("cooling" as const),
     unixMs: instants,
     stoppedSinceMs: fc.option(instants, { nil: null }),
+    doubt: fc.constantFrom("first-hold" as const, "heat-goes-on" as const, null),
   }),
   fc.record({ kind: fc.constant("disk" as const), unixMs: instants, freeMegabytes: fc.integer({ min: 0, max: 2000 }) }),
   fc.record({

@@ -20,6 +20,18 @@ export function alarmsInStore(bench: StoreBench): void {
       expect([isNew, again]).toEqual([true, { isNew: false, alarm: first }]);
     });
 
+    test("another event of a kind is another alarm once the last is over, and the same one while that lasts", async () => {
+      const again = { ...alarm, runId: bench.run.id, raisedUnixMs: start + 2 * minute, isAnother: true };
+      const { alarm: first } = await bench.store.alarms.raise({ ...alarm, runId: bench.run.id });
+      expect(await bench.store.alarms.raise(again)).toEqual({ isNew: false, alarm: first });
+      await bench.store.alarms.clear(first.id, start + minute);
+      expect((await bench.store.alarms.raise(again)).isNew).toBe(true);
+      expect(await bench.store.alarms.list({ runId: bench.run.id })).toMatchObject([
+        { raisedUnixMs: start + 2 * minute, clearedUnixMs: null },
+        { id: first.id, clearedUnixMs: start + minute },
+      ]);
+    });
+
     test("of one kind about another source, probe or board are another", async () => {
       const about = (subject: string) =>
         bench.store.alarms.raise({ ...alarm, runId: bench.run.id, reason: { ...alarm.reason, subject } });
