@@ -145,6 +145,7 @@ describe("every saying of a live run", () => {
     settling: {},
     "warming-back": { sinceMs: 0 },
     "heating-up": { source: "gas", coldFromMs: 0, coldByMs: 1 },
+    "probes-exchanged": { source: "mains" },
     "no-cold-yet": { source: null, hours: 2, deadAtMs: 0 },
     "makes-cold": { source: "dc12", strengthByMs: null },
     "strength-so-far": { source: "mains", strength, verdict: "weak" },

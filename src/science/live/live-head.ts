@@ -1,6 +1,7 @@
 // The one sentence on top of a run that goes on, with the cautions that belong to it.
 
 import { type EnergySource, type HeatSource, msPerHour } from "../../schema/index.ts";
+import type { StretchFinding } from "../findings.ts";
 import { isKnown } from "../numbers/estimate.ts";
 import { usualOnsetHours } from "../plan/proofs.ts";
 import type { CautionCode, StopDoubt } from "../sayings.ts";
@@ -27,6 +28,8 @@ function headSaying(
   if (proofs === null) return { code: "looks-off" };
   const hours = (nowMs - sinceMs) / msPerHour;
   if (finding.verdict === "not-cooling") return { code: "does-not-cool", source, hours };
+  // While somebody is still there who can look; and of such probes no other sentence would be true.
+  if (mayBeExchanged(finding)) return { code: "probes-exchanged", source };
   const { cold, strength } = proofs;
   if (isKnown(finding.coolingStrength) && finding.verdict !== null) {
     return { code: "strength-so-far", source, strength: finding.coolingStrength, verdict: finding.verdict };
@@ -41,6 +44,10 @@ function headSaying(
   return { code: "no-cold-yet", source, hours, deadAtMs };
 }
 
+/** Whether the evaporator probe reads warmer than the air it should cool. */
+export const mayBeExchanged = ({ coolingStrength }: StretchFinding): boolean =>
+  !isKnown(coolingStrength) && coolingStrength.why.code === "fins-warmer-than-air";
+
 function cautionsOf(saying: LiveHeadSaying, source: HeatSource | null): readonly CautionCode[] {
   const mayBeGas = source === "gas" || source === null;
   switch (saying.code) {
@@ -49,6 +56,8 @@ function cautionsOf(saying: LiveHeadSaying, source: HeatSource | null): readonly
     case "does-not-cool":
     case "no-cold-yet":
       return ["no-cold", ...(source === null ? (["gas"] as const) : [source])];
+    case "probes-exchanged":
+      return ["cooling-unit", mayBeGas ? "gas" : "night"];
     case "heating-up":
     case "makes-cold":
     case "strength-so-far":

@@ -27,7 +27,7 @@ import { knownGoodBySource, runsInOrder } from "../strength/known-good.ts";
 import { nightSpread } from "../strength/night-spread.ts";
 import { judgeWhole, sourcesRunBy, type Yardstick } from "../verdict/judge-stretch.ts";
 import { notCoolingHours } from "../verdict/stretch-verdict.ts";
-import { liveHead } from "./live-head.ts";
+import { liveHead, mayBeExchanged } from "./live-head.ts";
 import { type LiveNumbers, numbersOf } from "./live-numbers.ts";
 import { type LiveProofs, liveProofs, type WattsRead } from "./live-proofs.ts";
 import { LiveRows } from "./live-rows.ts";
@@ -207,6 +207,8 @@ export class LiveRun {
     const seen = this.seenOf(run, evidence, part);
     const proofs = liveProofs(evidence, finding, this.hasKnownGood(evidence.source), seen, nowMs);
     const stopped = stoppedIn(run, evidence);
+    // Numbers of a cabinet that may be the fins are none.
+    if (stopped === null && mayBeExchanged(finding)) return withHead({ ...bare, sinceMs, finding, proofs });
     const numbers = numbersOf(evidence, finding);
     if (stopped !== null)
       return withHead({ ...bare, sinceMs, finding, proofs, stopped, ...withoutProjection(numbers, evidence) });

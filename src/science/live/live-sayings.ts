@@ -33,6 +33,8 @@ export interface LiveHeadSayings {
   settling: Nothing;
   "warming-back": { sinceMs: number };
   "heating-up": { source: HeatSource | null; coldFromMs: number; coldByMs: number };
+  /** The evaporator probe reads warmer than the air it should cool: exchanged, or one of the two is wrong. */
+  "probes-exchanged": { source: HeatSource | null };
   /** `deadAtMs` null when that has passed, and the readings do not show for sure that it does not cool. */
   "no-cold-yet": { source: HeatSource | null; hours: number; deadAtMs: number | null };
   /** Cold is proven; `strengthByMs` null when no strength can come. */

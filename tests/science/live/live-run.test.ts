@@ -225,6 +225,26 @@ test("a source without heat is called dead only after four hours, and then to be
   expect(told[2]).toMatchObject({ runUntilMs: null, head: { cautions: ["no-cold", "mains"] } });
 });
 
+test("exchanged probes are told while somebody is still there, and no number is told of them", () => {
+  const { recording } = simulated(6, {
+    schedule: [
+      { source: "off", hours: 1 },
+      { source: "mains", hours: 4 },
+    ],
+  });
+  const { evaporator, cabinet, ...others } = recording.columns;
+  const columns = { ...others, evaporator: cabinet, cabinet: evaporator } as Recording["columns"];
+  const [evening] = played({ ...recording, columns }, [3]).told;
+  expect(evening.head).toEqual({
+    saying: { code: "probes-exchanged", source: "mains" },
+    cautions: ["cooling-unit", "night"],
+  });
+  for (const answer of [evening.onset, evening.slope, evening.rate, evening.settled, evening.to5])
+    expect(isKnown(answer)).toBe(false);
+  const [asItIs] = played(recording, [3]).told;
+  expect(asItIs.head.saying.code).not.toBe("probes-exchanged");
+});
+
 describe("cooling that stops on gas", () => {
   const { recording } = simulated(6, {
     schedule: [

@@ -28,6 +28,8 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
     `Der Kühlschrank ist seit ${hand.clock(sinceMs)} aus und erwärmt sich wieder; Tür zulassen.`,
   "heating-up": ({ source, coldFromMs, coldByMs }, hand) =>
     `Heizt auf, ${onSource(source)}. Noch lässt sich nichts sagen: Kälte kann zwischen ${hand.clock(coldFromMs)} und ${hand.clock(coldByMs)} nachgewiesen sein.`,
+  "probes-exchanged": ({ source }) =>
+    `Der Verdampferfühler zeigt mehr als die Kühlraumluft, die er kühlen soll: Vielleicht sind die beiden vertauscht, oder einer misst falsch. Solange das nicht in Ordnung ist, lässt sich ${onSource(source)} nichts sagen.`,
   "no-cold-yet": ({ source, hours, deadAtMs }, hand) =>
     `Noch keine Kälte ${onSource(source)} nach ${hand.span(hours)}. ${
       deadAtMs === null

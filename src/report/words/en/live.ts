@@ -28,6 +28,8 @@ const heads: Phrases<LiveHeadSayings, Hand> = {
     `The fridge has been off since ${hand.clock(sinceMs)} and warms back; keep the door shut.`,
   "heating-up": ({ source, coldFromMs, coldByMs }, hand) =>
     `Heating up ${onSource(source)}. Nothing can be said yet: cold can be proven between ${hand.clock(coldFromMs)} and ${hand.clock(coldByMs)}.`,
+  "probes-exchanged": ({ source }) =>
+    `The evaporator probe reads warmer than the cabinet air, which it should cool: the two may be exchanged, or one reads wrong. Until that is put right nothing can be said ${onSource(source)}.`,
   "no-cold-yet": ({ source, hours, deadAtMs }, hand) =>
     `No cold yet ${onSource(source)} after ${hand.span(hours)}. ${
       deadAtMs === null
