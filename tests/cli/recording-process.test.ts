@@ -6,6 +6,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { ptyPair } from "../workshop/pty-pair.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 
 const entry = join(import.meta.dirname, "../../src/cli/coldfall.js");
@@ -88,4 +89,24 @@ test("the sources of a replayed log, about which nobody typed anything, are not 
   const printed = report.stdout.replaceAll(/\s+/g, " ");
   expect(printed).toMatch(/Noted: on mains from/);
   expect(printed).not.toMatch(/Told by hand/);
+}, 60_000);
+
+test("a port that another recorder listens to is told as such", async () => {
+  const board = await ptyPair();
+  const begun = (store: string) =>
+    spawn(process.execPath, [entry, "record", "--fridge", "Larch", "--port", board.path, "--store", at(store)], {
+      stdio: ["ignore", "ignore", "pipe"],
+    });
+  const first = begun("first.coldfall");
+  while (!board.heard().includes("identify")) await new Promise((resolve) => setTimeout(resolve, 20));
+  const second = begun("second.coldfall");
+  let told = "";
+  second.stderr.setEncoding("utf8").on("data", (text: string) => {
+    told += text;
+  });
+  while (told.split("\n").length < 3) await once(second.stderr, "data");
+  for (const child of [first, second]) child.kill("SIGTERM");
+  await Promise.all([once(first, "close"), once(second, "close")]);
+  await board.unplug();
+  expect(told).toMatch(/is listened to by another program already, such as another recorder/);
 }, 60_000);

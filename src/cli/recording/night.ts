@@ -3,6 +3,7 @@
 import { statfsSync } from "node:fs";
 import { dirname } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
+import { handOf, plain } from "../../report/index.ts";
 import { alarmText, type LiveContext, liveLine, liveText } from "../../report/recording/index.ts";
 import { type Alarm, type AlarmLimits, type LiveEstimate, usualAlarmLimits } from "../../science/live/index.ts";
 import type { DayHours } from "../../science/plan/index.ts";
@@ -39,6 +40,8 @@ export class Night {
   #drawnAtMs = Number.NEGATIVE_INFINITY;
   #linedMs = Number.NEGATIVE_INFINITY;
   #lined: LiveEstimate | null = null;
+  /** What is said of a board that was pulled out, until it is back. */
+  #gone: string | null = null;
 
   private constructor(watch: NightWatch, context: LiveContext, send: () => Promise<void>, terminal: Terminal) {
     this.#watch = watch;
@@ -82,9 +85,25 @@ export class Night {
   /** Takes what has become durable, and shows it. */
   async see(arrival: Arrival): Promise<void> {
     await this.#watch.see(arrival);
+    this.#followBoard(arrival);
     if (arrival.kind !== "readings" && arrival.kind !== "quiet") return;
     if (this.#terminal.isWatched) this.#redraw();
     else this.#writeLine();
+  }
+
+  /** Somebody may be beside it: the alarm of a silent board comes minutes later. */
+  #followBoard(arrival: Arrival): void {
+    const { record } = wordsFor(this.#context).recording;
+    const told = (unixMs: number) => handOf(this.#context.language, this.#context.utcOffsetMinutes).moment(unixMs);
+    if (arrival.kind === "happened" && arrival.event.kind === "board-unplugged") {
+      this.#gone = plain(record.unplugged(told(arrival.event.fromUnixMs)));
+      if (!this.#terminal.isWatched) this.#terminal.tell(`${this.#gone}\n`);
+    }
+    if (arrival.kind === "readings" && this.#gone !== null) {
+      this.#gone = null;
+      const [{ unixMs }] = arrival.readings.slice(-1);
+      if (!this.#terminal.isWatched) this.#terminal.tell(`${plain(record.backAgain(told(unixMs)))}\n`);
+    }
   }
 
   /** Shows how it ended, and lets go of the timers. What was not sent stays for the next recorder. */
@@ -111,7 +130,8 @@ export class Night {
 
   #draw(): void {
     const { hasColour: colour, width } = this.#terminal;
-    const picture = liveText(this.#watch.tell(), this.#context, this.#watch.alarms, { colour, width });
+    const live = liveText(this.#watch.tell(), this.#context, this.#watch.alarms, { colour, width });
+    const picture = this.#gone === null ? live : `${this.#gone}\n\n${live}`;
     // Home, then each line cleared to its end, then whatever stood below: no flicker, and nothing left behind.
     this.#terminal.tell(`\u001b[H${picture.replaceAll("\n", "\u001b[K\n")}\u001b[J`);
   }

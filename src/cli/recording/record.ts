@@ -124,7 +124,9 @@ async function recordBoard(
   const port = await listenToPort(path, { signal });
   terminal.tell(`${text.listening(path)}\n`);
   const greeted = await firstHello(port, (why) => {
-    terminal.tell(`${isMissing(why) ? text.noPort(path) : text.cannotOpen(path, why)}\n`);
+    terminal.tell(
+      `${isMissing(why) ? text.noPort(path) : isTaken(why) ? text.taken(path) : text.cannotOpen(path, why)}\n`,
+    );
   });
   if (greeted === null) return;
   const fridge = await fridgeNamed(store, options, terminal);
@@ -155,6 +157,9 @@ async function recordBoard(
 
 /** As the systems say that there is no such port. */
 const isMissing = (why: string) => /no such file|file not found/i.test(why);
+
+/** As the systems say that another program has the port; Windows says the same of a port one may not open. */
+const isTaken = (why: string) => /cannot lock port|resource busy/i.test(why);
 
 /** An overdue probe is recorded all the same, but not without a word. */
 async function remindOfCalibrations(

@@ -30,6 +30,11 @@ export const recording = {
       `Es gibt noch keinen Anschluss ${port}; es wird auf ihn gewartet, stecken Sie also die Fühlerplatine an. „coldfall boards“ zeigt die Anschlüsse, die es gibt.`,
     cannotOpen: (port: string, why: string) =>
       `${port} ist nicht zu öffnen (${why}); es wird jede Sekunde wieder versucht. „coldfall boards“ zeigt die Anschlüsse, die es gibt.`,
+    taken: (port: string) =>
+      `Auf ${port} hört schon ein anderes Programm, etwa eine andere Aufzeichnung: Beenden Sie sie, oder lassen Sie sie weiterlaufen. Es wird jede Sekunde wieder versucht.`,
+    unplugged: (since: string) =>
+      `${since}: Die Fühlerplatine wurde abgezogen, oder ihr Anschluss ist weg. Was gekommen ist, bleibt. Stecken Sie sie wieder an, dann geht die Aufzeichnung von selbst weiter.`,
+    backAgain: (at: string) => `${at}: Die Fühlerplatine ist wieder da.`,
     lines: ({ good, damaged, missed }: { good: number; damaged: number; missed: number }) =>
       `Zeilen: ${good} gut, ${damaged} beschädigt, ${missed} fehlen.`,
     tooWarm: "Alarm, wenn der Kühlraum länger als HOURS über C °C liegt; ohne Angabe 8=1",

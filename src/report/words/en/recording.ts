@@ -28,6 +28,11 @@ export const recording = {
       `There is no port ${port} yet; it is waited for, so plug the board in. "coldfall boards" lists the ports there are.`,
     cannotOpen: (port: string, why: string) =>
       `${port} cannot be listened to (${why}); it is tried again every second. "coldfall boards" lists the ports there are.`,
+    taken: (port: string) =>
+      `${port} is listened to by another program already, such as another recorder: end that one, or let it go on. It is tried again every second.`,
+    unplugged: (since: string) =>
+      `${since}: the probe board was unplugged, or its port vanished. What came is kept. Plug it in again, and recording goes on by itself.`,
+    backAgain: (at: string) => `${at}: the probe board is back.`,
     lines: ({ good, damaged, missed }: { good: number; damaged: number; missed: number }) =>
       `Lines: ${good} good, ${damaged} damaged, ${missed} missing.`,
     tooWarm: "alarm when the cabinet is above C °C for longer than HOURS; 8=1 unless stated",
