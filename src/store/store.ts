@@ -286,7 +286,8 @@ export interface Alarms {
   raise(alarm: NewAlarm): Promise<{ readonly alarm: Alarm; readonly isNew: boolean }>;
   /** Its cause is over; it stays until acknowledged. */
   clear(id: string, unixMs: number): Promise<void>;
-  acknowledge(id: string, unixMs: number, by?: string): Promise<void>;
+  /** Somebody has seen it. @returns the alarm; who saw it first stays, whoever comes after. */
+  acknowledge(id: string, unixMs: number, by?: string): Promise<Alarm>;
   /** Newest first; those of deleted runs only where the run is named. */
   list(query?: { readonly runId?: string; readonly isAcknowledged?: boolean }): Promise<readonly Alarm[]>;
 }

@@ -2,7 +2,7 @@
 
 import { refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { analysisDocument } from "../../report/analysis/index.ts";
-import { words } from "../../report/index.ts";
+import { handOf, plain, words } from "../../report/index.ts";
 import { morningPage, morningText } from "../../report/recording/index.ts";
 import { testReportPdf } from "../../report/test-report/index.ts";
 import type { KeptLists } from "../../schema/documents/index.ts";
@@ -64,6 +64,19 @@ export const acknowledgeAlarm = (
   terminal: Terminal,
 ) =>
   withStore(options, async (store) => {
-    await store.alarms.acknowledge(id, terminal.nowUnixMs(), by);
-    terminal.print(`${recording.alarms.acknowledged(id)}\n`);
+    const now = terminal.nowUnixMs();
+    const { acknowledgedUnixMs, acknowledgedBy, runId } = await store.alarms.acknowledge(id, now, by);
+    const seenMs = acknowledgedUnixMs ?? now;
+    const { utcOffsetMinutes = 0 } = (await store.runs.find(runId)) ?? {};
+    terminal.print(
+      `${
+        seenMs === now
+          ? recording.alarms.acknowledged(id)
+          : recording.alarms.acknowledgedBefore(
+              id,
+              plain(handOf("en", utcOffsetMinutes).moment(seenMs)),
+              acknowledgedBy,
+            )
+      }\n`,
+    );
   });

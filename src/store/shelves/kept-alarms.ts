@@ -35,11 +35,27 @@ export class KeptAlarms implements Alarms {
   }
 
   clear(id: string, unixMs: number): Promise<void> {
-    return this.#set(id, { cleared_ms: unixMs });
+    return this.#database.write(async (queries) => {
+      const { numUpdatedRows } = await queries
+        .updateTable("alarms")
+        .set({ cleared_ms: unixMs })
+        .where("id", "=", id)
+        .executeTakeFirst();
+      if (numUpdatedRows === 0n) missing("alarm", id);
+    });
   }
 
-  acknowledge(id: string, unixMs: number, by?: string): Promise<void> {
-    return this.#set(id, { acknowledged_ms: unixMs, acknowledged_by: by ?? null });
+  acknowledge(id: string, unixMs: number, by?: string): Promise<Alarm> {
+    return this.#database.write(async (queries) => {
+      await queries
+        .updateTable("alarms")
+        .set({ acknowledged_ms: unixMs, acknowledged_by: by ?? null })
+        .where("id", "=", id)
+        .where("acknowledged_ms", "is", null)
+        .execute();
+      const row = await queries.selectFrom("alarms").selectAll().where("id", "=", id).executeTakeFirst();
+      return alarmOf(row ?? missing("alarm", id));
+    });
   }
 
   list({
@@ -55,17 +71,6 @@ export class KeptAlarms implements Alarms {
       let query = runId === undefined ? all.where("run_id", "in", runs) : all.where("run_id", "=", runId);
       if (isAcknowledged !== undefined) query = query.where("acknowledged_ms", isAcknowledged ? "is not" : "is", null);
       return (await query.orderBy("raised_ms", "desc").orderBy("id", "desc").execute()).map(alarmOf);
-    });
-  }
-
-  #set(id: string, changes: Partial<AlarmRow>): Promise<void> {
-    return this.#database.write(async (queries) => {
-      const { numUpdatedRows } = await queries
-        .updateTable("alarms")
-        .set(changes)
-        .where("id", "=", id)
-        .executeTakeFirst();
-      if (numUpdatedRows === 0n) missing("alarm", id);
     });
   }
 }

@@ -32,6 +32,14 @@ export function alarmsInStore(bench: StoreBench): void {
       ]);
     });
 
+    test("acknowledged twice: who saw it first stays", async () => {
+      const { alarm: raised } = await bench.store.alarms.raise({ ...alarm, runId: bench.run.id });
+      await bench.store.alarms.acknowledge(raised.id, start + minute, "Kim");
+      const again = await bench.store.alarms.acknowledge(raised.id, start + 2 * minute, "Lee");
+      expect(again).toMatchObject({ acknowledgedUnixMs: start + minute, acknowledgedBy: "Kim" });
+      await expect(bench.store.alarms.acknowledge("nope", start)).rejects.toMatchObject({ code: "no-such-record" });
+    });
+
     test("of one kind about another source, probe or board are another", async () => {
       const about = (subject: string) =>
         bench.store.alarms.raise({ ...alarm, runId: bench.run.id, reason: { ...alarm.reason, subject } });

@@ -106,6 +106,8 @@ export const recording = {
     none: "Kein Alarm.",
     state: (isOver: boolean, isSeen: boolean) =>
       `${isOver ? "vorbei" : "dauert an"}, ${isSeen ? "gesehen" : "nicht gesehen"}`,
+    acknowledgedBefore: (id: string, at: string, by: string | null) =>
+      `Der Alarm ${id} wurde schon ${at}${by === null ? "" : ` von ${by}`} zur Kenntnis genommen; dabei bleibt es.`,
     acknowledged: (id: string) => `Der Alarm ${id} ist zur Kenntnis genommen.`,
   },
 };

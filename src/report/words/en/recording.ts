@@ -107,6 +107,8 @@ export const recording = {
     headings: ["alarm", "run", "state", "what"],
     none: "No alarm.",
     state: (isOver: boolean, isSeen: boolean) => `${isOver ? "over" : "lasts"}, ${isSeen ? "seen" : "not seen"}`,
+    acknowledgedBefore: (id: string, at: string, by: string | null) =>
+      `Alarm ${id} was acknowledged before, at ${at}${by === null ? "" : ` by ${by}`}; that stays.`,
     acknowledged: (id: string) => `Alarm ${id} is acknowledged.`,
   },
 };
