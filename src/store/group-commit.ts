@@ -62,8 +62,19 @@ export class GroupCommit<Batch, Answer> {
       this.#waiting = [];
       const outcomes = await this.#outcomes(group.map(({ batch }) => batch));
       for (const [i, { settle }] of group.entries()) settle(outcomes[i]);
+      this.#refuseBehind(outcomes);
     }
     this.#running = null;
+  }
+
+  /**
+   * What came meanwhile is refused with what the store itself refused: kept on its own, a small batch that a full disk still
+   * takes would hide that the larger one before it is missing, and a recording would go on from behind the hole.
+   */
+  #refuseBehind(outcomes: readonly Outcome<Answer>[]): void {
+    const refused = outcomes.find((outcome) => "error" in outcome && isOfTheStore(outcome.error));
+    if (refused === undefined) return;
+    for (const { settle } of this.#waiting.splice(0)) settle(refused);
   }
 
   /** With nothing to wait for, still lets what arrives in the same turn come along. */

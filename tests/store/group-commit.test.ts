@@ -89,6 +89,26 @@ describe("a group commit", () => {
     });
   }
 
+  test("refuses what came behind a batch that a full disk refused, and takes what comes later", async () => {
+    const full = new BadInput({ code: "store-disk-full", file: "workshop.coldfall" });
+    let isFull = true;
+    const group = new GroupCommit(async (batches: readonly number[]) => {
+      const wasFull = isFull;
+      await new Promise((resolve) => setTimeout(resolve, 10));
+      if (wasFull) throw full;
+      return batches.map((batch) => ({ answer: 2 * batch }));
+    }, 0);
+    const first = group.add(1).catch((error: unknown) => error);
+    await vi.advanceTimersByTimeAsync(5);
+    isFull = false;
+    const behind = group.add(2).catch((error: unknown) => error);
+    await vi.advanceTimersByTimeAsync(50);
+    expect(await Promise.all([first, behind])).toEqual([full, full]);
+    const later = group.add(3);
+    await vi.advanceTimersByTimeAsync(50);
+    expect(await later).toBe(6);
+  });
+
   test("says when nothing is under way", async () => {
     const group = new GroupCommit(doubling, 100);
     let isDone = false;

@@ -49,6 +49,25 @@ const wanted = (fridgeId: string, log: Recording) => ({
   utcOffsetMinutes: 0,
 });
 
+test("behind a batch that a full disk refused nothing is kept, so that the next recording goes on from there", async () => {
+  const kept: number[] = [];
+  const append = async (_run: string, [{ unixMs }]: readonly { unixMs: number }[]) => {
+    if (unixMs === 3) throw new BadInput({ code: "store-disk-full", file: "workshop.coldfall" });
+    kept.push(unixMs);
+    return { stored: 1, repeated: 0, contradicted: 0 };
+  };
+  async function* arrivals(): AsyncGenerator<Arrival, void> {
+    for (let unixMs = 1; unixMs <= 6; unixMs++) {
+      yield { kind: "readings", readings: [{ position: "cabinet", unixMs, raw: 5 }] };
+      // As a board does: the next line comes when this one has long been answered.
+      await new Promise((resolve) => setTimeout(resolve, 1));
+    }
+  }
+  const shelves = { readings: { append } } as unknown as Parameters<typeof recordRun>[1];
+  await expect(recordRun(arrivals(), shelves, "run", () => {})).rejects.toMatchObject({ code: "store-disk-full" });
+  expect(kept).toEqual([1, 2]);
+});
+
 /** Replays into the store's one run of the log until `stopAfter` arrivals were kept. */
 async function replayed(store: Store, fridgeId: string, log: Recording, stopAfter = Number.POSITIVE_INFINITY) {
   const { run, lastUnixMs } = await runToReplay(store, wanted(fridgeId, log), log, "hash of the log");

@@ -33,8 +33,14 @@ export async function recordRun(
   const counts = { stored: 0, repeated: 0, contradicted: 0 };
   const onTheWay: Promise<void>[] = [];
   let told = Promise.resolve();
+  let isRefused = false;
   for await (const arrival of arrivals) {
+    // Nothing is kept behind what was not: the next recording goes on from the last that is there.
+    if (isRefused) break;
     const kept = keep(store, runId, arrival);
+    kept.catch(() => {
+      isRefused = true;
+    });
     const before = told;
     told = (async () => {
       const [received] = await Promise.all([kept, before]);
