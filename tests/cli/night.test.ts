@@ -47,7 +47,7 @@ async function told(arrivals: readonly Arrival[], { isWatched = false, language 
     isWatched,
     // Each look is a second later, so that each picture is drawn.
     now: () => 1000 * drawn++,
-    today: () => begunMs,
+    nowUnixMs: () => begunMs,
   };
   const night = await Night.begin(
     store,

@@ -179,6 +179,29 @@ test("an alarm that was seen long ago does not make the next of its kind count a
   expect(spoken.map(({ raisedMs }) => raisedMs > at(9.5))).toEqual([false, true]);
 });
 
+test("the recorder of a second board takes the first board, which it cannot hear, for nothing", async () => {
+  const options = {
+    limits: usualAlarmLimits,
+    baseline: { knownGood: [], baselineKind: "own" },
+    lookEveryMs: 60_000,
+    freeMegabytes: () => null,
+  } as const;
+  const spoken: Alarm[] = [];
+  const whenRaised = (alarm: Alarm) => void spoken.push(alarm);
+  const reading = (boardId: string, position: "cabinet" | "boiler", hours: number) =>
+    ({ kind: "readings", readings: [{ position, unixMs: at(hours), raw: 20, boardId }] }) as const;
+  const first = await NightWatch.begin(store, run, { ...options, whenRaised, boardId: "b1" });
+  await first.see(reading("b1", "cabinet", 0));
+  await first.see(reading("b1", "cabinet", 0.1));
+  const second = await NightWatch.begin(store, run, { ...options, whenRaised, boardId: "b2" });
+  for (let hours = 0.1; hours < 0.5; hours += 0.05) await second.see(reading("b2", "boiler", hours));
+  expect(spoken).toEqual([]);
+  // But each still knows its own after a restart.
+  const again = await NightWatch.begin(store, run, { ...options, whenRaised, boardId: "b1" });
+  await again.see({ kind: "quiet", unixMs: at(0.5) });
+  expect(spoken).toMatchObject([{ kind: "board-silent", subject: "b1" }]);
+});
+
 test("an alarm held back that was over by morning is kept as over", async () => {
   await tell("mains", 0.5);
   const { watch, spoken } = await begun(stopsAlone);

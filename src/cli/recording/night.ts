@@ -19,6 +19,8 @@ export interface NightOptions extends LanguageOptions {
   readonly store?: string;
   /** °C and hours: the cabinet above this for longer than that is an alarm. */
   readonly tooWarm?: { readonly celsius: number; readonly hours: number };
+  /** The board that is listened to; none for a replay. */
+  readonly boardId?: string;
   /** Hours of the day between which alarms are held back. */
   readonly quiet?: DayHours;
   readonly webhook?: string;
@@ -67,6 +69,7 @@ export class Night {
       limits: limitsOf(options, run),
       baseline: await fridgeBaseline(store, run.fridgeId, [run.id]),
       cameToMs,
+      ...(options.boardId === undefined ? {} : { boardId: options.boardId }),
       // A replay runs through hours in seconds: looking every minute would be all it does.
       lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
       freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),

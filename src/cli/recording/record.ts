@@ -151,7 +151,8 @@ async function recordBoard(
   tellBeginning(run, fridge, lastUnixMs, options, terminal);
   const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
   const withQuiet = ticking(arrivals, quietMs, terminal.nowUnixMs);
-  const counts = await record(withQuiet, { store, run, fridge, cameToMs: now, options, terminal });
+  const ofBoard = { ...options, boardId: hello.boardId };
+  const counts = await record(withQuiet, { store, run, fridge, cameToMs: now, options: ofBoard, terminal });
   terminal.print(`${closing(counts, run.id, true, options)} ${text.lines(arrivals.counts)}\n`);
 }
 

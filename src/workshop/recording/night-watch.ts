@@ -38,6 +38,8 @@ export interface WatchOptions {
   readonly lookEveryMs: number;
   /** What the run holds of later instants, such as a hand reading of tomorrow, does not count as come; all counts unless stated. */
   readonly cameToMs?: number;
+  /** The board that is listened to; none for a replay. */
+  readonly boardId?: string;
   /** Free space where the store lies, MB; null where it cannot be told. */
   freeMegabytes(): number | null;
   /** Told of alarms that have to be told now. */
@@ -78,7 +80,7 @@ export class NightWatch {
 
   /** Begins to watch, from what the run holds already and the alarms it had. */
   static async begin(store: WatchShelves, run: Run, options: WatchOptions): Promise<NightWatch> {
-    const kept = await store.settings.get(settingName(run));
+    const kept = await store.settings.get(settingName(run, options));
     const { probes } = store;
     const correctionOf = correctionsFor(run.startedUnixMs, await probes.list(), await probes.calibrations());
     const night = new NightWatch(store, run, options, (kept as AlarmState | undefined) ?? noAlarms, correctionOf);
@@ -176,7 +178,7 @@ export class NightWatch {
         stoppedSinceMs: stopped?.startMs ?? null,
         doubt: stopped?.doubt ?? null,
       });
-      await this.#store.settings.set(settingName(this.#run), this.#alarms as unknown as Json);
+      await this.#store.settings.set(settingName(this.#run, this.#options), this.#alarms as unknown as Json);
     }
   }
 
@@ -193,7 +195,7 @@ export class NightWatch {
       if (kept !== undefined) await this.#store.alarms.clear(kept.id, alarm.clearedMs ?? this.#nowMs);
     }
     if (raised.length + resumed.length + cleared.length > 0) {
-      await this.#store.settings.set(settingName(this.#run), this.#alarms as unknown as Json);
+      await this.#store.settings.set(settingName(this.#run, this.#options), this.#alarms as unknown as Json);
     }
   }
 
@@ -207,8 +209,15 @@ export class NightWatch {
       reason: { ...alarm.reason, subject: alarm.subject, cautions: [...alarm.cautions] },
       isAnother,
     });
+    // The recorder of another board may have raised it before: it is acknowledged as what is kept.
+    if (kept.raisedUnixMs !== alarm.raisedMs) this.#callRaised(alarm, kept.raisedUnixMs);
     // One that was held back may be over by the time it speaks.
     if (alarm.clearedMs !== null) await this.#store.alarms.clear(kept.id, alarm.clearedMs);
+  }
+
+  #callRaised(alarm: Alarm, raisedMs: number): void {
+    const alarms = this.#alarms.alarms.map((one) => (isSameAlarm(one, alarm) ? { ...one, raisedMs } : one));
+    this.#alarms = { ...this.#alarms, alarms };
   }
 
   async #keptAlarm({ kind, subject }: Alarm) {
@@ -234,4 +243,6 @@ export class NightWatch {
 const isSameAlarm = (a: Pick<Alarm, "kind" | "subject">, b: Pick<Alarm, "kind" | "subject">) =>
   a.kind === b.kind && a.subject === b.subject;
 
-const settingName = (run: Run) => `alarm state ${run.id}`;
+/** Two boards of one run have a recorder each, which hears its own board alone: neither may take the other's for silent. */
+const settingName = (run: Run, { boardId }: WatchOptions) =>
+  `alarm state ${run.id}${boardId === undefined ? "" : ` ${boardId}`}`;
