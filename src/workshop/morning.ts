@@ -7,9 +7,10 @@ import { uncheckedItems } from "../science/plan/index.ts";
 import type { Alarm as KeptAlarm, Store } from "../store/index.ts";
 import { type Judgement, type JudgeOptions, judgeRuns } from "./judge.ts";
 import type { LogShelves } from "./logs-read.ts";
+import { wasWatched } from "./recording/index.ts";
 
 /** The part of a store that a morning report is made from. */
-export type MorningShelves = LogShelves & Pick<Store, "results" | "fridges" | "alarms" | "events">;
+export type MorningShelves = LogShelves & Pick<Store, "results" | "fridges" | "alarms" | "events" | "settings">;
 
 /** A judgement with the night around it. */
 export interface Morning extends Judgement {
@@ -31,11 +32,12 @@ export async function morningOf(
 ): Promise<Morning> {
   const run = await store.runs.get(id);
   const { analysis, context } = await judgeRuns(store, [run.id], nowUnixMs, options);
-  const [fridge, extents, events, alarms] = await Promise.all([
+  const [fridge, extents, events, alarms, isWatched] = await Promise.all([
     store.fridges.get(run.fridgeId),
     store.runs.extents(run.id),
     store.events.list(run.id),
     store.alarms.list({ runId: run.id }),
+    wasWatched(store.settings, run),
   ]);
   const heated = analysis.stretches.flatMap(({ source }) =>
     source === null || source === "off" ? [] : [source satisfies HeatSource],
@@ -55,6 +57,7 @@ export async function morningOf(
         position: position ?? null,
       })),
       alarms: alarms.map(toldAlarm).toReversed(),
+      isWatched,
       unchecked: uncheckedItems(run.sheet, heated.length === 0 ? undefined : [...new Set(heated)]),
     },
   };

@@ -24,6 +24,7 @@ const night: Night = {
   run: "2026-06-10-abc",
   fridge: "Larch <90 l>",
   endedMs: startMs + 12 * msPerHour,
+  isWatched: true,
   lastMs: startMs + 12 * msPerHour,
   happenings: [
     { kind: "board-restarted", fromMs: startMs + 3.5 * msPerHour, toMs: null, position: null },
@@ -94,6 +95,9 @@ describe("the morning page", () => {
     const empty = { ...analysis, sources: [], stretches: [], events: [], keepsUp: [], causes: [], nextChecks: [] };
     const bare = { ...night, happenings: [], alarms: [], unchecked: [] };
     expect(morningText(empty, context, bare, { colour: false, width: 92 })).toMatch(/No alarm was raised/);
+    const unwatched = morningText(empty, context, { ...bare, isWatched: false }, { colour: false, width: 400 });
+    expect(unwatched).not.toMatch(/No alarm was raised/);
+    expect(unwatched).toMatch(/Nobody watched: alarms are raised only while "coldfall record" listens/);
     expect(morningPage({ analysis: empty, context, night: bare })).toContain("Everything on the checklist was ticked.");
   });
 });

@@ -8,6 +8,7 @@ import { msPerHour, type Recording } from "../../src/schema/index.ts";
 import { type Alarm, type AlarmLimits, usualAlarmLimits } from "../../src/science/live/index.ts";
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { type Fridge, openStore, type Run, type Store } from "../../src/store/index.ts";
+import { morningOf } from "../../src/workshop/morning.ts";
 import { NightWatch, noteReadings, recordRun, sayNowOn } from "../../src/workshop/recording/index.ts";
 
 let folder = "";
@@ -200,6 +201,14 @@ test("the recorder of a second board takes the first board, which it cannot hear
   const again = await NightWatch.begin(store, run, { ...options, whenRaised, boardId: "b1" });
   await again.see({ kind: "quiet", unixMs: at(0.5) });
   expect(spoken).toMatchObject([{ kind: "board-silent", subject: "b1" }]);
+});
+
+test("whether a run was watched at all is known in the morning: readings that come over the network are not", async () => {
+  const reading = { position: "cabinet", unixMs: at(0), raw: 5, boardId: "b1" } as const;
+  await store.readings.append(run.id, [reading]);
+  expect((await morningOf(store, run.id, at(12))).night.isWatched).toBe(false);
+  await begun();
+  expect((await morningOf(store, run.id, at(12))).night.isWatched).toBe(true);
 });
 
 test("an alarm held back that was over by morning is kept as over", async () => {

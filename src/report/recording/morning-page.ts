@@ -44,8 +44,8 @@ ${footer(writer, telling.analysis)}
 `;
 }
 
-function alarms({ alarms: all }: MorningTelling, { words, report }: PageWriter): Html {
-  if (all.length === 0) return html`<p>${words.morning.noAlarms}</p>`;
+function alarms({ alarms: all, noAlarms }: MorningTelling, { report }: PageWriter): Html {
+  if (all.length === 0) return html`<p>${noAlarms}</p>`;
   const items = all.map(({ text, state, caution }) => {
     return html`<li>${text} ${state}${caution === null ? raw("") : cautionBox(caution, report)}</li>\n`;
   });

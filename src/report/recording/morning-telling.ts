@@ -21,6 +21,8 @@ export interface Night {
   readonly lastMs: number;
   readonly happenings: readonly Happening[];
   readonly alarms: readonly ToldAlarm[];
+  /** Whether a recorder watched for alarms: nobody does over readings that came over the network, from a file or by hand. */
+  readonly isWatched: boolean;
   /** What nobody ticked before the run: `uncheckedItems`. */
   readonly unchecked: readonly ChecklistItem[];
 }
@@ -41,6 +43,8 @@ export interface MorningTelling {
   /** Stretches, events, gaps and what the recorder noted, in order of time. */
   readonly timeline: readonly string[];
   readonly alarms: readonly AlarmTelling[];
+  /** In their place where there are none. */
+  readonly noAlarms: string;
   readonly unchecked: readonly { readonly text: string; readonly caution: CheckTelling["caution"] }[];
   readonly remarks: readonly string[];
 }
@@ -64,6 +68,7 @@ export function tellMorning(analysis: Analysis, context: ReportContext, night: N
     analysis: telling,
     timeline: timeline.toSorted((a, b) => a.startMs - b.startMs).map(({ text }) => text),
     alarms: night.alarms.toSorted((a, b) => a.raisedMs - b.raisedMs).map((alarm) => tellAlarmWith(alarm, teller)),
+    noAlarms: night.isWatched ? morning.noAlarms : morning.unwatched,
     unchecked: night.unchecked.map(({ item, fields, cautions }) => ({
       text: plan.unchecked(plan.checklist[item].title, teller.words.report.list(fields)),
       caution: tellCautions(cautions, teller),

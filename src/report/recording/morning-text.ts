@@ -38,9 +38,9 @@ export function morningText(analysis: Analysis, context: ReportContext, night: N
   ]);
 }
 
-function alarmLines({ alarms }: MorningTelling, page: Printer): string[] {
+function alarmLines({ alarms, noAlarms }: MorningTelling, page: Printer): string[] {
   const { morning } = page.words;
-  if (alarms.length === 0) return listed(morning.alarmsHeading, [morning.noAlarms], page);
+  if (alarms.length === 0) return listed(morning.alarmsHeading, [noAlarms], page);
   return [
     ...section(morning.alarmsHeading, page),
     ...alarms.flatMap(({ text, state, caution }) => [

@@ -8,7 +8,7 @@ export { claimed } from "./claim.ts";
 export { firstHello } from "./first-hello.ts";
 export { lastLineOf } from "./last-line.ts";
 export { liveEstimateOf } from "./live-estimate.ts";
-export { NightWatch } from "./night-watch.ts";
+export { NightWatch, wasWatched } from "./night-watch.ts";
 export { type RecordingCounts, recordRun } from "./record-run.ts";
 export { replay } from "./replay.ts";
 export { runToRecord, runToReplay } from "./run-to-record.ts";

@@ -85,6 +85,7 @@ export class NightWatch {
     const correctionOf = correctionsFor(run.startedUnixMs, await probes.list(), await probes.calibrations());
     const night = new NightWatch(store, run, options, (kept as AlarmState | undefined) ?? noAlarms, correctionOf);
     const { cameToMs = Infinity } = options;
+    await store.settings.set(watchedName(run), true);
     await night.#fill({ readingMs: cameToMs, markMs: cameToMs });
     return night;
   }
@@ -243,6 +244,15 @@ export class NightWatch {
 const isSameAlarm = (a: Pick<Alarm, "kind" | "subject">, b: Pick<Alarm, "kind" | "subject">) =>
   a.kind === b.kind && a.subject === b.subject;
 
+/** Whether a recorder ever watched this run for alarms. Those of earlier versions left the state of their alarms alone. */
+export async function wasWatched(settings: Pick<Store["settings"], "get">, run: Run): Promise<boolean> {
+  return (
+    (await settings.get(watchedName(run))) !== undefined || (await settings.get(settingName(run, {}))) !== undefined
+  );
+}
+
+const watchedName = (run: Run) => `watched ${run.id}`;
+
 /** Two boards of one run have a recorder each, which hears its own board alone: neither may take the other's for silent. */
-const settingName = (run: Run, { boardId }: WatchOptions) =>
+const settingName = (run: Run, { boardId }: Pick<WatchOptions, "boardId">) =>
   `alarm state ${run.id}${boardId === undefined ? "" : ` ${boardId}`}`;

@@ -30,6 +30,8 @@ export const morning = {
   goesOn: (moment: string) => `Die Aufzeichnung läuft weiter; dies ist der Stand von ${moment}.`,
   alarmsHeading: "Alarme",
   noAlarms: "Es gab keinen Alarm.",
+  unwatched:
+    "Niemand hat gewacht: Alarme gibt es nur, solange „coldfall record“ auf eine Fühlerplatine an einem Anschluss hört oder ein Protokoll abspielt, nicht zu Messwerten, die über das Netz, aus einer Datei oder von Hand kommen.",
   fullReport: (run: string) =>
     `Befunde, Zahlen und Zeichnungen jedes Abschnitts: „coldfall analyse ${run} --html FILE“.`,
 };

@@ -29,6 +29,8 @@ export const morning = {
   goesOn: (moment: string) => `Recording goes on; this is as of ${moment}.`,
   alarmsHeading: "Alarms",
   noAlarms: "No alarm was raised.",
+  unwatched:
+    'Nobody watched: alarms are raised only while "coldfall record" listens to a board on a port or replays a log, not over readings that come over the network, from a file or by hand.',
   fullReport: (run: string) =>
     `Evidence, numbers and drawings of every stretch: "coldfall analyse ${run} --html FILE".`,
 } as const;

@@ -209,6 +209,8 @@ export const probes = {
       `The token of ${board}, shown this once; the store keeps only its hash. The token before, if there was one, is no longer taken.`,
     howToSend: (board: string) =>
       `It goes into each request: POST /api/boards/${board}/readings with "Authorization: Bearer TOKEN", the readings as SenML.`,
+    unwatched:
+      'Nobody watches for alarms over what comes this way: cooling that stops, or a board that falls silent, is told only while "coldfall record" listens to a port.',
     noFridge: (board: string) =>
       `Nobody said yet which fridge ${board} is on, and its readings are refused until then: coldfall boards token ${board} --fridge NAME, which makes a new token.`,
     flashes: (board: string, seconds: number) =>
