@@ -6,7 +6,9 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { openStore } from "../../src/store/index.ts";
 import { ptyPair } from "../workshop/pty-pair.ts";
+import { boardStart } from "./board-lines.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 
 const entry = join(import.meta.dirname, "../../src/cli/coldfall.js");
@@ -109,4 +111,39 @@ test("a port that another recorder listens to is told as such", async () => {
   await Promise.all([once(first, "close"), once(second, "close")]);
   await board.unplug();
   expect(told).toMatch(/is listened to by another program already, such as another recorder/);
+}, 60_000);
+
+test("a run that is ended elsewhere is recorded no further, and that is said", async () => {
+  const board = await ptyPair();
+  const file = at("over.coldfall");
+  const child = spawn(process.execPath, [entry, "record", "--fridge", "Larch", "--port", board.path, "--store", file], {
+    stdio: ["ignore", "pipe", "pipe"],
+  });
+  let printed = "";
+  child.stdout.setEncoding("utf8").on("data", (text: string) => {
+    printed += text;
+  });
+  let told = "";
+  child.stderr.setEncoding("utf8").on("data", (text: string) => {
+    told += text;
+  });
+  while (!board.heard().includes("identify")) await new Promise((resolve) => setTimeout(resolve, 20));
+  const lines = boardStart({ boot: 1, rounds: 200, everySeconds: 1 }, [
+    { probeId: "28-c", role: "cabinet", celsius: () => 5 },
+  ]).split("\n");
+  await board.say(`${lines[0]}\n${lines[1]}\n`);
+  while (!/Recording Larch/.test(told)) await once(child.stderr, "data");
+  const store = await openStore(file);
+  const [run] = (await store.runs.list()).runs;
+  await store.runs.close(run.id, Date.now());
+  await store.close();
+  let next = 2;
+  const saying = setInterval(() => void board.say(`${lines[next++]}\n`), 500);
+  const [code] = await once(child, "close");
+  clearInterval(saying);
+  await board.unplug();
+  expect(code).toBe(0);
+  expect(printed).toMatch(
+    new RegExp(`^Run ${run.id} was ended or removed elsewhere.* recording stops here; .*readings are kept`),
+  );
 }, 60_000);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { words } from "../../src/report/index.ts";
 import { morningPage, morningText, type Night } from "../../src/report/recording/index.ts";
 import { msPerHour } from "../../src/schema/index.ts";
 import { noAlarms, watch } from "../../src/science/live/index.ts";
@@ -100,4 +101,9 @@ describe("the morning page", () => {
     expect(unwatched).toMatch(/Nobody watched: alarms are raised only while "coldfall record" listens/);
     expect(morningPage({ analysis: empty, context, night: bare })).toContain("Everything on the checklist was ticked.");
   });
+});
+
+test("what a page advises of a source that nobody named can be done to a run in the store", () => {
+  for (const language of ["en", "de"] as const)
+    expect(words(language).checks["say-the-source"].text).toMatch(/coldfall source .* --fridge .* --run .* --at /);
 });

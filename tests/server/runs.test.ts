@@ -157,6 +157,10 @@ test("in a replayed run now on gas, and its end, are at the log's newest instant
   expect(sourceMarks.map(({ unixMs }) => unixMs - begin)).toEqual([0, 5000]);
   const { answer } = await call("POST /api/runs/{runId}/end", { params: { runId } });
   expect(answer.endedUnixMs).toBe(begin + 5000);
+  // Pressed again after a last reading came in, it stays.
+  await store.readings.append(runId, [{ position: "cabinet", unixMs: begin + 9000, raw: 8 }]);
+  const again = await call("POST /api/runs/{runId}/end", { params: { runId } });
+  expect(again.answer.endedUnixMs).toBe(begin + 5000);
 });
 
 test("everything about a fridge comes out as one JSON object a line", async () => {

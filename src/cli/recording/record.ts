@@ -121,7 +121,8 @@ async function recordBoard(
   signal: AbortSignal,
 ): Promise<void> {
   const text = wordsFor(options).recording.record;
-  const port = await listenToPort(path, { signal });
+  const over = new AbortController();
+  const port = await listenToPort(path, { signal: AbortSignal.any([signal, over.signal]) });
   terminal.tell(`${text.listening(path)}\n`);
   const greeted = await firstHello(port, (why) => {
     terminal.tell(
@@ -152,8 +153,12 @@ async function recordBoard(
   const arrivals = boardArrivals(happenings, { roles, last, say: port.say });
   const withQuiet = ticking(arrivals, quietMs, terminal.nowUnixMs);
   const ofBoard = { ...options, boardId: hello.boardId };
-  const counts = await record(withQuiet, { store, run, fridge, cameToMs: now, options: ofBoard, terminal });
-  terminal.print(`${closing(counts, run.id, true, options)} ${text.lines(arrivals.counts)}\n`);
+  const whenOver = () => over.abort();
+  const counts = await record(withQuiet, { store, run, fridge, cameToMs: now, options: ofBoard, terminal, whenOver });
+  const isOver = over.signal.aborted && !signal.aborted;
+  terminal.print(
+    `${isOver ? `${text.over(run.id)} ` : ""}${closing(counts, run.id, !isOver, options)} ${text.lines(arrivals.counts)}\n`,
+  );
 }
 
 /** As the systems say that there is no such port. */
@@ -186,13 +191,28 @@ interface Recorded {
   readonly cameToMs: number;
   readonly options: RecordOptions;
   readonly terminal: Terminal;
+  /** Told when somebody ended or removed the run elsewhere. */
+  whenOver?(): void;
 }
 
+/** Whether the run goes on is looked up at most this often, ms. */
+const lookEveryMs = 5000;
+
 async function record(arrivals: AsyncIterable<Arrival>, recorded: Recorded): Promise<RecordingCounts> {
-  const { store, run, fridge, cameToMs, options, terminal } = recorded;
+  const { store, run, fridge, cameToMs, options, terminal, whenOver } = recorded;
   const night = await Night.begin(store, run, fridge, cameToMs, options, terminal);
+  let lookedMs = terminal.now();
+  const lookWhetherOver = async () => {
+    if (whenOver === undefined || terminal.now() - lookedMs < lookEveryMs) return;
+    lookedMs = terminal.now();
+    const kept = await store.runs.find(run.id);
+    if (kept === null || kept.endedUnixMs !== null || kept.deletedUnixMs !== null) whenOver();
+  };
   try {
-    return await recordRun(arrivals, store, run.id, (arrival) => night.see(arrival));
+    return await recordRun(arrivals, store, run.id, async (arrival) => {
+      await night.see(arrival);
+      await lookWhetherOver();
+    });
   } finally {
     await night.end();
   }

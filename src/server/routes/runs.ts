@@ -62,7 +62,10 @@ export function runRoutes(
     },
     "POST /api/runs/{runId}/restore": ({ params }) => store.runs.restore(params.runId),
     "POST /api/runs/{runId}/end": async ({ params }) => {
-      const at = await nowOf(store, await store.runs.get(params.runId), parts.now());
+      const before = await store.runs.get(params.runId);
+      // Pressed a second time, perhaps in the morning, it must not make the night longer.
+      if (before.endedUnixMs !== null) return before;
+      const at = await nowOf(store, before, parts.now());
       const run = await store.runs.close(params.runId, at);
       await watch.look();
       return run;

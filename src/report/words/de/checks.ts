@@ -101,7 +101,8 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
   "say-the-source": {
     title: "Angeben, welche Energiequelle an war",
     text:
-      "Geben Sie für jedes Umschalten die Zeit und die neue Energiequelle an, mit --source-at ZEIT=QUELLE oder als Spalte source im Protokoll, und werten Sie neu aus: Eine " +
+      "Geben Sie für jedes Umschalten die Zeit und die neue Energiequelle an, mit --source-at ZEIT=QUELLE oder als Spalte source im Protokoll, und werten Sie neu aus; " +
+      "zu einem Lauf im Speicher mit „coldfall source QUELLE --fridge NAME --run LAUF --at ZEIT“: Eine " +
       "Kühlleistung gibt es nur gegenüber Bezugsläufen mit derselben Energiequelle.",
   },
   "exchange-probes": {

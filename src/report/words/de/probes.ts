@@ -215,6 +215,8 @@ export const probes = {
       `Das Kennwort von ${board}, nur dieses eine Mal gezeigt; der Speicher behält nur seinen Hash. Ein früheres gilt nicht mehr.`,
     howToSend: (board: string) =>
       `Es gehört in jede Anfrage: POST /api/boards/${board}/readings mit "Authorization: Bearer TOKEN", die Messwerte als SenML.`,
+    placeProbes: (board: string) =>
+      `Messwerte eines Fühlers ohne Platz werden abgelehnt. Für jeden: coldfall probes put PROBE, dann coldfall probes place PROBE --fridge NAME --position POSITION --board ${board}.`,
     unwatched:
       "Zu dem, was auf diesem Weg kommt, wacht niemand über Alarme: Eine Kühlung, die ausfällt, oder eine Platine, die verstummt, wird nur gemeldet, solange „coldfall record“ auf einen Anschluss hört.",
     noFridge: (board: string) =>

@@ -65,6 +65,8 @@ export const recording = {
       `${readings === 1 ? "Ein neuer Messwert ist" : `${readings} neue Messwerte sind`} gespeichert. „coldfall report ${run}“ erzählt die Nacht auf einer Seite.`,
     stopped: (readings: number) =>
       `Beendet. ${readings === 1 ? "Ein neuer Messwert ist" : `${readings} neue Messwerte sind`} gespeichert; derselbe Befehl macht weiter.`,
+    over: (run: string) =>
+      `Der Lauf ${run} wurde anderswo beendet oder entfernt, etwa am Arbeitsplatz im Browser; darum endet die Aufzeichnung hier. Derselbe Befehl beginnt einen neuen Lauf.`,
     repeated: (readings: number) => `${readings === 1 ? "Einer war" : `${readings} waren`} schon da.`,
     contradicted: (readings: number) =>
       `${readings === 1 ? "Einer sagte" : `${readings} sagten`} etwas anderes, als zum selben Zeitpunkt gespeichert ist, und ${readings === 1 ? "wurde" : "wurden"} nicht übernommen.`,

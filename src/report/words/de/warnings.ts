@@ -26,7 +26,7 @@ const effects: { readonly [E in ConditionEffect]: string } = {
 
 export const warnings: Phrases<WarningSayings, Hand> = {
   "source-column-absent": ({ log }) =>
-    `Das Protokoll ${log} sagt nicht, welche Energiequelle an war; die Abschnitte wurden aus den Kurven gefunden. Nennen Sie sie mit --source-at.`,
+    `Das Protokoll ${log} sagt nicht, welche Energiequelle an war; die Abschnitte wurden aus den Kurven gefunden. Nennen Sie sie mit --source-at, zu einem Lauf im Speicher mit „coldfall source“.`,
   "warms-while-on": ({ log, source }) => `Im Protokoll ${log} erwärmt sich der Kühlraum ${onSource(source)}.`,
   "evaporator-warmer": ({ log }) =>
     `Im Protokoll ${log} bleibt der Verdampfer wärmer als die Kühlraumluft: Entweder kühlt nichts, oder die Fühler sind vertauscht oder sitzen falsch.`,

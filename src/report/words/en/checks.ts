@@ -102,7 +102,8 @@ export const checks: { readonly [C in CheckCode]: CheckWords } = {
   "say-the-source": {
     title: "Say which energy source was on",
     text:
-      "For every switch give its time and the source that came on, with --source-at TIME=SOURCE, or as a column named source in the log, and analyse again: a " +
+      "For every switch give its time and the source that came on, with --source-at TIME=SOURCE, or as a column named source in the log, and analyse again; " +
+      'of a run in the store by "coldfall source SOURCE --fridge NAME --run RUN --at TIME": a ' +
       "strength is only told against known-good runs on the same source.",
   },
   "exchange-probes": {

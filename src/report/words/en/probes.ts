@@ -209,6 +209,8 @@ export const probes = {
       `The token of ${board}, shown this once; the store keeps only its hash. The token before, if there was one, is no longer taken.`,
     howToSend: (board: string) =>
       `It goes into each request: POST /api/boards/${board}/readings with "Authorization: Bearer TOKEN", the readings as SenML.`,
+    placeProbes: (board: string) =>
+      `Readings of a probe with no place are refused. For each one: coldfall probes put PROBE, then coldfall probes place PROBE --fridge NAME --position POSITION --board ${board}.`,
     unwatched:
       'Nobody watches for alarms over what comes this way: cooling that stops, or a board that falls silent, is told only while "coldfall record" listens to a port.',
     noFridge: (board: string) =>

@@ -63,6 +63,8 @@ export const recording = {
           : [`The run keeps its purpose; "coldfall runs edit ${run} --purpose ${purpose}" changes it.`]),
         ...(hasSheet ? [`The run keeps its run sheet; "coldfall sheet ${run} --file FILE" changes it.`] : []),
       ].join(" "),
+    over: (run: string) =>
+      `Run ${run} was ended or removed elsewhere, such as on the bench, so recording stops here; the same command begins a new run.`,
     repeated: (readings: number) => `${readings === 1 ? "One was" : `${readings} were`} there already.`,
     contradicted: (readings: number) =>
       `${readings === 1 ? "One" : readings} said something else than what is kept of the same instant, and ${readings === 1 ? "was" : "were"} not taken.`,

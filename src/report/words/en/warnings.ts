@@ -26,7 +26,7 @@ const effects: { readonly [E in ConditionEffect]: string } = {
 
 export const warnings: Phrases<WarningSayings, Hand> = {
   "source-column-absent": ({ log }) =>
-    `${log} does not say which energy source was on; stretches were found from the curves. Name them by --source-at.`,
+    `${log} does not say which energy source was on; stretches were found from the curves. Name them by --source-at, or of a run in the store by "coldfall source".`,
   "warms-while-on": ({ log, source }) => `In ${log} the cabinet warms ${onSource(source)}.`,
   "evaporator-warmer": ({ log }) =>
     `In ${log} the evaporator stays warmer than the cabinet air: either nothing cools, or the probes are swapped or misplaced.`,
