@@ -7,6 +7,7 @@ import { afterEach, beforeEach, expect, test } from "vitest";
 import { Night } from "../../src/cli/recording/night.ts";
 import type { Terminal } from "../../src/cli/terminal.ts";
 import { msPerMinute } from "../../src/schema/index.ts";
+import type { DayHours } from "../../src/science/plan/index.ts";
 import { openStore, type Store } from "../../src/store/index.ts";
 import type { Arrival } from "../../src/workshop/recording/index.ts";
 
@@ -33,7 +34,10 @@ const pulledOut = (minutes: number): readonly Arrival[] => [
 ];
 
 /** All that is told while these arrive. */
-async function told(arrivals: readonly Arrival[], { isWatched = false, language = "en" as "en" | "de" } = {}) {
+async function told(
+  arrivals: readonly Arrival[],
+  { isWatched = false, language = "en" as "en" | "de", quiet = undefined as DayHours | undefined } = {},
+) {
   const fridge = await store.fridges.add({ name: `Larch ${language}` });
   const wanted = { fridgeId: fridge.id, purpose: "test", origin: "board", startedUnixMs: begunMs } as const;
   const run = await store.runs.open({ ...wanted, utcOffsetMinutes: 120 });
@@ -54,7 +58,7 @@ async function told(arrivals: readonly Arrival[], { isWatched = false, language 
     run,
     fridge,
     begunMs,
-    { language, store: join(folder, "workshop.coldfall") },
+    { language, store: join(folder, "workshop.coldfall"), ...(quiet && { quiet }) },
     terminal,
   );
   for (const arrival of arrivals) await night.see(arrival);
@@ -78,4 +82,13 @@ test("on a picture that is redrawn it stands on top until the board is back", as
   expect(isTold.at(0)).toBe(false);
   expect(isTold).toContain(true);
   expect(isTold.at(-1)).toBe(false);
+});
+
+test("an alarm held back for the night is told to whoever ends the recording before the morning", async () => {
+  const silent: Arrival = { kind: "quiet", unixMs: at(30) };
+  const quiet = { fromHour: 22, toHour: 6 };
+  const lines = await told([reading(1), silent], { quiet });
+  const alarms = lines.filter((line) => /board silent/.test(line));
+  expect(alarms).toEqual([expect.stringMatching(/^4 June 22:30, board silent: Board b1 has said nothing since 22:01/)]);
+  expect(lines.at(-1)).toBe(alarms[0]);
 });

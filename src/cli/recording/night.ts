@@ -113,6 +113,9 @@ export class Night {
   async end(): Promise<void> {
     this.#over.abort();
     await this.#send().catch(() => undefined);
+    // Held back for the night, and nobody would tell it in the morning: who ends the recording is there now.
+    const unsaid = this.#watch.alarms.filter(({ isHeldBack }) => isHeldBack);
+    for (const alarm of unsaid) this.#terminal.tell(`${alarmText(alarm, this.#context)}\n`);
     if (Number.isFinite(this.#watch.nowMs) && this.#terminal.isWatched) this.#draw();
   }
 

@@ -185,17 +185,20 @@ export class NightWatch {
 
   async #step(input: AlarmInput): Promise<void> {
     const { state, raised, anew, resumed, cleared } = watch(this.#alarms, input, this.#options.limits);
+    const before = this.#alarms.alarms;
+    const latched = state.alarms.filter(
+      (alarm) => !before.some((one) => isSameAlarm(one, alarm) && one.raisedMs === alarm.raisedMs),
+    );
     this.#alarms = state;
-    for (const alarm of resumed) if (!alarm.isHeldBack) await this.#keep(alarm);
-    for (const alarm of raised) {
-      await this.#keep(alarm, anew.includes(alarm));
-      await this.#options.whenRaised(alarm);
-    }
+    for (const alarm of resumed) await this.#keep(alarm);
+    // Also one that is held back: whoever looks at the pages by night, or ends the recording before six, finds it there.
+    for (const alarm of latched) await this.#keep(alarm, anew.includes(alarm));
+    for (const alarm of raised) await this.#options.whenRaised(alarm);
     for (const alarm of cleared) {
       const kept = await this.#keptAlarm(alarm);
       if (kept !== undefined) await this.#store.alarms.clear(kept.id, alarm.clearedMs ?? this.#nowMs);
     }
-    if (raised.length + resumed.length + cleared.length > 0) {
+    if (latched.length + raised.length + resumed.length + cleared.length > 0) {
       await this.#store.settings.set(settingName(this.#run, this.#options), this.#alarms as unknown as Json);
     }
   }
@@ -212,8 +215,6 @@ export class NightWatch {
     });
     // The recorder of another board may have raised it before: it is acknowledged as what is kept.
     if (kept.raisedUnixMs !== alarm.raisedMs) this.#callRaised(alarm, kept.raisedUnixMs);
-    // One that was held back may be over by the time it speaks.
-    if (alarm.clearedMs !== null) await this.#store.alarms.clear(kept.id, alarm.clearedMs);
   }
 
   #callRaised(alarm: Alarm, raisedMs: number): void {

@@ -344,7 +344,7 @@ export const bench = {
     kept: "Behalten.",
     end: "Diesen Lauf beenden",
     endNote:
-      "Er wird dann beurteilt, wie er dasteht. Ein Board, das weiter sendet, beginnt einen eigenen Lauf; eine Aufzeichnung, die auf einem Rechner gestartet wurde, wird dort beendet.",
+      "Er wird dann beurteilt, wie er dasteht. Ein Board, das weiter sendet, beginnt einen eigenen Lauf; eine Aufzeichnung, die auf einem Rechner gestartet wurde, endet dort binnen Sekunden.",
     endNow: "Jetzt beenden",
     removeNote: "Er zählt nirgends mehr, seine Messwerte bleiben; er lässt sich zurückholen.",
   },

@@ -339,7 +339,7 @@ export const bench = {
     kept: "Kept.",
     end: "End this run",
     endNote:
-      "It is judged as it then stands. A board that goes on sending begins a run of its own; a recording that was started on a machine is stopped there.",
+      "It is judged as it then stands. A board that goes on sending begins a run of its own; a recording that was started on a machine stops there within seconds.",
     endNow: "End it now",
     removeNote: "It counts nowhere any more, its readings stay; it can be brought back.",
   },
