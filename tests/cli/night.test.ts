@@ -36,7 +36,12 @@ const pulledOut = (minutes: number): readonly Arrival[] => [
 /** All that is told while these arrive. */
 async function told(
   arrivals: readonly Arrival[],
-  { isWatched = false, language = "en" as "en" | "de", quiet = undefined as DayHours | undefined } = {},
+  {
+    isWatched = false,
+    language = "en" as "en" | "de",
+    quiet = undefined as DayHours | undefined,
+    webhook = undefined as string | undefined,
+  } = {},
 ) {
   const fridge = await store.fridges.add({ name: `Larch ${language}` });
   const wanted = { fridgeId: fridge.id, purpose: "test", origin: "board", startedUnixMs: begunMs } as const;
@@ -58,7 +63,7 @@ async function told(
     run,
     fridge,
     begunMs,
-    { language, store: join(folder, "workshop.coldfall"), ...(quiet && { quiet }) },
+    { language, store: join(folder, "workshop.coldfall"), ...(quiet && { quiet }), ...(webhook && { webhook }) },
     terminal,
   );
   for (const arrival of arrivals) await night.see(arrival);
@@ -91,4 +96,12 @@ test("an alarm held back for the night is told to whoever ends the recording bef
   const alarms = lines.filter((line) => /board silent/.test(line));
   expect(alarms).toEqual([expect.stringMatching(/^4 June 22:30, board silent: Board b1 has said nothing since 22:01/)]);
   expect(lines.at(-1)).toBe(alarms[0]);
+});
+
+test("an alarm that cannot be sent is told once, with the address and what went wrong", async () => {
+  // Nothing listens at the discard port of this machine.
+  const lines = await told([reading(1), { kind: "quiet", unixMs: at(30) }], { webhook: "http://127.0.0.1:9/alarms" });
+  expect(lines.filter((line) => /could not be sent/.test(line))).toEqual([
+    expect.stringMatching(/^An alarm could not be sent to 127\.0\.0\.1:9 \(.+\)\. It is kept and tried again/),
+  ]);
 });

@@ -46,7 +46,7 @@ test("a message goes to the address that was given, signed over its very bytes",
   await using store = await someStore();
   await enqueue(store.outbox, hook, body, 1000);
   const { got, post } = receiver(200);
-  expect(await sendDue(store.outbox, hook, 1000, post)).toEqual({ sent: 1, putOff: 0 });
+  expect(await sendDue(store.outbox, hook, 1000, post)).toMatchObject({ sent: 1, putOff: 0 });
   const [[url, request]] = got;
   expect(url).toBe(hook.url);
   const signed = createHmac("sha256", hook.secret).update(request.body).digest("hex");
@@ -60,15 +60,15 @@ test("a failing receiver is tried again after 5 s, 10 s, 20 s, and the message i
     await using store = await openStore(file);
     await enqueue(store.outbox, hook, body, 0);
     const { post } = receiver(500, 0, 503);
-    expect(await sendDue(store.outbox, hook, 0, post)).toEqual({ sent: 0, putOff: 1 });
-    expect(await sendDue(store.outbox, hook, 4999, post)).toEqual({ sent: 0, putOff: 0 });
-    expect(await sendDue(store.outbox, hook, 5000, post)).toEqual({ sent: 0, putOff: 1 });
-    expect(await sendDue(store.outbox, hook, 14_999, post)).toEqual({ sent: 0, putOff: 0 });
-    expect(await sendDue(store.outbox, hook, 15_000, post)).toEqual({ sent: 0, putOff: 1 });
+    expect(await sendDue(store.outbox, hook, 0, post)).toMatchObject({ sent: 0, putOff: 1 });
+    expect(await sendDue(store.outbox, hook, 4999, post)).toMatchObject({ sent: 0, putOff: 0 });
+    expect(await sendDue(store.outbox, hook, 5000, post)).toMatchObject({ sent: 0, putOff: 1 });
+    expect(await sendDue(store.outbox, hook, 14_999, post)).toMatchObject({ sent: 0, putOff: 0 });
+    expect(await sendDue(store.outbox, hook, 15_000, post)).toMatchObject({ sent: 0, putOff: 1 });
   }
   await using store = await openStore(file);
   const { got, post } = receiver(200);
-  expect(await sendDue(store.outbox, hook, 35_000, post)).toEqual({ sent: 1, putOff: 0 });
+  expect(await sendDue(store.outbox, hook, 35_000, post)).toMatchObject({ sent: 1, putOff: 0 });
   expect(got).toHaveLength(1);
   expect(await store.outbox.due(1e12)).toEqual([]);
 });
@@ -92,7 +92,7 @@ test("a receiver that answers with a redirect is not followed", async () => {
   await once(server, "listening");
   const own = { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`, secret: "s" };
   await enqueue(store.outbox, own, body, 0);
-  expect(await sendDue(store.outbox, own, 0)).toEqual({ sent: 0, putOff: 1 });
+  expect(await sendDue(store.outbox, own, 0)).toMatchObject({ sent: 0, putOff: 1 });
   expect(asked).toEqual(["/"]);
   server.close();
 });

@@ -37,18 +37,22 @@ export class Night {
   readonly #watch: NightWatch;
   readonly #terminal: Terminal;
   readonly #context: LiveContext;
-  readonly #send: () => Promise<void>;
+  readonly #hook: Webhook | null;
+  readonly #store: Store;
   readonly #over = new AbortController();
   #drawnAtMs = Number.NEGATIVE_INFINITY;
   #linedMs = Number.NEGATIVE_INFINITY;
   #lined: LiveEstimate | null = null;
   /** What is said of a board that was pulled out, until it is back. */
   #gone: string | null = null;
+  /** What is said of alarms that could not be sent, until they are. */
+  #unsent: string | null = null;
 
-  private constructor(watch: NightWatch, context: LiveContext, send: () => Promise<void>, terminal: Terminal) {
+  private constructor(watch: NightWatch, context: LiveContext, store: Store, hook: Webhook | null, terminal: Terminal) {
     this.#watch = watch;
     this.#terminal = terminal;
-    this.#send = send;
+    this.#store = store;
+    this.#hook = hook;
     this.#context = context;
     void this.#sendOn();
   }
@@ -79,10 +83,7 @@ export class Night {
         if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.nowUnixMs());
       },
     });
-    const send = async () => {
-      if (hook !== null) await sendDue(store.outbox, hook, terminal.nowUnixMs());
-    };
-    return new Night(watch, { ...reader, fridge: fridge.name }, send, terminal);
+    return new Night(watch, { ...reader, fridge: fridge.name }, store, hook, terminal);
   }
 
   /** Takes what has become durable, and shows it. */
@@ -128,6 +129,21 @@ export class Night {
     }
   }
 
+  /** A mistyped address must not look like a quiet night. The host alone is told: what follows it may be a secret. */
+  async #send(): Promise<void> {
+    if (this.#hook === null) return;
+    const { sent, why } = await sendDue(this.#store.outbox, this.#hook, this.#terminal.nowUnixMs());
+    const { record } = wordsFor(this.#context).recording;
+    if (why !== null && this.#unsent === null) {
+      this.#unsent = record.unsent(new URL(this.#hook.url).host, why);
+      if (!this.#terminal.isWatched) this.#terminal.tell(`${this.#unsent}\n`);
+    }
+    if (why === null && sent > 0 && this.#unsent !== null) {
+      this.#unsent = null;
+      if (!this.#terminal.isWatched) this.#terminal.tell(`${record.sentAfterAll}\n`);
+    }
+  }
+
   #redraw(): void {
     if (this.#terminal.now() - this.#drawnAtMs < redrawMs) return;
     this.#drawnAtMs = this.#terminal.now();
@@ -137,7 +153,8 @@ export class Night {
   #draw(): void {
     const { hasColour: colour, width } = this.#terminal;
     const live = liveText(this.#watch.tell(), this.#context, this.#watch.alarms, { colour, width });
-    const picture = this.#gone === null ? live : `${this.#gone}\n\n${live}`;
+    const notices = [this.#gone, this.#unsent].filter((notice) => notice !== null);
+    const picture = [...notices, live].join("\n\n");
     // Home, then each line cleared to its end, then whatever stood below: no flicker, and nothing left behind.
     this.#terminal.tell(`\u001b[H${picture.replaceAll("\n", "\u001b[K\n")}\u001b[J`);
   }

@@ -43,15 +43,15 @@ export const enqueue = (outbox: Store["outbox"], hook: Webhook, body: Json, nowU
 /**
  * Sends what is due to this receiver. What fails is put off: 5 s, then twice as long each time, an hour at most.
  *
- * @returns how many arrived, and how many were put off
+ * @returns how many arrived, how many were put off, and why the last of these
  */
 export async function sendDue(
   outbox: Store["outbox"],
   hook: Webhook,
   nowUnixMs: number,
   post: Post = fetch,
-): Promise<{ readonly sent: number; readonly putOff: number }> {
-  const counts = { sent: 0, putOff: 0 };
+): Promise<{ readonly sent: number; readonly putOff: number; readonly why: string | null }> {
+  const counts = { sent: 0, putOff: 0, why: null as string | null };
   for (const message of await outbox.due(nowUnixMs)) {
     // A message to another receiver waits for a recorder that knows its secret.
     if (message.target !== hook.url) continue;
@@ -63,6 +63,7 @@ export async function sendDue(
       const pauseMs = Math.min(longestPauseMs, firstPauseMs * 2 ** Math.min(message.attempts, 20));
       await outbox.postpone(message.id, nowUnixMs + pauseMs, error);
       counts.putOff += 1;
+      counts.why = error;
     }
   }
   return counts;
@@ -81,6 +82,8 @@ async function failureOf(message: Message, { url, secret }: Webhook, post: Post)
     });
     return answer.ok ? null : `HTTP ${answer.status}`;
   } catch (error) {
-    return error instanceof Error ? error.message : String(error);
+    // The runtime's own words are "fetch failed"; what failed stands behind them.
+    const { cause = error } = error instanceof Error ? error : {};
+    return cause instanceof Error && cause.message !== "" ? cause.message : String(error);
   }
 }

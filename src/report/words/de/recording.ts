@@ -65,6 +65,9 @@ export const recording = {
       `${readings === 1 ? "Ein neuer Messwert ist" : `${readings} neue Messwerte sind`} gespeichert. „coldfall report ${run}“ erzählt die Nacht auf einer Seite.`,
     stopped: (readings: number) =>
       `Beendet. ${readings === 1 ? "Ein neuer Messwert ist" : `${readings} neue Messwerte sind`} gespeichert; derselbe Befehl macht weiter.`,
+    unsent: (address: string, why: string) =>
+      `Ein Alarm ließ sich nicht an ${address} schicken (${why}). Er bleibt aufgehoben und wird wieder versucht, in immer größeren Abständen bis zu einer Stunde; prüfen Sie die Adresse.`,
+    sentAfterAll: "Was sich vorher nicht schicken ließ, ist jetzt verschickt.",
     over: (run: string) =>
       `Der Lauf ${run} wurde anderswo beendet oder entfernt, etwa am Arbeitsplatz im Browser; darum endet die Aufzeichnung hier. Derselbe Befehl beginnt einen neuen Lauf.`,
     repeated: (readings: number) => `${readings === 1 ? "Einer war" : `${readings} waren`} schon da.`,

@@ -63,6 +63,9 @@ export const recording = {
           : [`The run keeps its purpose; "coldfall runs edit ${run} --purpose ${purpose}" changes it.`]),
         ...(hasSheet ? [`The run keeps its run sheet; "coldfall sheet ${run} --file FILE" changes it.`] : []),
       ].join(" "),
+    unsent: (address: string, why: string) =>
+      `An alarm could not be sent to ${address} (${why}). It is kept and tried again, later and later, at most an hour apart; check the address.`,
+    sentAfterAll: "What could not be sent before has been sent.",
     over: (run: string) =>
       `Run ${run} was ended or removed elsewhere, such as on the bench, so recording stops here; the same command begins a new run.`,
     repeated: (readings: number) => `${readings === 1 ? "One was" : `${readings} were`} there already.`,
