@@ -30,6 +30,8 @@ export function runPlan(options: PlanOptions, terminal: Terminal): void {
     throw new BadInput({ code: "no-plan", why: tellPlanRefusal(found.reason, request.utcOffsetMinutes, language) });
   }
   const { plan } = found;
+  const laterMinutes = offsetAt(plan.endMs) - plan.utcOffsetMinutes;
+  if (laterMinutes !== 0) terminal.tell(`${wordsFor(options).plan.command.clocksChange(laterMinutes)}\n`);
   if (options.html !== undefined) {
     writeWholeFile(options.html, planPage(plan, language), "page");
     terminal.tell(`${wordsFor(options).cli.wrote(options.html)}\n`);
@@ -53,11 +55,14 @@ function requestOf(options: PlanOptions, now: number): PlanRequest {
     startMs,
     ...(untilMs === undefined ? {} : { untilMs }),
     sources: sourcesOf(options.sources, text),
-    utcOffsetMinutes: -new Date(startMs).getTimezoneOffset(),
+    utcOffsetMinutes: offsetAt(startMs),
     attended: attendedOf(options.attended, text),
     isSwitchedWhileCold: options.switchWhileCold === true,
   };
 }
+
+/** This machine's offset from UTC at an instant, min. */
+const offsetAt = (unixMs: number) => -new Date(unixMs).getTimezoneOffset();
 
 function beginOf({ from, date }: PlanOptions, now: number, text: Expected): number {
   if (date === undefined) return timeOf("--from", from, now - quarterOfAnHour, text);

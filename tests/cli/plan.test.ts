@@ -79,3 +79,19 @@ for (const [what, args, sentence] of [
     expect(() => readFileSync(page)).toThrow();
   });
 }
+
+test("a plan across the change of the clocks says by how much they then differ", async () => {
+  const zone = process.env.TZ;
+  process.env.TZ = "Europe/Berlin";
+  try {
+    const told = async (date: string) =>
+      (await plan("--from", "16:00", "--date", date, "--sources", "mains", "--language", "en")).told;
+    expect(await told("2026-10-24")).toMatch(
+      /^The clocks change while this plan runs.* afterwards clocks show 60 min less/,
+    );
+    expect(await told("2026-03-28")).toMatch(/clocks show 60 min more than the plan/);
+    expect(await told("2026-06-04")).toBe("");
+  } finally {
+    process.env.TZ = zone;
+  }
+});

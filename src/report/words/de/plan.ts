@@ -196,6 +196,8 @@ export const plan = {
   noneUnchecked: "Alles auf der Liste wurde abgehakt.",
 
   command: {
+    clocksChange: (laterMinutes: number) =>
+      `Während dieses Plans werden die Uhren umgestellt, seine Zeiten nicht: Danach zeigen Uhren ${Math.abs(laterMinutes)} min ${laterMinutes > 0 ? "mehr" : "weniger"} als der Plan, auch für den, der bei Gas dabeibleibt.`,
     summary:
       "einen Lauf über die Uhr planen: was jeder Abschnitt wann beweist, wer da sein muss und was vorher zu prüfen ist",
     from: "wann die Aufzeichnung beginnt: eine Uhrzeit (die nächste, die kommt) oder YYYY-MM-DDTHH:MM",

@@ -185,6 +185,8 @@ export const plan = {
   noneUnchecked: "Everything on the checklist was ticked.",
 
   command: {
+    clocksChange: (laterMinutes: number) =>
+      `The clocks change while this plan runs, and its times do not: afterwards clocks show ${Math.abs(laterMinutes)} min ${laterMinutes > 0 ? "more" : "less"} than the plan, so also for whoever attends gas.`,
     summary:
       "plan a run over the clock: what each stretch will prove and when, who must be there, and what to check first",
     from: "when logging begins: a clock time (the next one that comes) or YYYY-MM-DDTHH:MM",
