@@ -113,9 +113,14 @@ test("a port that another recorder listens to is told as such", async () => {
   expect(told).toMatch(/is listened to by another program already, such as another recorder/);
 }, 60_000);
 
-test("a run that is ended elsewhere is recorded no further, and that is said", async () => {
+test("a probe that the board places elsewhere than the store is told; and a run that is ended elsewhere is recorded no further", async () => {
   const board = await ptyPair();
   const file = at("over.coldfall");
+  const before = await openStore(file);
+  const { id: fridgeId } = await before.fridges.add({ name: "Larch" });
+  await before.probes.put({ id: "28-c" });
+  await before.probes.assign({ probeId: "28-c", fridgeId, boardId: "b1", position: "evaporator", sinceUnixMs: 0 });
+  await before.close();
   const child = spawn(process.execPath, [entry, "record", "--fridge", "Larch", "--port", board.path, "--store", file], {
     stdio: ["ignore", "pipe", "pipe"],
   });
@@ -143,6 +148,9 @@ test("a run that is ended elsewhere is recorded no further, and that is said", a
   clearInterval(saying);
   await board.unplug();
   expect(code).toBe(0);
+  expect(told).toMatch(
+    /board says that probe 28-c sits at cabinet.*; in the store it sits at evaporator, and that counts/,
+  );
   expect(printed).toMatch(
     new RegExp(`^Run ${run.id} was ended or removed elsewhere.* recording stops here; .*readings are kept`),
   );

@@ -4,7 +4,7 @@ import { setTimeout as sleep } from "node:timers/promises";
 import { listenToPort, readLogFile, readWholeFile } from "../../ingest/index.ts";
 import { readRunSheet } from "../../ingest/json-files/index.ts";
 import { handOf, plain } from "../../report/index.ts";
-import { BadInput } from "../../schema/index.ts";
+import { BadInput, type Position } from "../../schema/index.ts";
 import { cleanRecording } from "../../science/index.ts";
 import { type Fridge, nameKey, type Run, type RunPurpose, type Store } from "../../store/index.ts";
 import { overdueProbes } from "../../workshop/calibrating.ts";
@@ -134,6 +134,7 @@ async function recordBoard(
   const { hello, happenings } = greeted;
   await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.nowUnixMs);
   const roles = await boardRoles(store, hello, fridge, terminal.nowUnixMs());
+  tellPlacedOtherwise(hello.probes, roles, options, terminal);
   await remindOfCalibrations(store, [...roles.keys()], options, terminal);
   const placed = hello.probes.filter(({ probeId }) => roles.has(probeId));
   const lacking = withoutCurve(placed, await keptCurves(store.probes));
@@ -166,6 +167,22 @@ const isMissing = (why: string) => /no such file|file not found/i.test(why);
 
 /** As the systems say that another program has the port; Windows says the same of a port one may not open. */
 const isTaken = (why: string) => /cannot lock port|resource busy/i.test(why);
+
+/** What the workshop said of a probe counts; a board that says otherwise may mean that two were exchanged. */
+function tellPlacedOtherwise(
+  probes: readonly { readonly probeId: string; readonly role: Position | null }[],
+  roles: ReadonlyMap<string, Position>,
+  options: RecordOptions,
+  terminal: Terminal,
+): void {
+  const { recording, names } = wordsFor(options);
+  for (const { probeId, role } of probes) {
+    const kept = roles.get(probeId);
+    if (role === null || kept === undefined || kept === role) continue;
+    const [said, counts] = [names.positionNames[role], names.positionNames[kept]];
+    terminal.tell(`${recording.record.placedOtherwise(probeId, said, counts)}\n`);
+  }
+}
 
 /** An overdue probe is recorded all the same, but not without a word. */
 async function remindOfCalibrations(

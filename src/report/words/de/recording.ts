@@ -68,6 +68,8 @@ export const recording = {
     unsent: (address: string, why: string) =>
       `Ein Alarm ließ sich nicht an ${address} schicken (${why}). Er bleibt aufgehoben und wird wieder versucht, in immer größeren Abständen bis zu einer Stunde; prüfen Sie die Adresse.`,
     sentAfterAll: "Was sich vorher nicht schicken ließ, ist jetzt verschickt.",
+    placedOtherwise: (probe: string, boardSays: string, kept: string) =>
+      `Nach der Fühlerplatine sitzt der Fühler ${probe} an der Stelle „${boardSays}“; nach dem Speicher sitzt er an „${kept}“, und das gilt. Wurden die Fühler vertauscht, so geben Sie es an: coldfall probes place ${probe} --fridge NAME --position POSITION.`,
     over: (run: string) =>
       `Der Lauf ${run} wurde anderswo beendet oder entfernt, etwa am Arbeitsplatz im Browser; darum endet die Aufzeichnung hier. Derselbe Befehl beginnt einen neuen Lauf.`,
     repeated: (readings: number) => `${readings === 1 ? "Einer war" : `${readings} waren`} schon da.`,
@@ -89,6 +91,7 @@ export const recording = {
   noteReading: {
     summary: "einen von Hand abgelesenen Messwert notieren",
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
+    at: "wann er abgelesen wurde, wenn nicht jetzt",
     reading: "POSITION=VALUE in °C (supply in V); mehrere möglich",
     at: "wann abgelesen, wenn nicht jetzt",
     expected: "POSITION=VALUE, etwa cabinet=6.5, mit Dezimalpunkt, jede Position einmal",

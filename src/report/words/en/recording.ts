@@ -66,6 +66,8 @@ export const recording = {
     unsent: (address: string, why: string) =>
       `An alarm could not be sent to ${address} (${why}). It is kept and tried again, later and later, at most an hour apart; check the address.`,
     sentAfterAll: "What could not be sent before has been sent.",
+    placedOtherwise: (probe: string, boardSays: string, kept: string) =>
+      `The board says that probe ${probe} sits at ${boardSays}; in the store it sits at ${kept}, and that counts. If the probes were exchanged, say so: coldfall probes place ${probe} --fridge NAME --position POSITION.`,
     over: (run: string) =>
       `Run ${run} was ended or removed elsewhere, such as on the bench, so recording stops here; the same command begins a new run.`,
     repeated: (readings: number) => `${readings === 1 ? "One was" : `${readings} were`} there already.`,
@@ -87,6 +89,7 @@ export const recording = {
   noteReading: {
     summary: "note a reading taken by hand",
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
+    at: "when it was read, if not now",
     reading: "POSITION=VALUE in °C (supply in V); several may be given",
     at: "when it was read, if not now",
     expected: "POSITION=VALUE, such as cabinet=6.5, with a point for decimals, each position once",
