@@ -19,6 +19,6 @@ export function mayHaveStopped(
     : source === "gas"
       ? "The flame may have gone out."
       : "If this is gas, the flame may have gone out.";
-  // Of three simulated nights on gas with a thermostat, two raise this at its first hold (tests/bench/gas-stop-study.ts).
+  // Of five simulated nights on gas with a thermostat and no boiler probe, three raise this at its first hold (tests/bench/gas-stop-study.ts).
   return doubt === "first-hold" ? `${lost} A thermostat that holds for the first time looks the same.` : lost;
 }
