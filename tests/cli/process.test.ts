@@ -36,6 +36,15 @@ test("bad input gives one sentence on standard error, nothing on standard output
   expect(readdirSync(folder)).toEqual(["night.csv"]);
 });
 
+// Other systems take no such names.
+test.runIf(process.platform === "linux")("a file whose name is no UTF-8 is told to be renamed", () => {
+  const { status, stderr } = run(
+    "cp night.csv \"$(printf 'n\\344cht.csv')\"; $COLDFALL analyse n?cht.csv; code=$?; rm n?cht.csv; exit $code",
+  );
+  expect(status).toBe(2);
+  expect(stderr).toMatch(/its name holds characters that cannot be read, so rename the file with plain letters\.\n$/);
+});
+
 test("a reader that has seen enough ends the command quietly", () => {
   const { stderr } = run("$COLDFALL analyse night.csv --json | head -c 10");
   expect(stderr).toBe("");

@@ -16,7 +16,8 @@ const sourceNames = "gas, mains, dc12 oder off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
   ...storeRefusals,
-  "no-such-file": ({ file }) => `Es gibt keine Datei „${file}“; prüfen Sie Namen und Ordner.`,
+  "no-such-file": ({ file }) =>
+    `Es gibt keine Datei „${file}“; ${isSpoilt(file) ? spoiltName : "prüfen Sie Namen und Ordner"}.`,
   "unreadable-file": ({ file, errorCode }) => `„${file}“ ließ sich nicht lesen: ${systemReason(errorCode)}.`,
   "is-spreadsheet": ({ file }) =>
     `„${file}“ ist die eigene Datei einer Tabellenkalkulation und nicht zu lesen; öffnen Sie sie dort, speichern Sie sie als CSV, und geben Sie diese Datei an.`,
@@ -109,7 +110,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "baseline-of-other-fridge": ({ log, fridge, otherFridge }) =>
     `„${log}“ in der Bezugsdatei ist vom Kühlschrank „${otherFridge}“ und nicht von „${fridge}“; nehmen Sie eine Datei mit Läufen von ${fridge} selbst, oder erzeugen Sie sie, wenn beide von derselben Bauart sind, neu mit „coldfall baseline --of-kind“, oder berichtigen Sie das Laufblatt.`,
   "no-such-log": ({ name, store }) =>
-    `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; „coldfall runs“ zeigt die Läufe.`,
+    `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; ${isSpoilt(name) ? spoiltName : "„coldfall runs“ zeigt die Läufe"}.`,
   "nothing-to-record": () =>
     "Sagen Sie, was aufzuzeichnen ist: --port mit dem Anschluss einer Fühlerplatine oder --replay mit einem Protokoll, eines von beiden.",
   "nothing-recorded": ({ fridge }) =>
@@ -143,6 +144,11 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "forecast-too-long": ({ file, line, value, mostDays }) =>
     `„${file}“, Zeile ${line}: ${value} liegt mehr als ${mostDays} Tage nach der ersten Zeile; so weit sagt niemand vorher, also schneiden Sie die Datei dort ab.`,
 };
+
+/** A name with bytes that are no UTF-8, as old disks hold them, comes in with this in their place. */
+const isSpoilt = (name: string) => name.includes("\ufffd");
+const spoiltName =
+  "der Name enthält Zeichen, die sich nicht lesen lassen; benennen Sie die Datei mit einfachen Buchstaben um";
 
 const noLogs = {
   store: "ein Speicher: Geben Sie ihn mit --store an, und nennen Sie seine Läufe",

@@ -16,7 +16,8 @@ const sourceNames = "gas, mains, dc12 or off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
   ...storeRefusals,
-  "no-such-file": ({ file }) => `There is no file "${file}"; check the name and the folder.`,
+  "no-such-file": ({ file }) =>
+    `There is no file "${file}"; ${isSpoilt(file) ? spoiltName : "check the name and the folder"}.`,
   "unreadable-file": ({ file, errorCode }) => `"${file}" could not be read: ${systemReason(errorCode)}.`,
   "is-spreadsheet": ({ file }) =>
     `"${file}" is a spreadsheet program's own file, which cannot be read; open it there, save it as CSV, and give that file.`,
@@ -108,7 +109,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "baseline-of-other-fridge": ({ log, fridge, otherFridge }) =>
     `"${log}" in the baseline file is of the fridge "${otherFridge}" and not of "${fridge}"; take a file of ${fridge}'s own runs, or, if these are fridges of the same kind, make it anew with "coldfall baseline --of-kind", or correct the run sheet.`,
   "no-such-log": ({ name, store }) =>
-    `"${name}" is neither a file here nor a run in the store ${store}; "coldfall runs" lists the runs.`,
+    `"${name}" is neither a file here nor a run in the store ${store}; ${isSpoilt(name) ? spoiltName : '"coldfall runs" lists the runs'}.`,
   "nothing-to-record": () =>
     "Say what to record: give --port with a board's port, or --replay with a log, one of the two.",
   "nothing-recorded": ({ fridge }) =>
@@ -142,6 +143,10 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "forecast-too-long": ({ file, line, value, mostDays }) =>
     `"${file}", line ${line}: ${value} lies more than ${mostDays} days after the first row; nobody forecasts that far, so cut the file there.`,
 };
+
+/** A name with bytes that are no UTF-8, as old disks hold them, comes in with this in their place. */
+const isSpoilt = (name: string) => name.includes("\ufffd");
+const spoiltName = "its name holds characters that cannot be read, so rename the file with plain letters";
 
 const noLogs = {
   store: "a store: give it with --store, and name its runs",
