@@ -178,6 +178,12 @@ describe("files that cannot be used end with one sentence that says what, where 
       /"b\.csv": this is not JSON, which is what is read here; check that it is the file you mean/,
     ],
     [
+      "a log given twice",
+      { "a.csv": good },
+      ["analyse", "a.csv", "a.csv"],
+      /"a\.csv" is given twice, under its name or as a run of the store: .* leave one out/,
+    ],
+    [
       "a log compared with itself",
       { "a.csv": good, "b.csv": good },
       ["analyse", "a.csv", "--known-good", "b.csv"],

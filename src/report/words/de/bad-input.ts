@@ -93,7 +93,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "nothing-cools": ({ files }) =>
     `${files.map((file) => `„${file}“`).join(", ")}: Es wurde kein Abschnitt gefunden, in dem der Kühlschrank kühlt, also gibt es keinen Bezug aufzuheben; werten Sie das Protokoll aus, um zu sehen, was es enthält.`,
   "same-log-twice": ({ file, other }) =>
-    `„${file}“ und „${other}“ sind dasselbe Protokoll: Mit sich selbst verglichen oder doppelt gezählt beweist ein Lauf nichts, also lassen Sie eines weg.`,
+    `${file === other ? `„${file}“ ist zweimal angegeben, mit dem Namen oder als Lauf aus dem Speicher` : `„${file}“ und „${other}“ sind dasselbe Protokoll`}: Mit sich selbst verglichen oder doppelt gezählt beweist ein Lauf nichts, also lassen Sie eines weg.`,
   "kept-otherwise": ({ file, run, fridge, differs, files }) => {
     const kept = {
       place: "und nicht dort, wo Sie sie jetzt haben wollen",

@@ -92,7 +92,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "nothing-cools": ({ files }) =>
     `${files.map((file) => `"${file}"`).join(", ")}: no stretch in which the fridge cools was found, so there is nothing known-good to keep; analyse the log to see what it holds.`,
   "same-log-twice": ({ file, other }) =>
-    `"${file}" and "${other}" are the same log: compared with itself or counted twice a run proves nothing, so leave one out.`,
+    `${file === other ? `"${file}" is given twice, under its name or as a run of the store` : `"${file}" and "${other}" are the same log`}: compared with itself or counted twice a run proves nothing, so leave one out.`,
   "kept-otherwise": ({ file, run, fridge, differs, files }) => {
     const kept = {
       place: "and not where you want it now",
