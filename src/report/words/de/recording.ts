@@ -91,7 +91,6 @@ export const recording = {
   noteReading: {
     summary: "einen von Hand abgelesenen Messwert notieren",
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
-    at: "wann er abgelesen wurde, wenn nicht jetzt",
     reading: "POSITION=VALUE in °C (supply in V); mehrere möglich",
     at: "wann abgelesen, wenn nicht jetzt",
     expected: "POSITION=VALUE, etwa cabinet=6.5, mit Dezimalpunkt, jede Position einmal",

@@ -89,7 +89,6 @@ export const recording = {
   noteReading: {
     summary: "note a reading taken by hand",
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
-    at: "when it was read, if not now",
     reading: "POSITION=VALUE in °C (supply in V); several may be given",
     at: "when it was read, if not now",
     expected: "POSITION=VALUE, such as cabinet=6.5, with a point for decimals, each position once",
