@@ -2,7 +2,7 @@
 
 import { list } from "./names.ts";
 
-interface OfNewRun {
+export interface OfNewRun {
   readonly name?: string | null | undefined;
   readonly purpose?: string | null | undefined;
   readonly hasSheet?: boolean;
