@@ -5,12 +5,13 @@ import { BadInput } from "../../schema/index.ts";
 import type { StoreEngine } from "../engine.ts";
 import { firstTables } from "./001-first-tables.ts";
 import { rawUnits } from "./002-raw-units.ts";
+import { editsTogether } from "./003-edits-together.ts";
 
 /** Takes a store from the version before to the next. */
 export type Migration = (schema: SchemaModule, engine: Pick<StoreEngine, "bytesType">) => Promise<void>;
 
 /** The n-th makes version n. */
-const migrations: readonly Migration[] = [firstTables, rawUnits];
+const migrations: readonly Migration[] = [firstTables, rawUnits, editsTogether];
 
 /** The version that this program writes. */
 export const storeVersion = migrations.length;

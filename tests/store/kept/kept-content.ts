@@ -72,6 +72,8 @@ export async function fill(store: Store): Promise<void> {
   await store.probes.put({ id: "pt", curve: { kind: "pt100", toleranceClass: "B" } });
   await store.readings.append(run.id, inOhms);
   await store.edits.make(run.id, { kind: "source", unixMs: start, source: "mains" }, { unixMs: start, by: "Kim" });
+  const fan = { kind: "note", unixMs: start, text: "fan on" } as const;
+  await store.edits.make(run.id, { kind: "together", edits: [fan, { ...fan, text: "vents clear" }] });
   await store.edits.make(run.id, { kind: "note", unixMs: start, text: "door shut" });
   await store.edits.undo(run.id);
   await store.events.add(run.id, { kind: "board-restart", fromUnixMs: start, boardId: "board-1" });
@@ -114,7 +116,7 @@ export async function expectAll(store: Store, version: number): Promise<void> {
   expect(await store.readings.append(runId, sealed)).toMatchObject({ stored: 0, repeated: sealed.length });
   expect(await store.edits.current(runId)).toMatchObject({
     sourceMarks: [{ source: "mains" }],
-    notes: [],
+    notes: version >= 3 ? [{ text: "fan on" }, { text: "vents clear" }] : [],
     canRedo: true,
   });
   expect(await store.events.list(runId)).toMatchObject([{ kind: "board-restart", boardId: "board-1" }]);
