@@ -5,20 +5,13 @@ import type { Change } from "../../schema/documents/index.ts";
 import type { HeatSource } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf, meanOf, sideBySide } from "../evidence/side-by-side.ts";
-import { warmingRatio } from "../evidence/warming-ratio.ts";
+import { type WarmingRatio, warmingRatio } from "../evidence/warming-ratio.ts";
 import { type Answer, type Estimate, isKnown, type Unknown, unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying } from "../sayings.ts";
 import { asTheyRan } from "../strength/sheet-conditions.ts";
-import {
-  combinedStrength,
-  notComparable,
-  type Strength,
-  strengthEstimate,
-  strengthOf,
-  unseenLoad,
-  type WarmingRatio,
-} from "../strength/strength.ts";
+import { combinedStrength, notComparable, type Strength, strengthEstimate, strengthOf } from "../strength/strength.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
+import { unseenLoad } from "../strength/witnesses.ts";
 import { deadness } from "../verdict/stretch-verdict.ts";
 import { alignedCurve } from "./aligned-curve.ts";
 import type { ComparedNumbers, SourceChange } from "./change-findings.ts";

@@ -8,10 +8,11 @@
 import type { HeatSource } from "../../schema/index.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { type SwitchOver, switchOverAt } from "../evidence/switch-over.ts";
+import type { WarmingRatio } from "../evidence/warming-ratio.ts";
 import type { Estimate } from "../numbers/estimate.ts";
 import { logEstimate } from "../numbers/log-estimate.ts";
 import { asTheyRan } from "../strength/sheet-conditions.ts";
-import { type Strength, strengthOf, type WarmingRatio } from "../strength/strength.ts";
+import { type Strength, strengthOf } from "../strength/strength.ts";
 import { ofWitnesses } from "../strength/strength-over-switch.ts";
 import { combinedVariance, type WitnessSpread } from "../strength/witness-spread.ts";
 

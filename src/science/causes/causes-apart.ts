@@ -4,9 +4,9 @@
 import type { Cause } from "../../schema/documents/index.ts";
 import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
+import type { WarmingRatio } from "../evidence/warming-ratio.ts";
 import type { CauseFinding } from "../findings.ts";
 import type { StretchCauses, WarningSaying } from "../sayings.ts";
-import type { WarmingRatio } from "../strength/strength.ts";
 import { isHeated, judgeSource } from "../verdict/judge-source.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
 import { weighCauses } from "./causes.ts";

@@ -5,10 +5,10 @@ import { type HeatSource, heatSources, isElectric } from "../../schema/index.ts"
 import type { CabinetLift } from "../evidence/cabinet-lift.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { lagBeyond } from "../evidence/slow-cabinet.ts";
+import type { WarmingRatio } from "../evidence/warming-ratio.ts";
 import type { SourceFinding } from "../findings.ts";
 import { type Answer, type Estimate, isKnown } from "../numbers/estimate.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
-import type { WarmingRatio } from "../strength/strength.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
 import type { Observations, Shown } from "./causes.ts";
 import { strengthInHeat } from "./strength-in-heat.ts";
@@ -39,7 +39,7 @@ export function observationsOf(
       const isTold = against === null || known === null || known.value <= 1;
       // Wrong logs say nothing of the fridge.
       const strength =
-        isTold && known !== null && !isOpen(known) && !ofSource(source).some(isUnbelievable) ? known : null;
+        isTold && known !== null && !saysNothing(known) && !ofSource(source).some(isUnbelievable) ? known : null;
       return [
         {
           source,
@@ -123,8 +123,9 @@ function logRateOf(judged: readonly JudgedStretch[]): number | null {
   return ratio === undefined ? null : Math.log(ratio.value);
 }
 
-/** With an end open, a strength is a bound and no value. */
-const isOpen = ({ low, high }: Estimate): boolean => low === null || low === 0 || high === null;
+/** With an end open, a strength is a bound: from above it tells of a weak source, from below of a good one, and else nothing. */
+const saysNothing = ({ value, low, high }: Estimate): boolean =>
+  low === null || low === 0 ? value >= 1 : high === null && value < 1;
 
 /** Where the nights of a source disagree, something changed between them, and its cause is that of the newest. */
 function strengthToExplain({ coolingStrength, reasons }: SourceFinding, judged: readonly JudgedStretch[]): Answer {

@@ -4,6 +4,9 @@ import { type Estimate, estimate, isKnown } from "../numbers/estimate.ts";
 import type { RunEvidence, StretchEvidence } from "./run-evidence.ts";
 import { settleBeforeWarming, warmingRate } from "./warming-rate.ts";
 
+/** How this run warms back against the known-good runs: ratio of k_w; tells a seal from a load. */
+export type WarmingRatio = Estimate | null;
+
 /** From run to run the rate of warming back scatters by this much (doors, load, wind): common practice, no source. */
 const runToRun = 0.06;
 
@@ -11,7 +14,7 @@ const runToRun = 0.06;
 const vague = 0.35;
 
 /** Ratio of k_w of this run over the known-good mean; null when either does not show it. */
-export function warmingRatio(run: RunEvidence, knownGood: readonly RunEvidence[]): Estimate | null {
+export function warmingRatio(run: RunEvidence, knownGood: readonly RunEvidence[]): WarmingRatio {
   const here = longestOff(run);
   const there = knownGood.map(longestOff).filter((stretch) => stretch !== null);
   if (here === null || there.length === 0) return null;

@@ -5,9 +5,10 @@
 import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { type SwitchOver, switchOverAt } from "../evidence/switch-over.ts";
+import type { WarmingRatio } from "../evidence/warming-ratio.ts";
 import type { ReasonSaying } from "../sayings.ts";
 import { heatAtVoltage, logCooling, ratedVoltsOf, slopeAtRated } from "./heat-law.ts";
-import { type Strength, strengthOf, type WarmingRatio } from "./strength.ts";
+import { type Strength, strengthOf } from "./strength.ts";
 import { type UsefulHeat, usefulHeat } from "./useful-heat.ts";
 import type { WitnessSpread } from "./witness-spread.ts";
 

@@ -6,6 +6,7 @@ import { probeTolerance } from "../evidence/probe-offset.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { finDifferenceOf, meanOf } from "../evidence/side-by-side.ts";
 import type { SwitchOver } from "../evidence/switch-over.ts";
+import type { WarmingRatio } from "../evidence/warming-ratio.ts";
 import type { StretchFinding } from "../findings.ts";
 import { coolestAmbient } from "../hot-days/depth-law.ts";
 import { isKnown, type Unknown } from "../numbers/estimate.ts";
@@ -13,7 +14,7 @@ import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import { ventShare } from "../readings/stretch-view.ts";
 import type { ReasonSaying } from "../sayings.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
-import type { Strength, WarmingRatio } from "../strength/strength.ts";
+import type { Strength } from "../strength/strength.ts";
 
 /**
  * The evidence of one stretch, a saying each, in the order it is told.
