@@ -7,7 +7,7 @@ import { fc, test } from "@fast-check/vitest";
 import { expect } from "vitest";
 import { lineUnits } from "../../../src/ingest/probe-line.ts";
 import type { MeasuredCelsius } from "../../../src/science/sensors/measured.ts";
-import { oneWireUncertainty } from "../../../src/science/sensors/one-wire.ts";
+import { celsiusOfOneWireCode, oneWireUncertainty } from "../../../src/science/sensors/one-wire.ts";
 import { measuredByPlatinum, platinumCelsius, platinumOhms } from "../../../src/science/sensors/platinum.ts";
 import { type ProbeSensor, sensorCelsius, sensorRaw, sensorUnits } from "../../../src/science/sensors/probe-sensor.ts";
 import {
@@ -27,6 +27,22 @@ function known(measured: MeasuredCelsius | null): MeasuredCelsius {
   if (measured === null) throw new Error("expected a temperature");
   return measured;
 }
+
+for (const { celsius, hex } of reference.oneWire.temperatureCodes.rows as { celsius: number; hex: string }[]) {
+  test(`the one-wire code ${hex} is ${celsius} °C`, () => {
+    expect(known(celsiusOfOneWireCode(Number.parseInt(hex, 16)))).toEqual({
+      celsius,
+      standardUncertainty: oneWireUncertainty(celsius),
+    });
+  });
+}
+
+test("a one-wire code outside -55 to 125 °C is no temperature, and the power-on code is that of 85 °C", () => {
+  expect(celsiusOfOneWireCode(0x07d1)).toBeNull();
+  expect(celsiusOfOneWireCode(0xfc8f)).toBeNull();
+  expect(celsiusOfOneWireCode(0x0550)?.celsius).toBe(85);
+  expect(() => celsiusOfOneWireCode(-1)).toThrow(RangeError);
+});
 
 test("an uncalibrated one-wire probe is uncertain by its tolerance and its step", () => {
   // 0.5/√3 and 0.03125/√3 in squares; 2/√3 outside -10 to 85 °C.
