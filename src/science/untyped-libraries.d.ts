@@ -11,10 +11,13 @@ declare module "ml-regression" {
 declare module "cephes" {
   /** Settled when the functions below may be called. */
   export const compiled: Promise<void>;
+  /** Upper tail of the gamma distribution of shape `shape`, and the value whose upper tail is `tail`. */
+  export function igamc(shape: number, value: number): number;
+  export function igami(shape: number, tail: number): number;
   /** Lower tail of the beta distribution, and the value whose lower tail is `tail`. */
   export function incbet(a: number, b: number, value: number): number;
   export function incbi(a: number, b: number, tail: number): number;
-  /** Lower tail of the standard normal distribution, and the value whose lower tail is `probability`. */
+  /** Standard normal quantile. */
   export function ndtr(x: number): number;
   export function ndtri(probability: number): number;
 }

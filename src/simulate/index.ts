@@ -1,6 +1,7 @@
 // The simulator: a plan goes in, a recording and the truth behind it come out. For demos, samples and studies.
 export { type FaultName, faultKinds, faultNames, type SimulatedFault } from "./faults.ts";
 export { knownGoodFridge, randomFridge, type SimulatedFridge } from "./fridge.ts";
+export { indicatedByInfrared } from "./infrared-thermometer.ts";
 export type { ScheduledStretch, SimulationPlan } from "./plan.ts";
 export type { ProbeBuild } from "./probes.ts";
 export { seededRandom } from "./seeded-random.ts";

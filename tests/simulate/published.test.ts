@@ -7,7 +7,7 @@ import { ammoniaCondenses } from "../../src/simulate/cooling-unit.ts";
 import { faultEffects } from "../../src/simulate/faults.ts";
 import { atRest, prepareFridge, stepFridge } from "../../src/simulate/heat-balance.ts";
 import { gasFlow, heatInput } from "../../src/simulate/heat-input.ts";
-import { knownGoodFridge, randomFridge, settledCabinet } from "../../src/simulate/index.ts";
+import { indicatedByInfrared, knownGoodFridge, randomFridge, settledCabinet } from "../../src/simulate/index.ts";
 import { strengthWatts } from "../../src/simulate/steady-state.ts";
 import absorption from "../reference/absorption.json" with { type: "json" };
 import electrical from "../reference/electrical.json" with { type: "json" };
@@ -206,6 +206,27 @@ describe("what feeds a source", () => {
   test("burner flow falls as the root of the air pressure", () => {
     for (const { geopotentialMetres, hPa } of thermo.standardAtmosphere.rows)
       expect(gasFlow({ altitudeMetres: geopotentialMetres })).toBeCloseTo(Math.sqrt(hPa / 1013.25), 5);
+  });
+});
+
+describe("an infrared thermometer (Stefan-Boltzmann with background, thermo.json)", () => {
+  for (const { indicated, reflected, emissivitySet, emissivityTrue, trueCelsius } of thermo.radiation.examples) {
+    test(`set to ${emissivitySet}, a surface of ${emissivityTrue} at ${trueCelsius} °C shows ${indicated} °C`, () => {
+      const view = {
+        surfaceCelsius: trueCelsius,
+        reflectedCelsius: reflected,
+        emissivity: emissivityTrue,
+        emissivitySet,
+      };
+      expect(indicatedByInfrared(view)).toBeCloseTo(indicated, 3);
+    });
+  }
+
+  test("bare metal misleads: the boiler of a running fridge shows 60 K too little or worse", () => {
+    const course = runNight({ schedule: [{ source: "mains", hours: 3 }] });
+    const boiler = course.boiler[course.boiler.length - 1];
+    const view = { surfaceCelsius: boiler, reflectedCelsius: 25, emissivity: 0.3, emissivitySet: 0.95 };
+    expect(boiler - indicatedByInfrared(view)).toBeGreaterThan(60);
   });
 });
 

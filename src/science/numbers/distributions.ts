@@ -1,8 +1,9 @@
-// Quantiles of the t, F and normal distributions and tails of F and normal, for any degrees of freedom above 0, whole
-// or not. The arithmetic is that of the Cephes library (S. L. Moshier); here are only the identities that lead to its
-// incomplete beta function without losing digits in a tail. Quantiles are right to 8 digits or more, tails to 12.
+// Quantiles and upper tails of the t, F, chi-square and normal distributions, for any degrees of freedom
+// above 0, whole or not. The arithmetic is that of the Cephes library (S. L. Moshier); here are only the
+// identities that lead to its incomplete beta and gamma functions without losing digits in a tail.
+// Quantiles are right to 8 digits or more, tails to 12.
 
-import { compiled, incbet, incbi, ndtr, ndtri } from "./cephes.cjs";
+import { compiled, igamc, igami, incbet, incbi, ndtr, ndtri } from "./cephes.cjs";
 
 // The library is WebAssembly and compiles once, when this module is loaded.
 await compiled;
@@ -44,6 +45,18 @@ export function tQuantile(probability: number, degreesOfFreedom: number): number
 }
 
 /**
+ * The probability that Student's t exceeds `t`. Twice the tail of |t| is the two-sided p-value.
+ *
+ * @throws RangeError when t is NaN or the degrees of freedom are not above 0 and finite.
+ */
+export function tUpperTail(t: number, degreesOfFreedom: number): number {
+  checkDegreesOfFreedom(degreesOfFreedom);
+  checkStatistic(t);
+  const tail = fUpperTail(t * t, 1, degreesOfFreedom) / 2;
+  return t < 0 ? 1 - tail : tail;
+}
+
+/**
  * The value that Fisher's F stays below with the given probability.
  *
  * @param upperFreedom degrees of freedom of the numerator, `lowerFreedom` those of the denominator; above 0.
@@ -65,9 +78,32 @@ export function fQuantile(probability: number, upperFreedom: number, lowerFreedo
 export function fUpperTail(ratio: number, upperFreedom: number, lowerFreedom: number): number {
   checkDegreesOfFreedom(upperFreedom);
   checkDegreesOfFreedom(lowerFreedom);
-  if (!(ratio >= 0)) throw new RangeError(`a tail needs a ratio of at least 0, not ${ratio}`);
+  checkStatistic(ratio, 0);
   if (ratio === Infinity) return 0;
   return incbet(lowerFreedom / 2, upperFreedom / 2, lowerFreedom / (lowerFreedom + upperFreedom * ratio));
+}
+
+/**
+ * The value that chi-square stays below with the given probability.
+ *
+ * @throws RangeError for a probability outside 1e-6 to 1 - 1e-6 or degrees of freedom not above 0 and finite.
+ * @example chiSquareQuantile(0.95, 1) // 3.841
+ */
+export function chiSquareQuantile(probability: number, degreesOfFreedom: number): number {
+  checkProbability(probability);
+  checkDegreesOfFreedom(degreesOfFreedom);
+  return 2 * igami(degreesOfFreedom / 2, 1 - probability);
+}
+
+/**
+ * The probability that chi-square exceeds `statistic`.
+ *
+ * @throws RangeError when the statistic is negative or NaN, or the degrees of freedom are not above 0 and finite.
+ */
+export function chiSquareUpperTail(statistic: number, degreesOfFreedom: number): number {
+  checkDegreesOfFreedom(degreesOfFreedom);
+  checkStatistic(statistic, 0);
+  return statistic === Infinity ? 0 : igamc(degreesOfFreedom / 2, statistic / 2);
 }
 
 /** The F between two tails that add to 1. */
@@ -97,4 +133,8 @@ function checkDegreesOfFreedom(degreesOfFreedom: number): void {
   if (!(degreesOfFreedom > 0 && degreesOfFreedom < Infinity)) {
     throw new RangeError(`degrees of freedom must be above 0 and finite, not ${degreesOfFreedom}`);
   }
+}
+
+function checkStatistic(value: number, least = -Infinity): void {
+  if (!(value >= least)) throw new RangeError(`a tail needs a statistic of at least ${least}, not ${value}`);
 }

@@ -1,6 +1,14 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { fQuantile, fUpperTail, normalQuantile, tQuantile } from "../../../src/science/numbers/distributions.ts";
+import {
+  chiSquareQuantile,
+  chiSquareUpperTail,
+  fQuantile,
+  fUpperTail,
+  normalQuantile,
+  tQuantile,
+  tUpperTail,
+} from "../../../src/science/numbers/distributions.ts";
 
 interface Welch {
   readonly name: string;
@@ -12,6 +20,7 @@ interface Statistics {
     readonly fractionalNu: readonly Record<string, number>[];
     readonly cdf: readonly { readonly t: number; readonly nu: number; readonly cdf: number }[];
   };
+  readonly chiSquare: { readonly rows: readonly Record<string, number>[] };
   readonly fisherF: { readonly rows: readonly Record<string, number>[] };
   readonly fTest: { readonly n: readonly number[]; readonly computed: Readonly<Record<string, number>> };
   readonly welch: readonly [
@@ -26,12 +35,6 @@ const reference: Statistics = JSON.parse(
 
 /** Relative difference. */
 const off = (found: number, expected: number) => Math.abs(found / expected - 1);
-
-/**
- * The probability that Student's t lies farther from 0 than `t` on either side: its square is an F with one degree of
- * freedom above.
- */
-const bothTails = (t: number, degreesOfFreedom: number) => fUpperTail(t * t, 1, degreesOfFreedom);
 
 /** The cells of a reference row whose column is a probability, "0.95" or "t0.95". */
 const cells = (row: Record<string, number>) =>
@@ -69,7 +72,7 @@ test("t quantiles agree with the reference table to 8 digits", () => {
 test("a t quantile leads back to its own tail, from 1 to 10,000,000 degrees of freedom and down to 1e-6", () => {
   for (const nu of [1, 2.3, 9, 137, 1e4, 1e7]) {
     for (const tail of [1e-6, 1e-4, 0.025, 0.3, 0.49]) {
-      expect(off(bothTails(tQuantile(tail, nu), nu), 2 * tail)).toBeLessThan(1e-7);
+      expect(off(tUpperTail(-tQuantile(tail, nu), nu), tail)).toBeLessThan(1e-7);
     }
   }
 });
@@ -90,17 +93,31 @@ test("t close to 0 and far out keeps its digits: one degree of freedom is the Ca
 });
 
 test("tails of t agree with the reference, also at 2e-23", () => {
-  for (const { t, nu, cdf } of reference.studentT.cdf) {
-    expect(off(bothTails(t, nu), 2 * Math.min(cdf, 1 - cdf))).toBeLessThan(1e-12);
-  }
+  for (const { t, nu, cdf } of reference.studentT.cdf) expect(off(tUpperTail(-t, nu), cdf)).toBeLessThan(1e-12);
 });
 
 // Welch tests: sleep data (Student 1908; R help page of t.test) and AUTO83B (NIST/SEMATECH e-Handbook 1.3.5.3).
 test("the two-sided p-values of two published Welch tests come out, fractional degrees of freedom included", () => {
   const [sleep, cars] = reference.welch;
-  expect(off(bothTails(sleep.welch.t, sleep.welch.df), sleep.welch.p)).toBeLessThan(1e-10);
-  expect(off(bothTails(cars.computed.t, cars.computed.df), cars.computed.p)).toBeLessThan(1e-10);
-  expect(bothTails(1.8608, 17.776).toFixed(4)).toBe("0.0794");
+  expect(off(2 * tUpperTail(Math.abs(sleep.welch.t), sleep.welch.df), sleep.welch.p)).toBeLessThan(1e-10);
+  expect(off(2 * tUpperTail(Math.abs(cars.computed.t), cars.computed.df), cars.computed.p)).toBeLessThan(1e-10);
+  expect((2 * tUpperTail(1.8608, 17.776)).toFixed(4)).toBe("0.0794");
+});
+
+// NIST/SEMATECH e-Handbook 1.3.6.7.4, to full precision (SciPy).
+test("chi-square quantiles agree with the reference table to 12 digits, and their tails lead back", () => {
+  const checked = reference.chiSquare.rows.flatMap((row) => cells(row).map((cell) => ({ ...cell, nu: row.nu })));
+  expect(checked.length).toBeGreaterThan(60);
+  for (const { probability, value, nu } of checked) {
+    expect(off(chiSquareQuantile(probability, nu), value)).toBeLessThan(1e-12);
+    expect(chiSquareUpperTail(value, nu)).toBeCloseTo(1 - probability, 13);
+  }
+});
+
+test("chi-square of two degrees of freedom is an exponential, out to tails of 1e-40", () => {
+  for (const statistic of [0.1, 3, 50, 184]) {
+    expect(off(chiSquareUpperTail(statistic, 2), Math.exp(-statistic / 2))).toBeLessThan(1e-13);
+  }
 });
 
 // NIST/SEMATECH e-Handbook 1.3.6.7.3, to full precision (SciPy).
@@ -137,10 +154,10 @@ const nonsense: readonly (readonly [string, () => number])[] = [
   ["a probability beyond 1e-6", () => tQuantile(1e-7, 5)],
   ["probability 0", () => tQuantile(0, 5)],
   ["probability 1", () => fQuantile(1, 5, 5)],
-  ["probability NaN", () => fQuantile(Number.NaN, 5, 5)],
-  ["no degrees of freedom", () => tQuantile(0.9, 0)],
+  ["probability NaN", () => chiSquareQuantile(Number.NaN, 5)],
+  ["no degrees of freedom", () => tUpperTail(2, 0)],
   ["degrees of freedom NaN", () => tQuantile(0.9, Number.NaN)],
-  ["a negative F", () => fUpperTail(-1, 3, 3)],
+  ["a negative chi-square", () => chiSquareUpperTail(-1, 3)],
   ["an F of NaN", () => fUpperTail(Number.NaN, 3, 3)],
 ];
 for (const [what, call] of nonsense) {

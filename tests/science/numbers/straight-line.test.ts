@@ -1,7 +1,12 @@
 import { readFileSync } from "node:fs";
 import { sampleStandardDeviation } from "simple-statistics";
 import { expect, test } from "vitest";
-import { fitStraightLine } from "../../../src/science/numbers/straight-line.ts";
+import {
+  fitRobustLine,
+  fitStraightLine,
+  lineValue,
+  mostRobustReadings,
+} from "../../../src/science/numbers/straight-line.ts";
 
 const reference = (file: string) =>
   JSON.parse(readFileSync(new URL(`../../reference/${file}`, import.meta.url), "utf8"));
@@ -15,6 +20,15 @@ interface Certified {
     readonly degreesOfFreedom: number;
   };
 }
+interface RobustExample {
+  readonly name: string;
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  readonly slope: number;
+  readonly interceptMedianOfResiduals: number;
+  readonly ci95: readonly [number, number];
+}
+
 const line = (x: readonly number[], y: readonly number[]) => {
   const fitted = fitStraightLine(x, y);
   if (fitted === null) throw new Error("no line");
@@ -28,6 +42,7 @@ test("a least-squares line and its errors agree with NIST Norris", () => {
   const fitted = line(data.x, data.y);
   expect(off(fitted.intercept, certified.parameters[0])).toBeLessThan(1e-11);
   expect(off(fitted.slope, certified.parameters[1])).toBeLessThan(1e-13);
+  expect(off(fitted.interceptStandardError, certified.standardDeviations[0])).toBeLessThan(1e-11);
   expect(off(fitted.slopeStandardError, certified.standardDeviations[1])).toBeLessThan(1e-11);
   expect(off(fitted.residualStandardDeviation, certified.residualStandardDeviation)).toBeLessThan(1e-11);
   expect(fitted.degreesOfFreedom).toBe(certified.degreesOfFreedom);
@@ -53,9 +68,29 @@ test("the thermometer calibration of GUM H.3 comes out as printed", () => {
     gumH3.corrections,
   );
   expect(fitted.intercept.toFixed(4)).toBe("-0.1712");
+  expect(fitted.interceptStandardError.toFixed(4)).toBe("0.0029");
   expect(fitted.slope.toFixed(5)).toBe("0.00218");
   expect(fitted.slopeStandardError.toFixed(5)).toBe("0.00067");
   expect(fitted.residualStandardDeviation.toFixed(4)).toBe("0.0035");
+  const correlation = fitted.covariance / (fitted.slopeStandardError * fitted.interceptStandardError);
+  expect(correlation.toFixed(2)).toBe("-0.93");
+  // The predicted correction at 30 °C, H.3.4.
+  const at30 = lineValue(fitted, 10);
+  expect(at30.value.toFixed(4)).toBe("-0.1494");
+  expect(at30.standardError.toFixed(4)).toBe("0.0041");
+});
+
+test("the interval for a new reading joins the line's error and the readings' scatter", () => {
+  const { gumH3 } = reference("statistics.json");
+  const fitted = line(
+    gumH3.readings.map((reading: number) => reading - gumH3.t0),
+    gumH3.corrections,
+  );
+  const at30 = lineValue(fitted, 10);
+  // t for 95 % and 9 degrees of freedom is 2.2622 (any Student t table); u and s as GUM H.3 gives them, 12 digits.
+  expect(at30.high - at30.value).toBeCloseTo(2.262157 * gumH3.computed.u_b30, 8);
+  const scatter = Math.hypot(gumH3.computed.u_b30, gumH3.computed.s);
+  expect(at30.value - at30.newReadingLow).toBeCloseTo(2.262157 * scatter, 8);
 });
 
 test("a line keeps its digits far from zero: years and kelvins give the slope of small numbers", () => {
@@ -69,14 +104,64 @@ test("a line keeps its digits far from zero: years and kelvins give the slope of
   expect(off(far.slopeStandardError, near.slopeStandardError)).toBeLessThan(1e-9);
 });
 
+// Estimator: Theil (1950), Sen (1968); illustration of Helsel & Hirsch, Statistical Methods in Water Resources (USGS),
+// section 10.1; `nhtemp` of R's datasets (Tukey 1977); slopes and limits by SciPy 1.10.1 theilslopes.
+const robustExamples: readonly RobustExample[] = reference("statistics.json").theilSen.examples;
+for (const example of robustExamples) {
+  test(`the Theil-Sen line and Sen's limits of ${example.name} agree with the reference library`, () => {
+    const fitted = fitRobustLine(example.x, example.y);
+    expect(fitted?.slope).toBeCloseTo(example.slope, 12);
+    expect(fitted?.intercept).toBeCloseTo(example.interceptMedianOfResiduals, 9);
+    expect(fitted?.low).toBeCloseTo(example.ci95[0], 12);
+    expect(fitted?.high).toBeCloseTo(example.ci95[1], 12);
+    expect(fitted?.readings).toBe(example.x.length);
+  });
+}
+
+test("one wild reading turns the least-squares line but not the robust one", () => {
+  const { x, y } = robustExamples[0];
+  // Helsel & Hirsch, section 10.1: 1 by Theil-Sen, 1.714 by least squares.
+  expect(fitRobustLine(x, y)?.slope).toBe(1);
+  expect(line(x, y).slope.toFixed(3)).toBe("1.714");
+});
+
+// Invented readings in steps of 1/16 K, as cheap probes give them; limits by SciPy 1.17.1 theilslopes. Without the ties
+// of x or those of y they would be 0 and 0.0833.
+test("equal readings, as coarse probes give them, narrow Sen's limits", () => {
+  const ambient = [0, 1, 2, 2, 2, 3, 3, 3, 4, 4, 5, 5];
+  const sixteenths = [64, 63, 65, 65, 65, 65, 67, 67, 67, 65, 68, 66];
+  const fitted = fitRobustLine(
+    ambient,
+    sixteenths.map((steps) => steps / 16),
+  );
+  expect(fitted).toMatchObject({ slope: 0.046875, low: 0.015625, high: 0.078125 });
+});
+
+// By hand: the pairs' slopes are 1, 2, 7/3 | 5/2, 3, 4. ml-regression 6.3.0 takes 7/3 for their median.
+test("of an even number of slopes and readings the median is the mean of the middle two", () => {
+  const fitted = fitRobustLine([0, 1, 2, 3], [0, 1, 5, 7]);
+  expect(fitted?.slope).toBeCloseTo((7 / 3 + 5 / 2) / 2, 14);
+  // Less the slope, the readings are -17/12, -1/4 | 0, 1/6.
+  expect(fitted?.intercept).toBeCloseTo(-1 / 8, 14);
+});
+
+test("three readings leave both limits of the robust slope open", () => {
+  // By hand: the slopes are 1, 1.5, 2.
+  expect(fitRobustLine([1, 2, 3], [1, 2, 4])).toMatchObject({ slope: 1.5, low: null, high: null });
+});
+
 test("readings all at one place, or too few, hold no line", () => {
   expect(fitStraightLine([25, 25, 25], [1, 2, 3])).toBeNull();
   expect(fitStraightLine([1, 2], [1, 2])).toBeNull();
+  expect(fitRobustLine([25, 25, 25], [1, 2, 3])).toBeNull();
+  expect(fitRobustLine([1], [1])).toBeNull();
 });
 
-test("unequal lengths and missing values are refused", () => {
+test("unequal lengths, missing values and too many readings are refused", () => {
   expect(() => fitStraightLine([1, 2, 3], [1, 2])).toThrow("as many x as y, not 3 and 2");
   expect(() => fitStraightLine([1, 2, 3], [1, Number.NaN, 3])).toThrow("leave missing readings out");
+  const many = new Float64Array(mostRobustReadings + 1);
+  expect(() => fitRobustLine(many, many)).toThrow("at most 2000 readings, not 2001");
 });
 
 // NIST StRD, univariate, NumAcc3 and NumAcc4: the certified standard deviation is 0.1 at 10^6 and 10^7. The stored
