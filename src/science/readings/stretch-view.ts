@@ -2,6 +2,7 @@
 
 import { msPerHour } from "../../schema/index.ts";
 import type { RunEvent } from "../findings.ts";
+import { firstAtOrAfter } from "../numbers/first-at-or-after.ts";
 import type { Series, Stretch } from "./series.ts";
 
 /** A heated stretch (or one that warms back) cut out of its series. All arrays have the same length. */
@@ -106,8 +107,7 @@ export function meanBetween(
   fewest = 3,
 ): { mean: number; standardError: number; readings: number } | null {
   const values: number[] = [];
-  for (let i = 0; i < view.hours.length; i++) {
-    if (view.hours[i] < fromHours || view.hours[i] > toHours) continue;
+  for (let i = firstAtOrAfter(view.hours, fromHours); i < view.hours.length && view.hours[i] <= toHours; i++) {
     const value = valueAt(i);
     if (Number.isFinite(value)) values.push(value);
   }
