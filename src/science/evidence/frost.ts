@@ -1,4 +1,5 @@
-// Whether frost on the fins melted while the fridge was off: it holds them at 0 °C until it is gone.
+// Whether frost on the fins melted while the fridge was off: it holds them at 0 °C until it is gone. Looked for strictly where it
+// is to explain something, and loosely where a little of it already spoils a rate.
 
 import type { StretchView } from "../readings/stretch-view.ts";
 import type { ProbeOffset } from "./probe-offset.ts";
@@ -31,4 +32,16 @@ function meltsIn({ hours, evaporator }: StretchView, offset: number): boolean | 
   if (!hasBeenCold) return null;
   const isHeld = plateau > leastHours && plateau > timesSlower * before;
   return isHeld || hasPassed ? isHeld : null;
+}
+
+/** Whether the fins were held at 0 °C for half an hour, within 0.6 K of it: enough to bend a rate of warming back. */
+export function meltsBetween(hours: Float64Array, evaporator: Float64Array, from: number, until: number): boolean {
+  let held = 0;
+  for (let i = 1; i < hours.length; i++) {
+    if (hours[i] < from || hours[i] > until) continue;
+    if (Math.abs(evaporator[i]) < 0.6) held += hours[i] - hours[i - 1];
+    else if (Number.isFinite(evaporator[i])) held = 0;
+    if (held >= 0.5) return true;
+  }
+  return false;
 }

@@ -5,6 +5,7 @@ import { fitPullDown } from "../pull-down/pull-down-fit.ts";
 import { pullDownIntervals } from "../pull-down/pull-down-intervals.ts";
 import { fewestReadings } from "../pull-down/pull-down-readings.ts";
 import { doorCutHours, picked, type StretchView } from "../readings/stretch-view.ts";
+import { meltsBetween } from "./frost.ts";
 
 /** Before this the cold evaporator still cools, h after the switch-off. */
 export const settleBeforeWarming = 0.75;
@@ -60,16 +61,4 @@ export function warmingRate(view: StretchView, hours = Number.POSITIVE_INFINITY)
     standardError: error,
     readings: fit.count,
   });
-}
-
-/** Melting frost holds the fins at 0 °C: half an hour within 0.6 K of it. */
-function meltsBetween(hours: Float64Array, evaporator: Float64Array, from: number, until: number): boolean {
-  let held = 0;
-  for (let i = 1; i < hours.length; i++) {
-    if (hours[i] < from || hours[i] > until) continue;
-    if (Math.abs(evaporator[i]) < 0.6) held += hours[i] - hours[i - 1];
-    else if (Number.isFinite(evaporator[i])) held = 0;
-    if (held >= 0.5) return true;
-  }
-  return false;
 }

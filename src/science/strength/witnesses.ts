@@ -145,8 +145,6 @@ function witnessesSay(
   { lift, fitted }: Pick<StretchEvidence, "lift" | "fitted">,
   colder: number,
 ): Heard {
-  // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone.
-  const lamp: ReasonSaying[] = isLamp(lift) ? [{ code: "explained-by-lamp", kelvin: lift.value }] : [];
   if (byFins === null) return fallAloneSays(lift, warming, colder);
   if (bySlope === null) {
     // Cold fins under air that never fell: a cabinet probe in a bottle or against the fins lags, and flatters them. They may
@@ -155,7 +153,11 @@ function witnessesSay(
     const below = noFall ? Number.POSITIVE_INFINITY : 0;
     return { weight: 1, below, above: 0, reasons: [{ code: "fins-alone" }] };
   }
-  if (lamp.length > 0) return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }, ...lamp] };
+  // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone.
+  if (isLamp(lift)) {
+    const lamp: ReasonSaying = { code: "explained-by-lamp", kelvin: lift.value };
+    return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }, lamp] };
+  }
   const finRatio = Math.exp(byFins.log);
   const slopeRatio = Math.exp(bySlope.log);
   const apart = byFins.log - bySlope.log;
