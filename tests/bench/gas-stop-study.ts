@@ -7,7 +7,7 @@ import { msPerHour, msPerMinute } from "../../src/schema/index.ts";
 import { workingSeries } from "../../src/science/readings/working-series.ts";
 import { randomFridge, type SimulationPlan, simulateRun } from "../../src/simulate/index.ts";
 import { seededRandom } from "../../src/simulate/seeded-random.ts";
-import { quantile, watchedNight } from "./cases/watched-night.ts";
+import { doorsOfNight, probesOfNight, quantile, watchedNight } from "./cases/watched-night.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const nights = Number(process.argv[3] ?? 400);
@@ -17,18 +17,10 @@ const start = Date.UTC(2026, 5, 4, 19);
 function nightOf(seed: number) {
   const { uniform: random } = seededRandom(seed, "gas-holds");
   const isCycling = random() < 0.75;
-  const noiseKelvin = [0.05, 0.1, 0.2, 0.3][Math.floor(4 * random())];
-  const probe = () => ({
-    noiseKelvin,
-    noiseMemory: [0, 0.6, 0.9][Math.floor(3 * random())],
-    lagSeconds: 30 + 90 * random(),
-  });
+  const probe = probesOfNight(random);
   const diesHours = 2.5 + 8 * random();
   const deadHours = seed % 2 === 0 ? diesHours : null;
-  const doors = Array.from({ length: Math.floor(6 * random()) }, () => ({
-    atHours: 1 + 10 * random(),
-    seconds: 8 + 60 * random() ** 2,
-  })).toSorted((a, b) => a.atHours - b.atHours);
+  const doors = doorsOfNight(random);
   const thermostatHalfBandKelvin = 0.5 + 0.7 * random();
   const thermostatSmallFlame = random() < 0.3 ? 0 : 0.15 + 0.15 * random();
   const plan: SimulationPlan = {

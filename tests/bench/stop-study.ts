@@ -7,7 +7,7 @@ import { msPerHour, msPerMinute } from "../../src/schema/index.ts";
 import { workingSeries } from "../../src/science/readings/working-series.ts";
 import { randomFridge, type SimulationPlan, simulateRun } from "../../src/simulate/index.ts";
 import { seededRandom } from "../../src/simulate/seeded-random.ts";
-import { quantile, watchedNight } from "./cases/watched-night.ts";
+import { doorsOfNight, probesOfNight, quantile, watchedNight } from "./cases/watched-night.ts";
 import { printMachine, printTable } from "./print.ts";
 
 const nights = Number(process.argv[3] ?? 120);
@@ -27,18 +27,10 @@ function nightOf(seed: number): NightPlan {
   const { uniform: random } = seededRandom(seed, "stop-study");
   const source = sources[seed % sources.length];
   const isCycling = source !== "dc12" && random() < 0.6;
-  const noiseKelvin = [0.05, 0.1, 0.2, 0.3][Math.floor(4 * random())];
-  const probe = () => ({
-    noiseKelvin,
-    noiseMemory: [0, 0.6, 0.9][Math.floor(3 * random())],
-    lagSeconds: 30 + 90 * random(),
-  });
+  const probe = probesOfNight(random);
   const deadHours = 4 + 6 * random();
   const isDead = seed % 2 === 0;
-  const doors = Array.from({ length: Math.floor(6 * random()) }, () => ({
-    atHours: 1 + 10 * random(),
-    seconds: 8 + 60 * random() ** 2,
-  })).toSorted((a, b) => a.atHours - b.atHours);
+  const doors = doorsOfNight(random);
   return {
     kind: source === "dc12" ? "on 12 V" : isCycling ? "thermostat cycling" : "pulling down or settled",
     deadMs: isDead ? start + deadHours * msPerHour : null,

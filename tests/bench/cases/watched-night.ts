@@ -1,9 +1,26 @@
-// One simulated night looked at every two minutes, as the recorder does: when it first is told that cooling has stopped.
+// What the studies of a dead flame share: a night's probes and doors, and the night looked at every two minutes, as the recorder
+// does: when it first is told that cooling has stopped.
 
 import { msPerHour, msPerMinute } from "../../../src/schema/index.ts";
 import { findEvents } from "../../../src/science/readings/events/find-events.ts";
 import type { Series } from "../../../src/science/readings/series.ts";
 import { findStretches } from "../../../src/science/readings/stretches.ts";
+
+/** Makes the probes of one night: equally noisy, each with a memory and a lag of its own. */
+export function probesOfNight(random: () => number) {
+  const noiseKelvin = [0.05, 0.1, 0.2, 0.3][Math.floor(4 * random())];
+  return () => ({
+    noiseKelvin,
+    noiseMemory: [0, 0.6, 0.9][Math.floor(3 * random())],
+    lagSeconds: 30 + 90 * random(),
+  });
+}
+
+export const doorsOfNight = (random: () => number) =>
+  Array.from({ length: Math.floor(6 * random()) }, () => ({
+    atHours: 1 + 10 * random(),
+    seconds: 8 + 60 * random() ** 2,
+  })).toSorted((a, b) => a.atHours - b.atHours);
 
 const lookEveryMs = 2 * msPerMinute;
 

@@ -4,6 +4,12 @@ import { describe, expect, test } from "vitest";
 import type { Store } from "../../../src/store/index.ts";
 import { fromBoard, listed, readings, refusal, type StoreBench, someDocument, start } from "./store-bench.ts";
 
+/** What a run and its fridge have besides readings: an alarm, and a place among the known-good ones. */
+async function addAlarmAndBaseline({ store, run, fridgeId }: StoreBench): Promise<void> {
+  await store.alarms.raise({ runId: run.id, kind: "board-silent", raisedUnixMs: start, reason: { code: "x" } });
+  await store.baselines.add({ fridgeId, kind: "own", madeUnixMs: start, runIds: [run.id] });
+}
+
 /** Tests of any store. */
 export function fridgesInStore(bench: StoreBench): void {
   describe("fridges", () => {
@@ -95,18 +101,7 @@ export function fridgesInStore(bench: StoreBench): void {
       await bench.store.readings.append(bench.run.id, fromBoard("cabinet", 3));
       await bench.store.edits.make(bench.run.id, { kind: "source", unixMs: start, source: "gas" });
       await bench.store.events.add(bench.run.id, { kind: "board-restart", fromUnixMs: start });
-      await bench.store.alarms.raise({
-        runId: bench.run.id,
-        kind: "board-silent",
-        raisedUnixMs: start,
-        reason: { code: "x" },
-      });
-      await bench.store.baselines.add({
-        fridgeId: bench.fridgeId,
-        kind: "own",
-        madeUnixMs: start,
-        runIds: [bench.run.id],
-      });
+      await addAlarmAndBaseline(bench);
       await bench.store.results.add({
         kind: "analysis",
         fridgeId: bench.fridgeId,
@@ -154,18 +149,7 @@ export function fridgesInStore(bench: StoreBench): void {
       await bench.store.edits.make(bench.run.id, { kind: "note", unixMs: start, text: "shut" });
       await bench.store.edits.undo(bench.run.id);
       await bench.store.events.add(bench.run.id, { kind: "board-restart", fromUnixMs: start, details: { toBoot: 2 } });
-      await bench.store.alarms.raise({
-        runId: bench.run.id,
-        kind: "board-silent",
-        raisedUnixMs: start,
-        reason: { code: "x" },
-      });
-      await bench.store.baselines.add({
-        fridgeId: bench.fridgeId,
-        kind: "own",
-        madeUnixMs: start,
-        runIds: [bench.run.id],
-      });
+      await addAlarmAndBaseline(bench);
       const other = await bench.openRun();
       const result = { kind: "analysis", fridgeId: bench.fridgeId, method: "1", madeUnixMs: start } as const;
       await bench.store.results.add({ ...result, runIds: [bench.run.id, other.id], document: someDocument("a") });
