@@ -64,15 +64,34 @@ function fitCurve(
 ): CurveFit | Unknown {
   if (view.ambient === null) return { why: { code: "no-ambient" } };
   const until = Math.min(untilHours, view.endHours);
-  const rough = fitBetween(view, values, warmingRate, 0, until, []);
+  const fitWith = (from: number, jumps: readonly number[], cut = view.doorHours) =>
+    fitBetween(view, values, warmingRate, from, until, jumps, cut);
+  // Only to see which doors opened before the onset: to this fit, those after it are noise.
+  const rough = fitWith(0, []);
   if ("why" in rough) return rough;
+  const withOnset = rough.onsetHours + besideOnsetHours;
+  const before = view.doorHours.filter((hours) => hours <= withOnset);
+  const after = view.doorHours.filter((hours) => hours > withOnset && hours < until);
+  const jumps = after.filter((hours, i) => !isOpenedAgain(hours, after[i + 1]));
   // A door before the onset warms nothing yet, but starts the curve anew; one after it leaves a jump that decays.
-  const doorsBefore = view.doorHours.filter((hours) => hours <= rough.onsetHours);
-  const startHours = doorsBefore.length === 0 ? 0 : Math.max(...doorsBefore) + doorCutHours;
-  const doorsAfter = view.doorHours.filter((hours) => hours > rough.onsetHours + 0.1 && hours < until);
-  if (startHours === 0 && doorsAfter.length === 0) return rough;
-  return fitBetween(view, values, warmingRate, startHours, until, doorsAfter);
+  const startHours = before.length === 0 ? 0 : Math.max(...before) + doorCutHours;
+  if (startHours < rough.onsetHours)
+    return ifCooled(jumps.length === 0 && startHours === 0 ? rough : fitWith(startHours, jumps));
+  // Opened so close to the onset that none would be left to see: what it let in tells less than the onset does.
+  return ifCooled(fitWith(0, jumps, after));
 }
+
+/** A door this soon after the onset hides it, h. */
+const besideOnsetHours = 0.1;
+
+const noOnset: Unknown = { why: { code: "no-onset" } };
+
+const ifCooled = (curve: CurveFit | Unknown): CurveFit | Unknown =>
+  "why" in curve || hasCooled(curve.fit) ? curve : noOnset;
+
+/** Opened again before a reading counts: both leave one jump, and nothing would tell two of them apart. */
+const isOpenedAgain = (door: number, next: number | undefined): boolean =>
+  next !== undefined && next < door + doorCutHours;
 
 function fitBetween(
   view: StretchView,
@@ -81,12 +100,13 @@ function fitBetween(
   from: number,
   until: number,
   doors: readonly number[],
+  cut: readonly number[],
 ): CurveFit | Unknown {
   const rows: number[] = [];
   for (let i = 0; i < view.hours.length; i++) {
     const hours = view.hours[i];
     if (hours < from || hours > until || !Number.isFinite(values[i])) continue;
-    if (view.doorHours.some((door) => hours >= door && hours < door + doorCutHours)) continue;
+    if (cut.some((door) => hours >= door && hours < door + doorCutHours)) continue;
     rows.push(i);
   }
   if (rows.length < 2 * fewestReadings) {
@@ -108,7 +128,7 @@ function fitBetween(
     ambient = steady;
     fit = fitIn(ambient);
   }
-  if (fit.outcome === "not fitted" || !hasCooled(fit)) return { why: { code: "no-onset" } };
+  if (fit.outcome === "not fitted") return noOnset;
   const onsetHours = from + fit.pullDown.onset;
   return {
     fit,

@@ -1,12 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { finDifference } from "../../../src/science/evidence/fin-difference.ts";
 import { milestones } from "../../../src/science/evidence/milestones.ts";
+import { runEvidence } from "../../../src/science/evidence/run-evidence.ts";
 import { belowAmbient } from "../../../src/science/evidence/settled-depth.ts";
 import { warmingRate } from "../../../src/science/evidence/warming-rate.ts";
 import { type Answer, type Estimate, isKnown } from "../../../src/science/numbers/estimate.ts";
 import { fitCabinet } from "../../../src/science/pull-down/cabinet-fit.ts";
 import { judgedFit } from "../../../src/science/pull-down/pull-down-numbers.ts";
 import { type ModelView, modelView } from "../pull-down/model-view.ts";
+import { simulated } from "../simulated-runs.ts";
 
 const known = (answer: Answer): Estimate => {
   if (!isKnown(answer)) throw new Error(`no number: ${answer.why.code}`);
@@ -142,5 +144,43 @@ describe("what a pull-down tells by its length", () => {
     if ("why" in fit) throw new Error(fit.why.code);
     expect(fit.fit.pullDown.rate).toBeCloseTo(0.3, 3);
     expect(fit.fit.pullDown.depth).toBeCloseTo(27, 1);
+  });
+
+  test.each([
+    ["twice within half an hour", [3, 3.3], 4],
+    ["so wide that one curve without it fits nothing", [3], 14],
+  ])("a door opened %s does not hide the cold", (_, doorHours, kelvin) => {
+    const { view } = fitted({ hours: 8 });
+    const opened = view.cabinet.map((value, i) =>
+      doorHours.reduce(
+        (sum, door) => sum + (view.hours[i] >= door ? kelvin * Math.exp(-0.3 * (view.hours[i] - door)) : 0),
+        value,
+      ),
+    );
+    const fit = fitCabinet({ ...view, cabinet: opened, doorHours }, 0.12);
+    if ("why" in fit) throw new Error(fit.why.code);
+    const { rate, depth } = fit.fit.pullDown;
+    expect(rate * depth).toBeGreaterThan(0.95 * 0.3 * 27);
+    expect(rate * depth).toBeLessThan(1.05 * 0.3 * 27);
+  });
+
+  test.each([0.2, 0.4, 0.6])("nor one opened at %f h, shortly before the cold began", (atHours) => {
+    const cold = [
+      { source: "off", hours: 1 },
+      { source: "mains", hours: 8 },
+      { source: "off", hours: 3 },
+      { source: "gas", hours: 3.2 },
+    ] as const;
+    const fitOf = (doors: readonly { atHours: number; seconds: number }[]) => {
+      const { fitted: found, view } = runEvidence(simulated(40, { schedule: cold, doors }).recording).stretches[3];
+      if ("why" in found) throw new Error(found.why.code);
+      const { rate, depth } = found.cabinetFit.fit.pullDown;
+      return { slope: rate * depth, onset: found.cabinetFit.onsetHours, doors: view.doorHours.length };
+    };
+    const shut = fitOf([]);
+    const opened = fitOf([{ atHours: 12 + atHours, seconds: 45 }]);
+    expect(opened.doors).toBe(1);
+    expect(opened.onset - shut.onset).toBeLessThan(0.06);
+    expect(Math.abs(Math.log(opened.slope / shut.slope))).toBeLessThan(0.03);
   });
 });
