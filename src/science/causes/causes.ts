@@ -21,8 +21,6 @@ export interface SourceObservation {
   readonly isDead: boolean;
   /** No fins stand beside the initial fall: a warm load would look like a weaker source. */
   readonly isBySlopeAlone: boolean;
-  /** ln(rate constant over known-good); null where either does not hold one. */
-  readonly logRate: number | null;
   /** Dead time minus the known-good one from a cold boiler; `atLeast` where no cold had begun when the stretch ended. */
   readonly onsetShift: { readonly minutes: number; readonly atLeast: boolean } | null;
   /** Volts at the fridge over the rated ones, the lowest of its stretches; null where nobody told them of every one. */
@@ -37,12 +35,20 @@ export interface Shown {
   readonly standardError: number;
 }
 
+/** What the first heated stretch of each run shows, and what the later ones do; null where they show nothing. */
+export interface WhileWarm {
+  readonly first: Shown | null;
+  readonly later: Shown | null;
+}
+
 export interface Observations {
   readonly sources: readonly SourceObservation[];
   /** ln(k_w over known-good), and its standard error. */
   readonly logWarming: Shown | null;
   /** ln(cooling by fins) minus ln(cooling by slope), over known-good, and its standard error. */
-  readonly logApart: Shown | null;
+  readonly logApart: WhileWarm;
+  /** ln(rate constant over known-good), and its standard error. */
+  readonly logRate: WhileWarm;
   /** How far above ambient the cabinet would settle when off, K. */
   readonly lift: CabinetLift | null;
   /** Whether frost melted on the fins with the fridge off, and not in the known-good runs; null where neither shows. */
@@ -69,6 +75,8 @@ interface Candidate {
   readonly apart: "together" | "slope-low" | "either";
   /** What becomes of the rate constant: a leak and goods that lag behind the air raise it, as the cabinet settles sooner and warmer. */
   readonly rate: "usual" | "raised" | "any";
+  /** Goods are cold after the first heated stretch: what they did to the witnesses and the rate has worn off in the later ones. */
+  readonly wearsOff: boolean;
   /** Slows the fall, so that without fins beside it every source looks weaker. */
   readonly slowsFall: boolean;
   /** The cabinet's probe answers later than in the known-good runs. */
@@ -87,6 +95,7 @@ const nothing = {
   warming: "usual",
   apart: "together",
   rate: "usual",
+  wearsOff: false,
   slowsFall: false,
   lags: false,
   melts: false,
@@ -123,6 +132,7 @@ const candidates: readonly Candidate[] = [
     warming: "slower",
     apart: "slope-low",
     rate: "raised",
+    wearsOff: true,
     slowsFall: true,
     prior: 0.05,
   },
@@ -178,14 +188,14 @@ function speaks({ sources, logWarming, logApart, lag, lift, inHeat, lowSupply }:
     warmsOddly ||
     (lag !== null && isSlow(lag)) ||
     isLamp(lift) ||
-    [logApart, inHeat, lowSupply].some((seen) => seen !== null)
+    [logApart.first, logApart.later, inHeat, lowSupply].some((seen) => seen !== null)
   );
 }
 
 const order = (source: HeatSource | null) => (source === null ? -1 : heatSources.indexOf(source));
 
 function likelihood(candidate: Candidate, observations: Observations): number {
-  const { sources, logWarming, logApart, frost, lag, lift, inHeat, lowSupply } = observations;
+  const { sources, logWarming, logApart, logRate, frost, lag, lift, inHeat, lowSupply } = observations;
   // A shared cause takes the same share of every source it hits, and delays each by as much.
   const sourcesAt = (loss: number) =>
     sources.reduce(
@@ -201,9 +211,9 @@ function likelihood(candidate: Candidate, observations: Observations): number {
     lowSupply === null ? 1 : candidate.cause === "supply-voltage" && candidate.source === lowSupply ? 4 : 0.5;
   return (
     overLosses *
-    rateDensity(candidate.rate, sources) *
+    rateDensity(candidate, logRate) *
     warmingDensity(candidate.warming, logWarming) *
-    apartDensity(candidate.apart, logApart) *
+    apartDensity(candidate, logApart) *
     frostShare(candidate.melts, frost) *
     lagDensity(candidate.lags, lag) *
     liftDensity(candidate.lifts, lift) *
@@ -248,40 +258,69 @@ function strengthDensity({ logStrength, standardError, isDead }: SourceObservati
 /** How much later the cold begins where too little heat leaves so much of the cooling (its logarithm), min. */
 const delayOf = (loss: number): number => usualDeadMinutes * (Math.exp(-loss / coolingPower) - 1);
 
+/** One source in fifty is told an hour or so before it is lit, or after: common practice, no source. */
+const onsetAnyhow = 0.02 / 60;
+
 function onsetDensity({ onsetShift }: SourceObservation, delay: number): number {
   if (onsetShift === null) return 1;
   const scatter = Math.hypot(onsetScatter, delayDoubt * delay);
   const { minutes, atLeast } = onsetShift;
-  return atLeast ? notBefore(minutes - delay, scatter) : wideNormal(minutes - delay, scatter);
+  return atLeast ? notBefore(minutes - delay, scatter) : normal(minutes - delay, scatter) + onsetAnyhow;
 }
 
-/** Of the rate constant between runs of a fridge in order; a loss of heat lowers it by a tenth at most (simulated fridges). */
-const rateScatter = 0.12;
+/**
+ * Of the rate constant between runs of a fridge in order; later stretches begin colder, and scatter more. A loss of heat lowers it
+ * by a tenth at most (simulated fridges).
+ */
+const rateScatter = { first: 0.06, later: 0.09 };
 const rateWhenWeak = -0.03;
 
-function rateDensity(expected: Candidate["rate"], sources: readonly SourceObservation[]): number {
-  const seen = sources.flatMap(({ logRate }) => (logRate === null ? [] : [logRate]));
-  if (seen.length === 0 || expected === "any") return 1;
-  const most = Math.max(...seen);
-  if (expected === "raised") return evenBetween(0.05, 0.7, most, 0.1);
-  return wideNormal(most - rateWhenWeak, rateScatter);
+function rateDensity({ rate, wearsOff }: Candidate, { first, later }: WhileWarm): number {
+  return (
+    rateDensityOf(rate, first, rateScatter.first) *
+    (wearsOff ? evenDensity(0, 0.35, later, rateScatter.later) : rateDensityOf(rate, later, rateScatter.later))
+  );
 }
+
+function rateDensityOf(expected: Candidate["rate"], seen: Shown | null, scatter: number): number {
+  if (expected === "raised") return evenDensity(0.05, 0.6, seen, scatter);
+  if (seen === null) return 1;
+  const usual = wideNormal(seen.value - rateWhenWeak, Math.hypot(scatter, seen.standardError));
+  return expected === "usual" ? usual : (usual + 1) / 2;
+}
+
+/** Of what may be anything between two values; 1 where nothing is seen. */
+const evenDensity = (from: number, to: number, seen: Shown | null, scatter: number): number =>
+  seen === null ? 1 : evenBetween(from, to, seen.value, Math.hypot(scatter, seen.standardError));
 
 function warmingDensity(expected: Candidate["warming"], seen: Shown | null): number {
   if (seen === null) return 1;
   const error = Math.hypot(seen.standardError, warmingScatter);
   if (expected === "faster") return evenBetween(Math.log(1.2), Math.log(2.2), seen.value, error);
-  // Goods that hardly touch the air slow the warming back little.
-  if (expected === "slower") return evenBetween(Math.log(0.4), Math.log(1), seen.value, error);
+  // Goods that hardly touch the air slow the warming back little, and such that are warm still when the fridge goes off hasten it.
+  if (expected === "slower")
+    return (
+      0.8 * evenBetween(Math.log(0.4), 0, seen.value, error) + 0.2 * evenBetween(0, Math.log(1.4), seen.value, error)
+    );
   return wideNormal(seen.value, error);
 }
 
 /** The fins' logarithm less the slope's where their probe reads a third of what it should; farther off it has fallen. */
 const fallenOff = -1.6;
 
-function apartDensity(expected: Candidate["apart"], seen: Shown | null): number {
+/** The least that the witnesses scatter by between them. */
+const apartScatter = 0.05;
+
+function apartDensity({ apart, wearsOff }: Candidate, { first, later }: WhileWarm): number {
+  return (
+    apartDensityOf(apart, first) *
+    (wearsOff ? evenDensity(-0.15, 0.15, later, apartScatter) : apartDensityOf(apart, later))
+  );
+}
+
+function apartDensityOf(expected: Candidate["apart"], seen: Shown | null): number {
   if (seen === null) return 1;
-  const error = Math.max(0.05, seen.standardError);
+  const error = Math.max(apartScatter, seen.standardError);
   if (expected === "slope-low") return evenBetween(0.05, 0.6, seen.value, error);
   // A probe that hangs loose reads towards the air, be it a little or nearly all of it; one clipped to a colder fin is rarer.
   if (expected === "either") {
@@ -349,5 +388,7 @@ function evenBetween(from: number, to: number, seen: number, error: number): num
 const notBefore = (deviation: number, error: number) => 0.995 * (1 - normalBelow(deviation / error)) + 0.005;
 
 /** Normal density with a floor: nothing observed rules a cause out for good. */
-const wideNormal = (deviation: number, error: number) =>
-  (0.98 * Math.exp(-((deviation / error) ** 2) / 2)) / (error * Math.sqrt(2 * Math.PI)) + 0.002;
+const wideNormal = (deviation: number, error: number) => normal(deviation, error) + 0.002;
+
+const normal = (deviation: number, error: number) =>
+  (0.98 * Math.exp(-((deviation / error) ** 2) / 2)) / (error * Math.sqrt(2 * Math.PI));

@@ -48,7 +48,6 @@ export function observationsOf(
           against,
           isDead: finding.verdict === "not-cooling",
           isBySlopeAlone: ofSource(source).some(isBySlopeAlone),
-          logRate: logRateOf(ofSource(source).filter(isOwnCabinet)),
           onsetShift: onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
           supplyShare: supplyShareOf(ofSource(source)),
           isSupplyReferred: (knownGood.get(source) ?? []).every(({ supplyVolts }) => supplyVolts !== null),
@@ -62,7 +61,8 @@ export function observationsOf(
             value: shown.reduce((sum, ratio) => sum + Math.log(ratio.value), 0) / shown.length,
             standardError: (shown[0].standardError ?? 0) / shown[0].value / Math.sqrt(shown.length),
           },
-    logApart: apartOf(judged),
+    logApart: whileWarm(judged, apartOf),
+    logRate: whileWarm(judged, rateOf),
     frost: frostOf(judged, [...knownGood.values()].flat()),
     lag: lagOf(judged, [...knownGood.values()].flat()),
     lift: liftOf(judged),
@@ -116,12 +116,6 @@ function slowerInCold(judged: readonly JudgedStretch[], knownGood: readonly Stre
 
 const isBySlopeAlone = ({ strength }: JudgedStretch): boolean =>
   !("why" in strength) && strength.reasons.some(({ code }) => code === "slope-alone");
-
-/** Of the first stretch that holds one: goods are warm in the first. */
-function logRateOf(judged: readonly JudgedStretch[]): number | null {
-  const ratio = judged.map(({ finding }) => finding.ratios.rateConstant).find(isKnown);
-  return ratio === undefined ? null : Math.log(ratio.value);
-}
 
 /** With an end open, a strength is a bound: from above it tells of a weak source, from below of a good one, and else nothing. */
 const saysNothing = ({ value, low, high }: Estimate): boolean =>
@@ -198,14 +192,36 @@ function liftOf(judged: readonly JudgedStretch[]): CabinetLift | null {
   };
 }
 
-/**
- * How far the witnesses lie apart, over all stretches by their weight: a load is felt in the first stretches only, yet the
- * one stretch where they lie apart most is too often chance.
- */
-function apartOf(judged: readonly JudgedStretch[]): Shown | null {
-  const shown = judged.flatMap(({ strength }) =>
-    "why" in strength || strength.apart === null ? [] : [strength.apart],
-  );
+/** What is seen in each stretch, apart for the first heated one of each run: goods that went in warm are warm in that one only. */
+function whileWarm(
+  judged: readonly JudgedStretch[],
+  seenIn: (one: JudgedStretch) => Shown | null,
+): Observations["logApart"] {
+  const heated = judged.filter(({ evidence }) => evidence.stretch.heated);
+  const firsts = new Set(new Map(heated.toReversed().map((one) => [one.evidence.run.recording, one])).values());
+  const over = (some: readonly JudgedStretch[]) => pooled(some.map(seenIn).filter((seen) => seen !== null));
+  return {
+    first: over(heated.filter((one) => firsts.has(one))),
+    later: over(heated.filter((one) => !firsts.has(one))),
+  };
+}
+
+/** How far the witnesses lie apart. */
+const apartOf = ({ strength }: JudgedStretch): Shown | null => ("why" in strength ? null : strength.apart);
+
+/** The rate constant over that of the known-good runs, as a logarithm. */
+function rateOf(judged: JudgedStretch): Shown | null {
+  const { strength } = judged;
+  if ("why" in strength || strength.baseline === "other-sources" || strength.isOverSwitch || !isOwnCabinet(judged))
+    return null;
+  const ratios = strength.comparisons.map(({ logRate }) => logRate).filter((ratio) => ratio !== null);
+  if (ratios.length === 0) return null;
+  const variance = mean(ratios.map((one) => one.hereVariance)) + mean(ratios.map((one) => one.thereVariance));
+  return { value: mean(ratios.map(({ log }) => log)), standardError: Math.sqrt(variance) };
+}
+
+/** Mean by weight; the one stretch where it is largest is too often chance. */
+function pooled(shown: readonly Shown[]): Shown | null {
   if (shown.length === 0) return null;
   const weights = shown.map(({ standardError }) => 1 / standardError ** 2);
   const sum = weights.reduce((total, weight) => total + weight, 0);

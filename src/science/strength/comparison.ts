@@ -40,6 +40,8 @@ export interface LogRatio {
 export interface Cut {
   readonly hours: number;
   readonly slope: Logged | null;
+  /** How fast the fall slows down, 1/h: too open to be told of one stretch, its ratio between cuts of equal length holds. */
+  readonly rate: Logged | null;
   readonly fin: Logged | null;
   /** null where only the fins were read. */
   readonly fit: CabinetFit | null;
@@ -54,6 +56,8 @@ export interface Comparison {
   readonly there: Cut;
   readonly logByFins: LogRatio | null;
   readonly logBySlope: LogRatio | null;
+  /** ln(rate constant here over there): no witness of cooling, but goods and leaks raise it. */
+  readonly logRate: LogRatio | null;
   /** Variance that both witnesses share: how well the conditions could be referred. */
   readonly conditionVariance: number;
   readonly reasons: readonly ReasonSaying[];
@@ -106,6 +110,7 @@ export function compareWith(
       heat.shift + ambient.fins.shift,
       sheets.fins === null ? null : ambient.fins.variance + sheets.fins,
     ),
+    logRate: ratioOf(here.rate, there.rate, 1, 0, 0, 0),
     conditionVariance: heat.variance,
     reasons: [...ambient.reasons, ...start.reasons, ...heat.reasons, ...sheets.reasons],
   };
@@ -124,6 +129,7 @@ function compareFins(test: StretchEvidence, knownGood: StretchEvidence, sheets: 
     here,
     there,
     logBySlope: null,
+    logRate: null,
     logByFins: ratioOf(
       here.fin,
       there.fin,
@@ -145,7 +151,9 @@ function finsCut(evidence: StretchEvidence): Cut | null {
   }
   const hours = evidence.view.endHours;
   const fin = hours < finsAloneHours ? null : finsOf(evidence, hours, false);
-  return fin === null ? null : { hours, fin, slope: null, fit: null, numbers: noNumbers({ code: "no-onset" }) };
+  return fin === null
+    ? null
+    : { hours, fin, slope: null, rate: null, fit: null, numbers: noNumbers({ code: "no-onset" }) };
 }
 
 /** While the fins of a cut were read, °C. */
@@ -191,11 +199,13 @@ function fittedCut(evidence: StretchEvidence, hours: number): Cut | null {
   if ("why" in fit) return null;
   const { rate, depth } = fit.fit.pullDown;
   const slope = rate * depth;
-  const slopeError = fit.fit.standardErrors.initialSlope * Math.sqrt(fit.fit.inflation);
+  const errors = fit.fit.standardErrors;
+  const grown = Math.sqrt(fit.fit.inflation);
   return {
     hours,
     numbers: (isWhole ? judged : judgedFit(fit)).numbers,
-    slope: slope > 0 && Number.isFinite(slopeError) ? logged(slope, slopeError) : null,
+    slope: loggedIfSeen(slope, errors.initialSlope * grown),
+    rate: loggedIfSeen(rate, errors.rate * grown),
     fin: finsOf(evidence, until, true),
     fit,
   };
@@ -206,6 +216,9 @@ const logged = (value: number, error: number): Logged => ({
   log: Math.log(value),
   variance: (error / value) ** 2,
 });
+
+const loggedIfSeen = (value: number, error: number): Logged | null =>
+  value > 0 && Number.isFinite(error) ? logged(value, error) : null;
 
 const errorOf = (estimate: Estimate) => estimate.standardError ?? 0;
 

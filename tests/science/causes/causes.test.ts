@@ -14,13 +14,15 @@ const seen = (source: HeatSource, strength: number, minutes: number | null = 0) 
   supplyShare: null,
   isSupplyReferred: false,
   isBySlopeAlone: false,
-  logRate: null,
 });
+
+const nowhere = { first: null, later: null };
 
 const observed = (change: Partial<Observations>): Observations => ({
   sources: [seen("mains", 1), seen("gas", 1)],
   logWarming: { value: 0, standardError: 0.03 },
-  logApart: { value: 0, standardError: 0.05 },
+  logApart: { first: { value: 0, standardError: 0.05 }, later: null },
+  logRate: nowhere,
   frost: null,
   lag: null,
   lift: null,
@@ -56,6 +58,28 @@ describe("first causes", () => {
     expect(leading({ logWarming: { value: Math.log(0.57), standardError: 0.04 } }).cause).toBe("warm-load");
   });
 
+  test("a few kilograms of goods raise the rate and lower the slope in the first stretch alone; a seal does in both", () => {
+    const shown = (value: number) => ({ value, standardError: 0.04 });
+    const first = { logWarming: null, sources: [seen("mains", 1), seen("gas", 1)] };
+    const ofGoods = {
+      logRate: { first: shown(0.22), later: shown(0.08) },
+      logApart: { first: shown(0.12), later: shown(0) },
+    };
+    const ofSeal = {
+      logRate: { first: shown(0.38), later: shown(0.36) },
+      logApart: { first: shown(0.1), later: shown(0.1) },
+    };
+    expect(leading({ ...first, ...ofGoods }).cause).toBe("warm-load");
+    expect(leading({ ...first, ...ofSeal, logWarming: shown(0.4) }).cause).toBe("door-seal");
+  });
+
+  test("cold that begins an hour late points to the heat, with no strength to go by", () => {
+    const late = { ...seen("mains", 1, 55), logStrength: null };
+    const found = weighCauses(observed({ sources: [late, seen("gas", 1)] }));
+    const heat = found.filter(({ cause }) => ["mains-element", "supply-voltage"].includes(cause));
+    expect(sumOf(heat)).toBeGreaterThan(0.6);
+  });
+
   test("volts known to be near the rated ones nearly rule the supply out; unknown ones leave it", () => {
     const supplied = (supplyShare: number | null) => {
       const sources = [{ ...seen("mains", 0.65, 14), supplyShare }, seen("gas", 1)];
@@ -83,7 +107,6 @@ describe("first causes", () => {
       supplyShare: null,
       isSupplyReferred: false,
       isBySlopeAlone: false,
-      logRate: null,
     };
     expect(["dc12-element", "supply-voltage"]).toContain(leading({ sources: [seen("mains", 1), dead] }).cause);
   });
@@ -110,7 +133,7 @@ describe("first causes", () => {
 
   test("told against another source, a low one is its own heat: what both share cannot be seen, and is not blamed", () => {
     const among = { ...seen("mains", 0.7, null), standardError: 0.1, against: "gas" as const };
-    const found = weighCauses({ ...observed({}), sources: [among], logWarming: null, logApart: null });
+    const found = weighCauses({ ...observed({}), sources: [among], logWarming: null, logApart: nowhere });
     const shareOf = (...named: readonly string[]) => sumOf(found.filter(({ cause }) => named.includes(cause)));
     expect(shareOf("mains-element", "supply-voltage")).toBeGreaterThan(0.5);
     expect(shareOf("cooling-unit", "not-level", "ventilation")).toBeLessThan(0.1);
