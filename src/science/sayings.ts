@@ -114,6 +114,8 @@ export interface ReasonSayings {
   "strength-undecided": { estimate: Estimate; margin: number };
   /** More than any service gains: something else is wrong. */
   "strength-unbelievable": { estimate: Estimate };
+  /** As strong as it was known to be good, until it stopped and did not come back. */
+  "stopped-for-good": { estimate: Estimate; unixMs: number };
   "compared-with-source": { other: HeatSource };
   "weak-among-sources": { estimate: Estimate; margin: number };
   "low-among-sources": { estimate: Estimate; margin: number };

@@ -63,6 +63,7 @@ export const changeReasonSamples: ChangeReasonSayings = {
   "dead-after": {},
   "dead-throughout": {},
   "dead-now-and-then": { when: "before" },
+  "stopped-then": { when: "after", unixMs: Date.parse("2026-06-02T01:15:00Z") },
   "runs-combined": { before: 1, after: 2, hours: 6 },
   "switched-on-both-sides": { from: "mains" },
   "runs-disagree": {},

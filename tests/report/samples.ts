@@ -62,6 +62,7 @@ export const unknownSamples: UnknownSayings = {
 
 export const reasonSamples: ReasonSayings = {
   "strength-sound": { estimate: share, margin: 0.15 },
+  "stopped-for-good": { estimate: share, unixMs: Date.parse("2026-06-02T01:15:00Z") },
   "strength-weak": { estimate: share, margin: 0.15 },
   "strength-undecided": { estimate: share, margin: 0.15 },
   "strength-unbelievable": { estimate: share },

@@ -37,6 +37,8 @@ export interface ChangeReasonSayings extends Pick<ReasonSayings, (typeof sharedR
   "dead-throughout": Nothing;
   /** It did not cool in one of the runs of one side, and did in another. */
   "dead-now-and-then": { when: "before" | "after" };
+  /** Cooling stopped in a run of one side and did not come back: what it was until then is not all there is to say. */
+  "stopped-then": { when: "before" | "after"; unixMs: number };
   /** `hours` from the start of cold; null where the fins alone are compared. */
   "runs-combined": { before: number; after: number; hours: number | null };
   /** Either side was switched to while cold: the fall on that source stands in. */

@@ -48,7 +48,11 @@ export function sourceChange(source: HeatSource, compared: Compared): SourceChan
   const control = controlFor(source, compared);
   const judged =
     judgeDead(source, before, after, compared.differences) ??
-    judgeRatio(source, coolingStrength, control, compared, "why" in strength ? [] : evidenceOf(strength));
+    unlessStopped(
+      judgeRatio(source, coolingStrength, control, compared, "why" in strength ? [] : evidenceOf(strength)),
+      before,
+      after,
+    );
   return {
     source,
     change: judged.change,
@@ -192,6 +196,23 @@ function judgeDead(
   const could = [...felt.byItAlone, ...felt.byAll];
   if (could.length === 0) return { change, reasons: [{ code }], isDead: true };
   return { change: "undecided", reasons: [{ code }, { code: "withheld", change, differences: could }], isDead: true };
+}
+
+/** A source that stopped for good is neither the same as nor better than one that did not, and the reverse. */
+function unlessStopped(
+  judged: JudgedChange,
+  before: readonly StretchEvidence[],
+  after: readonly StretchEvidence[],
+): JudgedChange {
+  const stopIn = (stretches: readonly StretchEvidence[]) => stretches.flatMap(({ stoppedMs }) => stoppedMs ?? []);
+  const stops = [
+    ...stopIn(before).map((unixMs) => ({ code: "stopped-then", when: "before", unixMs }) as const),
+    ...stopIn(after).map((unixMs) => ({ code: "stopped-then", when: "after", unixMs }) as const),
+  ];
+  if (stops.length === 0) return judged;
+  const bearsOut = { better: "before", worse: "after", same: null, undecided: null }[judged.change];
+  const change = stops.every(({ when }) => when === bearsOut) ? judged.change : "undecided";
+  return { ...judged, change, reasons: [...stops, ...judged.reasons] };
 }
 
 /** From the reasons of a source: when it did not cool. */

@@ -18,7 +18,10 @@ export interface SourceObservation {
   readonly standardError: number;
   /** The source that the strength is told against; null where known-good runs stand behind it. */
   readonly against: HeatSource | null;
+  /** Not cooling, or not any more when its last stretch ended. */
   readonly isDead: boolean;
+  /** It ran before another one stopped for good: what all sources share may have failed since. */
+  readonly ranBeforeStop: boolean;
   /** No fins stand beside the initial fall: a warm load would look like a weaker source. */
   readonly isBySlopeAlone: boolean;
   /** Dead time minus the known-good one from a cold boiler; `atLeast` where no cold had begun when the stretch ended. */
@@ -240,11 +243,12 @@ const heaviestLoad = Math.log(0.6);
 
 /** Told against another source, a loss that both take cannot be seen; by its fall alone, a load looks like one. */
 function expectedLog(
-  { source, against, isBySlopeAlone }: SourceObservation,
-  { hits, slowsFall }: Candidate,
+  { source, against, isBySlopeAlone, ranBeforeStop }: SourceObservation,
+  { hits, slowsFall, source: ofSource }: Candidate,
   loss: number,
 ): number {
   if (slowsFall && isBySlopeAlone) return Math.max(heaviestLoad, loss);
+  if (ranBeforeStop && ofSource === null) return 0;
   return (hits(source) ? loss : 0) - (against !== null && hits(against) ? loss : 0);
 }
 

@@ -27,6 +27,7 @@ export function observationsOf(
 ): Observations {
   const ofSource = (source: HeatSource | null) =>
     judged.filter((one) => one.evidence.stretch.heated && one.evidence.source === source);
+  const newestStop = Math.max(...judged.map(({ evidence: { stoppedMs } }) => stoppedMs ?? Number.NEGATIVE_INFINITY));
   const shown = judged.some(isSlowProbe) ? [] : warming.filter((ratio) => ratio !== null);
   return {
     sources: heatSources.flatMap((source) => {
@@ -34,7 +35,8 @@ export function observationsOf(
       if (finding === undefined) return [];
       const against = againstWhich(ofSource(source));
       const told = strengthToExplain(finding, ofSource(source));
-      const known = isKnown(told) ? told : null;
+      const isStopped = hasStopped(ofSource(source));
+      const known = isKnown(told) && !isStopped ? told : null;
       // The strongest source's own figure against the next one says nothing that the other's has not said.
       const isTold = against === null || known === null || known.value <= 1;
       // Wrong logs say nothing of the fridge.
@@ -46,9 +48,13 @@ export function observationsOf(
           logStrength: strength === null ? null : Math.log(strength.value),
           standardError: strength === null ? 0 : (strength.standardError ?? 0) / strength.value,
           against,
-          isDead: finding.verdict === "not-cooling",
+          isDead: finding.verdict === "not-cooling" || isStopped,
+          ranBeforeStop: !isStopped && ofSource(source).every(({ evidence }) => evidence.stretch.startMs < newestStop),
           isBySlopeAlone: ofSource(source).some(isBySlopeAlone),
-          onsetShift: onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
+          // From before it stopped.
+          onsetShift: isStopped
+            ? null
+            : onsetShiftOf(ofSource(source).filter(isOwnCabinet), knownGood.get(source) ?? []),
           supplyShare: supplyShareOf(ofSource(source)),
           isSupplyReferred: (knownGood.get(source) ?? []).every(({ supplyVolts }) => supplyVolts !== null),
         },
@@ -113,6 +119,10 @@ function slowerInCold(judged: readonly JudgedStretch[], knownGood: readonly Stre
   const there = knownGood.map(({ ambient }) => ambient).filter(Number.isFinite);
   return here.length === 0 || there.length === 0 ? 0 : minutesPerKelvin * (mean(there) - mean(here));
 }
+
+/** Whether the newest stretch of a source, whose stretches these are, stopped cooling for good. */
+const hasStopped = (judged: readonly JudgedStretch[]): boolean =>
+  judged.toSorted((a, b) => b.evidence.stretch.startMs - a.evidence.stretch.startMs)[0]?.evidence.stoppedMs != null;
 
 const isBySlopeAlone = ({ strength }: JudgedStretch): boolean =>
   !("why" in strength) && strength.reasons.some(({ code }) => code === "slope-alone");

@@ -8,6 +8,7 @@ import { type CabinetFit, fitCabinet } from "../pull-down/cabinet-fit.ts";
 import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
 import { type JudgedFit, judgedFit } from "../pull-down/pull-down-numbers.ts";
 import { cleanRecording } from "../readings/cleaning.ts";
+import { stoppedForGood } from "../readings/events/cooling-stopped.ts";
 import { findEvents, pullDownEnd } from "../readings/events/find-events.ts";
 import { heatSourceOf, type Series, type Stretch } from "../readings/series.ts";
 import { meanAmbient, meanBetween, type StretchView, viewOf } from "../readings/stretch-view.ts";
@@ -50,6 +51,8 @@ export interface StretchEvidence {
   readonly beganBelow: number;
   /** Whether frost melted on this run's fins with the fridge off; null when it does not show it. */
   readonly frostMelted: boolean | null;
+  /** When its cooling stopped and did not come back, ms; null where it went on. */
+  readonly stoppedMs: number | null;
   /** The fit over the whole pull-down part. */
   readonly fitted: FittedStretch | Unknown;
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
@@ -135,6 +138,7 @@ function stretchEvidence(
     offset,
     events,
     warmingRate: relaxing,
+    stoppedMs: stoppedForGood(events, view.stretch),
     fitted: view.stretch.heated
       ? doubt === null
         ? fittedStretch(view, relaxing)

@@ -58,7 +58,8 @@ export function judgeSource(
     : strengths;
   const { strength, nightsDisagree } = combinedStrength(best);
   const coolingStrength = strengthEstimate(strength, true);
-  const { verdict, reasons: first } = judgeStrength(strength, margin);
+  const stoppedMs = own.map(({ evidence }) => evidence.stoppedMs).find((ms) => ms !== null) ?? null;
+  const { verdict, reasons: first } = judgeStrength(strength, margin, stoppedMs);
   if (nightsDisagree) reasons.push({ code: "stretches-disagree" });
   if (own.length === 1)
     return {

@@ -144,7 +144,7 @@ function strengthOnAnySource(
     strengthOf({ ...evidence, source }, runs, spread, warming, baselineKind),
   );
   const strengths = found.flatMap((one) => ("why" in one ? [] : [one]));
-  const verdicts = new Set(strengths.map((one) => judgeStrength(one, margin).verdict));
+  const verdicts = new Set(strengths.map((one) => judgeStrength(one, margin, evidence.stoppedMs).verdict));
   const [verdict] = verdicts;
   if (strengths.length < Math.max(1, found.length) || verdicts.size > 1 || verdict === "undecided") return unknown;
   const sorted = strengths.toSorted((a, b) => a.log - b.log);

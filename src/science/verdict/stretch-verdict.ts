@@ -36,11 +36,15 @@ export function judgeStretch(
   over: SwitchOver | null = null,
 ): StretchVerdict {
   if ("why" in strength) return { verdict: "undecided", reasons: waiting(evidence, strength.why, over) };
-  return judgeStrength(strength, margin);
+  return judgeStrength(strength, margin, evidence.stoppedMs);
 }
 
-/** Verdict and first reason on a strength. The other sources of a fridge can show a weak one; a good one they cannot prove. */
-export function judgeStrength(strength: Strength, margin: number): StretchVerdict {
+/**
+ * Verdict and first reason on a strength. The other sources of a fridge can show a weak one; a good one they cannot prove.
+ *
+ * @param stoppedMs when cooling stopped and did not come back: until it is known why, no source is called good; null where it went on.
+ */
+export function judgeStrength(strength: Strength, margin: number, stoppedMs: number | null): StretchVerdict {
   const shown = strengthEstimate(strength, true);
   const verdict = verdictOn(shown, margin);
   if (strength.baseline === "other-sources") {
@@ -55,6 +59,8 @@ export function judgeStrength(strength: Strength, margin: number): StretchVerdic
   if (shown.low !== null && shown.low > mostBelievable) {
     return { verdict: "undecided", reasons: [{ code: "strength-unbelievable", estimate: shown }] };
   }
+  if (verdict === "sound" && stoppedMs !== null)
+    return { verdict: "undecided", reasons: [{ code: "stopped-for-good", estimate: shown, unixMs: stoppedMs }] };
   return { verdict, reasons: [strengthReason(verdict, shown, margin)] };
 }
 

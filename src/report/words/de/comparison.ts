@@ -114,6 +114,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "dead-throughout": () => "Er kühlte davor nicht und kühlt jetzt nicht.",
   "dead-now-and-then": ({ when }) =>
     `In einem der Läufe ${when === "before" ? "davor" : "danach"} kühlte er gar nicht, in einem anderen schon: Ein Fehler, der kommt und geht, lässt sich nicht vergleichen.`,
+  "stopped-then": ({ when, unixMs }, hand) =>
+    `Im Lauf ${when === "before" ? "davor" : "danach"} hörte die Kühlung um ${hand.moment(unixMs)} auf und kam nicht wieder. Verglichen ist die Zeit bis dahin; zuerst muss klar sein, warum sie aufhörte.`,
   "runs-combined": ({ before, after, hours }, hand) => {
     const both = `${capital(stretches(after, hand))} danach, ${stretches(before, hand)} davor`;
     return hours === null ? `${both}.` : `${both}, alle auf dieselben ${hand.span(hours)} ab Kältebeginn gekürzt.`;

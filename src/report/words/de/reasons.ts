@@ -50,6 +50,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): Das Intervall reicht über ${limit(margin, hand)} hinweg, das Mindeste für gut; gut und schwach sind also beide möglich.`,
   "strength-unbelievable": ({ estimate }, hand) =>
     `Kühlleistung ${hand.value(estimate)} des Bezugs (${hand.interval(estimate)}): So viel besser als in einem Lauf, der als gut bekannt war, kühlt keine Energiequelle. Vielleicht sind Fühler vertauscht oder seither versetzt, oder die Bezugsläufe sind von einem anderen Kühlschrank oder aus einer schlechten Nacht.`,
+  "stopped-for-good": ({ estimate, unixMs }, hand) =>
+    `Bis ${hand.moment(unixMs)} kühlte sie mit ${hand.value(estimate)} der Leistung des Bezugs (${hand.interval(estimate)}); dann hörte sie auf, und die Kühlung kam nicht wieder. Solange nicht klar ist, warum, gilt sie nicht als gut.`,
   "compared-with-source": ({ other }) =>
     `Zu dieser Energiequelle gibt es keinen Bezugslauf zum Vergleich, also werden die Energiequellen nach der Wärme, die jede bekommt, aneinander gemessen, diese hier an ${bareSource(other)}. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>

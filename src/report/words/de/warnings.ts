@@ -61,7 +61,7 @@ export const warnings: Phrases<WarningSayings, Hand> = {
         : `${hand.count(times, { one: "Mal", other: "Mal" })}, zusammen ${spell}, zuerst ${hand.moment(startMs)}`;
     const stopped = `Im Protokoll ${log} setzte die Kühlung ${onSource(source)} ${when} aus${source === null ? "" : ", obwohl es die Energiequelle als eingeschaltet führt"}`;
     if (isElectric(source))
-      return `${stopped}: Die Versorgung scheint ausgefallen zu sein, also ist das kein gewöhnlicher Lauf.`;
+      return `${stopped}: Die Versorgung scheint ausgefallen zu sein oder eine Sicherung ausgelöst zu haben. Das ist kein gewöhnlicher Lauf.`;
     const what =
       source === "gas"
         ? "Die Flamme scheint erloschen zu sein"

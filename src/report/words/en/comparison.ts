@@ -105,6 +105,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "dead-throughout": () => "It did not cool before, and does not cool now.",
   "dead-now-and-then": ({ when }) =>
     `In one of the runs ${when} it did not cool at all, in another it did: a fault that comes and goes cannot be compared.`,
+  "stopped-then": ({ when, unixMs }, hand) =>
+    `In the run ${when} it stopped cooling at ${hand.moment(unixMs)} and did not come back. What is compared is the time until then; why it stopped comes first.`,
   "runs-combined": ({ before, after, hours }, hand) => {
     const both = `${capital(stretches(after, hand))} after, ${stretches(before, hand)} before`;
     return hours === null ? `${both}.` : `${both}, all cut to the same ${hand.span(hours)} from the start of cold.`;

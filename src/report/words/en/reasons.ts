@@ -46,6 +46,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): the interval reaches across ${limit(margin, hand)}, the least that counts as good, so good and weak are both possible.`,
   "strength-unbelievable": ({ estimate }, hand) =>
     `Cooling strength ${hand.value(estimate)} of known-good (${hand.interval(estimate)}): no source cools so much better than when it was known to be good. The probes may be exchanged or moved since, or the known-good runs of another fridge or of a poor night.`,
+  "stopped-for-good": ({ estimate, unixMs }, hand) =>
+    `It cooled with ${hand.value(estimate)} of its known-good strength (${hand.interval(estimate)}) until ${hand.moment(unixMs)}; then it stopped and did not come back. Until it is known why, it is not called good.`,
   "compared-with-source": ({ other }) =>
     `There is no known-good run on this source to compare with, so the sources are held against each other by the heat that each gets, this one against ${bareSource(other)}. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>

@@ -58,7 +58,7 @@ export const warnings: Phrases<WarningSayings, Hand> = {
         : `${hand.count(times, { one: "time", other: "times" })}, ${spell} in all, first at ${hand.moment(startMs)}`;
     const stopped = `In ${log} cooling stopped ${onSource(source)} ${when}${source === null ? "" : ", while the log says that it was on"}`;
     if (isElectric(source))
-      return `${stopped}: the supply seems to have been lost, so this is no run to call ordinary.`;
+      return `${stopped}: the supply seems to have been lost, or a cut-out to have opened. This is no run to call ordinary.`;
     const what = source === "gas" ? "the flame seems" : "the flame, or the supply, seems";
     return `${stopped}: ${what} to have gone out; do not relight from here and do not hurry in; if you smell gas: touch no switches, bring no flame, keep out.`;
   },

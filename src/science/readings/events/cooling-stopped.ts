@@ -32,6 +32,18 @@ export const stopsOf = (events: readonly RunEvent[]) =>
     reason.code === "cooling-stopped" ? [{ source: reason.source, startMs, endMs }] : [],
   );
 
+/** When a stretch's cooling stopped and did not come back, though no thermostat explains it, ms; null where it went on. */
+export function stoppedForGood(events: readonly RunEvent[], { startMs, endMs }: Stretch): number | null {
+  const stop = events.find(
+    (event) =>
+      event.reason.code === "cooling-stopped" &&
+      event.reason.doubt === null &&
+      event.startMs >= startMs &&
+      event.endMs === endMs,
+  );
+  return stop?.startMs ?? null;
+}
+
 /**
  * Pauses of cooling that no thermostat explains.
  *
