@@ -71,6 +71,9 @@ const apartVariance = (byFins: LogRatio, bySlope: LogRatio, spread: WitnessSprea
 /** Kelvin below ambient that a fridge in order settles at, roughly: common practice, no source. */
 const usualDepth = 25;
 
+/** Of what a lamp takes of the slope. */
+const lampDoubt = 0.3;
+
 /** What may be said by one of them or both, and how far the truth may lie beyond. */
 interface Heard {
   /** Weight of the fins. */
@@ -153,14 +156,18 @@ function witnessesSay(
     const below = noFall ? Number.POSITIVE_INFINITY : 0;
     return { weight: 1, below, above: 0, reasons: [{ code: "fins-alone" }] };
   }
-  // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone.
-  if (isLamp(lift)) {
-    const lamp: ReasonSaying = { code: "explained-by-lamp", kelvin: lift.value };
-    return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }, lamp] };
-  }
   const finRatio = Math.exp(byFins.log);
   const slopeRatio = Math.exp(bySlope.log);
   const apart = byFins.log - bySlope.log;
+  const variance = apartVariance(byFins, bySlope, spread);
+  const beyondChance = disagreement * Math.sqrt(variance);
+  // A lamp heats the cabinet: it lowers the slope by about its kelvins over the depth, and leaves the fins alone. Fins lower than
+  // such a slope are not the lamp's doing.
+  const byLamp = isLamp(lift) ? lift.value / usualDepth : 0;
+  if (isLamp(lift) && apart - byLamp > -disagreement * Math.hypot(Math.sqrt(variance), lampDoubt * byLamp)) {
+    const lamp: ReasonSaying = { code: "explained-by-lamp", kelvin: lift.value };
+    return { weight: 1, below: 0, above: 0, reasons: [{ code: "fins-alone" }, lamp] };
+  }
   const weight = witnessWeight(spread, byFins, bySlope);
   const agree: Heard = {
     weight,
@@ -168,7 +175,7 @@ function witnessesSay(
     above: 0,
     reasons: [{ code: "witnesses-agree", finRatio, slopeRatio }],
   };
-  if (Math.abs(apart) < disagreement * Math.sqrt(apartVariance(byFins, bySlope, spread))) return agree;
+  if (Math.abs(apart) < beyondChance) return { ...agree, above: byLamp };
   const disagree: ReasonSaying = { code: "witnesses-disagree", finRatio, slopeRatio };
   const isLoad = warming !== null && (warming.high ?? Number.POSITIVE_INFINITY) < 0.95;
   const isSeal = warming !== null && (warming.low ?? 0) > 1.1;
@@ -186,5 +193,5 @@ function witnessesSay(
   if (apart > 0) return { weight: 0, below: 0, above: apart, reasons: [disagree, { code: "load-not-ruled-out" }] };
   // Only the fins are low: frost or a moved evaporator probe, and the source is as good as the fall says; or a cabinet probe at
   // the fins, an ambient one in the sun, goods in the known-good runs, and it is as weak as the fins say. Nothing tells which.
-  return { weight: 0, below: -apart, above: 0, reasons: [disagree, { code: "frost-or-moved-probe" }] };
+  return { weight: 0, below: -apart, above: byLamp, reasons: [disagree, { code: "frost-or-moved-probe" }] };
 }
