@@ -138,6 +138,8 @@ export interface ReasonSayings {
   /** With the fridge off the fins stood so much more above the cabinet's probe than on the other side: it answers late. */
   "cabinet-probe-slow": { kelvin: number; side: "here" | "known-good" };
   "load-unseen": { share: number };
+  /** Without fins: the fall starts steeper and ends sooner than in the known-good runs. */
+  "fall-bent": { share: number };
   /** One side began so much colder against ambient than the other: goods may have been put in cold. */
   "began-cold": { kelvin: number; side: "here" | "known-good" };
   /** The same of the run before, where two runs are compared. */

@@ -82,6 +82,7 @@ export const changeReasonSamples: ChangeReasonSayings = {
   "fins-alone": {},
   "slope-alone": {},
   "load-unseen": { share: 1 / 3 },
+  "fall-bent": { share: 0.3 },
   "explained-by-seal": { ratio },
   "explained-by-load": { ratio },
   "frost-or-moved-probe": {},

@@ -88,6 +88,7 @@ export const reasonSamples: ReasonSayings = {
   "fins-alone": {},
   "slope-alone": {},
   "load-unseen": { share: 1 / 3 },
+  "fall-bent": { share: 0.3 },
   "rate-constants": { rate, baseline: rate, hours: 6 },
   "rate-constant-alone-misleads": {},
   "witnesses-agree": { finRatio: 0.7, slopeRatio: 0.72 },

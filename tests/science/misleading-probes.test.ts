@@ -62,6 +62,21 @@ describe("a fridge that is weak is never called good", () => {
     expect(analysis.stretches.flatMap(({ reasons }) => reasons.map(({ code }) => code))).toContain("began-cold");
   });
 
+  test.each([60, 61, 62, 63])("by goods put in cold once it runs, without an evaporator probe (seed %i)", (seed) => {
+    const warm = only(simulated(seed, weakUnit), "cabinet", "ambient");
+    // The air gives its heat to 6 kg at 5 °C from half an hour after the switch-on: 3 h in the logarithm (own estimate).
+    const cooled = probed(warm, ({ cabinet = new Float64Array(), ...others }) => ({
+      ...others,
+      cabinet: cabinet.map((celsius, row) => {
+        const hours = (row - 90) / 60;
+        return hours < 0 ? celsius : celsius - 6 * (1 - Math.exp(-hours / 0.4)) * Math.exp(-hours / 3);
+      }),
+    }));
+    const analysis = judged(cooled);
+    expect(sourceIn(analysis, "mains").verdict).not.toBe("sound");
+    expect(stretchIn(analysis, "mains").reasons.map(({ code }) => code)).toContain("fall-bent");
+  });
+
   test("by sun on the ambient probe: its readings are left out, and what is left is judged", () => {
     const sun = [{ atHours: 0.5, hours: 8, kelvin: 8 }];
     const analysis = judged(simulated(64, { ...weakUnit, sun }));

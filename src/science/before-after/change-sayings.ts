@@ -14,6 +14,7 @@ export const sharedReasonCodes = [
   "cabinet-probe-slow",
   "load-unseen",
   "load-unseen-before",
+  "fall-bent",
   "began-cold",
   "explained-by-seal",
   "explained-by-load",

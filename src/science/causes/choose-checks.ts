@@ -95,7 +95,7 @@ function supplyChecks(judged: readonly JudgedStretch[]): NextCheck[] {
   return low.map(({ evidence: { source } }) => checkFor("measure-supply-voltage", source));
 }
 
-const unseenLoads: readonly ReasonSaying["code"][] = ["load-not-ruled-out", "load-unseen", "began-cold"];
+const unseenLoads: readonly ReasonSaying["code"][] = ["load-not-ruled-out", "load-unseen", "began-cold", "fall-bent"];
 
 /** Where a stretch's reasons say that goods put in warm or cold would look like that, it is told how to find out. */
 function loadChecks(judged: readonly JudgedStretch[]): NextCheck[] {

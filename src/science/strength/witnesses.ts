@@ -45,12 +45,15 @@ export function hearWitnesses(
     byFins,
     bySlope,
     apart,
-    ...witnessesSay(byFins, bySlope, spread, warming, test, beganColder(test, comparisons)),
+    ...witnessesSay(byFins, bySlope, spread, warming, test, {
+      colder: beganColder(test, comparisons),
+      bent: bentBeyondChance(pooled(comparisons, "logRate")),
+    }),
   };
 }
 
 /** One witness over all known-good runs. */
-function pooled(comparisons: readonly Comparison[], witness: "logByFins" | "logBySlope"): LogRatio | null {
+function pooled(comparisons: readonly Comparison[], witness: "logByFins" | "logBySlope" | "logRate"): LogRatio | null {
   const found = comparisons.map((comparison) => comparison[witness]).filter((ratio) => ratio !== null);
   if (found.length === 0) return null;
   const mean = (key: keyof LogRatio) => found.reduce((sum, ratio) => sum + ratio[key], 0) / found.length;
@@ -120,7 +123,35 @@ const leastColder = 2;
 const beganColder = (test: StretchEvidence, comparisons: readonly Comparison[]): number =>
   test.beganBelow - mean(comparisons.map(({ knownGood }) => knownGood.beganBelow));
 
-function fallAloneSays(lift: StretchEvidence["lift"], warming: WarmingRatio, colder: number): Heard {
+/** What the fall may owe to something else than the source. */
+interface FallDoubts {
+  /** How much colder against ambient this run began than the known-good ones, K. */
+  readonly colder: number;
+  /** ln(rate constant over known-good) where goods or a leak raised it beyond chance; 0 where they did not. */
+  readonly bent: number;
+}
+
+/** Of the rate constant between runs of a fridge in order, in the logarithm (simulated fridges). */
+const usualRateScatter = 0.08;
+
+function bentBeyondChance(rate: LogRatio | null): number {
+  if (rate === null) return 0;
+  const error = Math.sqrt(usualRateScatter ** 2 + rate.hereVariance + rate.thereVariance);
+  return rate.log > 2 * error ? rate.log : 0;
+}
+
+/**
+ * A fall that starts steep and slows down soon owes its start to something else: goods put in cold, a leak. Then the source is
+ * anything between what the steep start says and what is left of it.
+ */
+function fallAloneSays(lift: StretchEvidence["lift"], warming: WarmingRatio, doubts: FallDoubts): Heard {
+  const heard = fallFromWarmSays(lift, warming, doubts.colder);
+  if (doubts.bent === 0) return heard;
+  const bent: ReasonSaying = { code: "fall-bent", share: 1 - Math.exp(-doubts.bent) };
+  return { ...heard, below: heard.below + doubts.bent, reasons: [...heard.reasons, bent] };
+}
+
+function fallFromWarmSays(lift: StretchEvidence["lift"], warming: WarmingRatio, colder: number): Heard {
   const alone: ReasonSaying = { code: "slope-alone" };
   if (isLamp(lift)) {
     const lamp: ReasonSaying = { code: "explained-by-lamp", kelvin: lift.value };
@@ -146,9 +177,9 @@ function witnessesSay(
   spread: WitnessSpread,
   warming: WarmingRatio,
   { lift, fitted }: Pick<StretchEvidence, "lift" | "fitted">,
-  colder: number,
+  doubts: FallDoubts,
 ): Heard {
-  if (byFins === null) return fallAloneSays(lift, warming, colder);
+  if (byFins === null) return fallAloneSays(lift, warming, doubts);
   if (bySlope === null) {
     // Cold fins under air that never fell: a cabinet probe in a bottle or against the fins lags, and flatters them. They may
     // show that the source is weak, and not that it is good.

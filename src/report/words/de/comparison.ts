@@ -153,6 +153,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
     `Ausgeschaltet liegen die Rippen ${side === "here" ? "danach" : "davor"} um ${hand.quantity(lag, "K", 1)} weiter über dem Kühlraumfühler als ${side === "here" ? "davor" : "danach"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen": reasons["load-unseen"],
+  "fall-bent": ({ share }, hand) =>
+    `Das Gefälle beginnt steiler als davor und lässt früher nach, wie bei kalt Eingeräumtem oder einem Leck: Der Anfang muss nicht von der Energiequelle stammen, also reicht das Intervall um ${hand.percent(share)} weiter nach unten. Ein Verdampferfühler würde es zeigen.`,
   "began-cold": ({ kelvin: colder, side }, hand) =>
     `Als das erste Heizen begann, lag der Kühlraum ${side === "here" ? "danach" : "davor"} um ${hand.quantity(colder, "K", 1)} weiter unter der Umgebung als ${side === "here" ? "davor" : "danach"}, wie bei kalt Eingeräumtem. Die Luft fällt dann schneller, als die Energiequelle es bewirkt, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen-before": reasons["load-unseen-before"],

@@ -94,6 +94,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Ausgeschaltet liegen die Rippen ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(lag, hand)} weiter über dem Kühlraumfühler als ${side === "here" ? "in den Bezugsläufen" : "hier"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen": ({ share }, hand) =>
     `Ohne Rippen zum Vergleich sieht warm eingeräumte Ware wie eine schwächere Energiequelle aus, also reicht das Intervall um ${hand.percent(share)} weiter nach oben. Ein Verdampferfühler oder zwei Stunden Wiedererwärmen würden das ausschließen.`,
+  "fall-bent": ({ share }, hand) =>
+    `Das Gefälle beginnt steiler als in den Bezugsläufen und lässt früher nach, wie bei kalt Eingeräumtem oder einem Leck: Der Anfang muss nicht von der Energiequelle stammen, also reicht das Intervall um ${hand.percent(share)} weiter nach unten. Ein Verdampferfühler würde es zeigen.`,
   "began-cold": ({ kelvin: colder, side }, hand) =>
     `Als das erste Heizen begann, lag der Kühlraum ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(colder, hand)} weiter unter der Umgebung als ${side === "here" ? "in den Bezugsläufen" : "hier"}, wie bei kalt Eingeräumtem. Die Luft fällt dann schneller, als die Energiequelle es bewirkt, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen-before": ({ share }, hand) =>

@@ -142,6 +142,8 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
     `With the fridge off the fins read ${hand.quantity(lag, "K", 1)} farther above the cabinet probe ${side === "here" ? "after than before" : "before than after"}, and nothing heats them: that probe answers late, as in a bottle or among goods. The fins look colder and the fall slower for it, and the interval is open to the side that this hides.`,
   "load-unseen": reasons["load-unseen"],
+  "fall-bent": ({ share }, hand) =>
+    `The fall starts steeper than before and slows down sooner, as with goods put in cold or a leak: the start may not be the source's doing, so the interval reaches ${hand.percent(share)} farther down. An evaporator probe would tell.`,
   "began-cold": ({ kelvin: colder, side }, hand) =>
     `As its first heating began, the cabinet stood ${hand.quantity(colder, "K", 1)} farther below ambient ${side === "here" ? "after than before" : "before than after"}, as with goods put in cold. The air then falls faster than the source makes it, and the interval is open to the side that this hides.`,
   "load-unseen-before": reasons["load-unseen-before"],

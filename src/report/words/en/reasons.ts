@@ -90,6 +90,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `With the fridge off the fins read ${kelvin(lag, hand)} farther above the cabinet probe ${side === "here" ? "than in the known-good runs" : "in the known-good runs than here"}, and nothing heats them: that probe answers late, as in a bottle or among goods. The fins look colder and the fall slower for it, and the interval is open to the side that this hides.`,
   "load-unseen": ({ share }, hand) =>
     `Without fins to compare, goods put in warm look like a weaker source, so the interval reaches ${hand.percent(share)} farther up. An evaporator probe, or two hours of warming back, would rule that out.`,
+  "fall-bent": ({ share }, hand) =>
+    `The fall starts steeper than in the known-good runs and slows down sooner, as with goods put in cold or a leak: the start may not be the source's doing, so the interval reaches ${hand.percent(share)} farther down. An evaporator probe would tell.`,
   "began-cold": ({ kelvin: colder, side }, hand) =>
     `As its first heating began, the cabinet stood ${kelvin(colder, hand)} farther below ambient ${side === "here" ? "than in the known-good runs" : "in the known-good runs than here"}, as with goods put in cold. The air then falls faster than the source makes it, and the interval is open to the side that this hides.`,
   "load-unseen-before": ({ share }, hand) =>
