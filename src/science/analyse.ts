@@ -9,13 +9,14 @@ import { observationsOf, sourcesSuppliedWell } from "./causes/observations.ts";
 import { heatWarnings } from "./causes/strength-in-heat.ts";
 import { runEvidence } from "./evidence/run-evidence.ts";
 import { warmingRatio } from "./evidence/warming-ratio.ts";
-import type { Analysis } from "./findings.ts";
+import type { Analysis, SourceFinding } from "./findings.ts";
 import { knownGoodBySource, runsInOrder } from "./strength/known-good.ts";
+import { knownGoodAtOdds } from "./strength/known-good-at-odds.ts";
 import { nightSpread } from "./strength/night-spread.ts";
 import { isHeated, judgeSource, seenSources } from "./verdict/judge-source.ts";
 import { type JudgedStretch, judgeWhole, sourcesRunBy } from "./verdict/judge-stretch.ts";
 import { keepsUp } from "./verdict/keeps-up.ts";
-import { knownGoodWarnings, marksOutside, runWarnings } from "./verdict/warnings.ts";
+import { knownGoodWarnings, marksOutside, oddsWarnings, runWarnings } from "./verdict/warnings.ts";
 
 export interface AnalyseOptions {
   /** Known-good runs, in any order. */
@@ -41,8 +42,10 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
   const knownRuns = runsInOrder(options.knownGood);
   const knownGood = knownGoodBySource(knownRuns);
   const heated = runs.map((run) => run.stretches.filter(({ stretch }) => stretch.heated));
+  const atOdds = knownGoodAtOdds(knownGood);
   const yardstick = {
     knownGood,
+    atOdds,
     ranKnownGood: sourcesRunBy(knownRuns),
     spread: nightSpread(knownGood, heated),
     baselineKind,
@@ -58,7 +61,14 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
   const seen = seenSources(judged);
   const sources = seen.map((source) => judgeSource(source, judged, margin));
   const events = runs.flatMap((run) => run.events);
-  const observations = observationsOf(judged, sources, warming, knownGood);
+  // Over the mean of two runs that contradict each other a strength points to nothing.
+  const isClear = (source: SourceFinding["source"]) => atOdds.every((odds) => odds.source !== source);
+  const observations = observationsOf(
+    judged.filter(({ evidence }) => isClear(evidence.source)),
+    sources.filter(({ source }) => isClear(source)),
+    warming,
+    knownGood,
+  );
   const causes = weighCauses(observations);
   const suppliedWell = sourcesSuppliedWell(observations);
   return {
@@ -82,6 +92,7 @@ export function analyse(logs: readonly Recording[], options: AnalyseOptions): An
       ...runs.flatMap(runWarnings),
       ...marksOutside(runs),
       ...knownGoodWarnings(runs, knownRuns),
+      ...oddsWarnings(atOdds),
       ...heatWarnings(judged),
       ...causesApart(judged, warmingOf, knownGood, margin),
     ],

@@ -226,6 +226,8 @@ export interface WarningSayings {
   "low-ambient": { log: string; ambient: number };
   "no-ambient-probe": { log: string };
   "known-good-not-used": { log: string; why: "no-stretch" | "cycling" | "probes-exchanged" | "too-short" };
+  /** Of two known-good logs of a source the weaker cooled so much less, as a share, that nights do not explain it. */
+  "known-good-at-odds": { source: HeatSource; stronger: string; weaker: string; share: number };
   "different-conditions": {
     condition: SheetCondition | "dial" | "gas" | "level";
     here: readonly string[];

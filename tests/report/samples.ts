@@ -165,6 +165,7 @@ export const warningSamples: WarningSayings = {
   "source-column-absent": { log: "Night.csv" },
   "warms-while-on": { log: "Night.csv", source: "gas" },
   "evaporator-warmer": { log: "Night.csv" },
+  "known-good-at-odds": { source: "mains", stronger: "may.csv", weaker: "june.csv", share: 0.4 },
   "low-ambient": { log: "Night.csv", ambient: 12 },
   "no-ambient-probe": { log: "Night.csv" },
   "mark-outside": { atMs: Date.UTC(2026, 5, 9, 7, 15), source: "gas" },

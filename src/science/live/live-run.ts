@@ -24,6 +24,7 @@ import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import type { StopDoubt } from "../sayings.ts";
 import { finsAloneHours } from "../strength/comparison.ts";
 import { knownGoodBySource, runsInOrder } from "../strength/known-good.ts";
+import { knownGoodAtOdds } from "../strength/known-good-at-odds.ts";
 import { nightSpread } from "../strength/night-spread.ts";
 import { judgeWhole, sourcesRunBy, type Yardstick } from "../verdict/judge-stretch.ts";
 import { notCoolingHours } from "../verdict/stretch-verdict.ts";
@@ -113,7 +114,14 @@ export class LiveRun {
     this.knownRuns = runsInOrder(knownGood);
     const bySource = knownGoodBySource(this.knownRuns);
     const ranKnownGood = sourcesRunBy(this.knownRuns);
-    this.yardstick = { knownGood: bySource, ranKnownGood, spread: nightSpread(bySource), baselineKind, margin };
+    this.yardstick = {
+      knownGood: bySource,
+      ranKnownGood,
+      atOdds: knownGoodAtOdds(bySource),
+      spread: nightSpread(bySource),
+      baselineKind,
+      margin,
+    };
   }
 
   /**

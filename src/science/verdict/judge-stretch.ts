@@ -13,6 +13,7 @@ import type { WarmingRatio } from "../evidence/warming-ratio.ts";
 import type { StretchFinding } from "../findings.ts";
 import { type Unknown, unknown } from "../numbers/estimate.ts";
 import { noNumbers } from "../pull-down/pull-down-numbers.ts";
+import { type AtOdds, againstEither } from "../strength/known-good-at-odds.ts";
 import { strengthAmongSources } from "../strength/other-sources.ts";
 import { narrower, type Strength, strengthAnswer, strengthOf } from "../strength/strength.ts";
 import { strengthOverSwitch } from "../strength/strength-over-switch.ts";
@@ -25,6 +26,8 @@ export interface Yardstick {
   readonly knownGood: ReadonlyMap<HeatSource, readonly StretchEvidence[]>;
   /** Sources that the known-good logs ran on, be it in no stretch that can serve. */
   readonly ranKnownGood: ReadonlySet<HeatSource | null>;
+  /** Sources whose known-good runs contradict each other. */
+  readonly atOdds: readonly AtOdds[];
   readonly spread: WitnessSpread;
   readonly baselineKind: "own" | "kind";
   readonly margin: number;
@@ -126,7 +129,9 @@ function strengthAgainst(
     return strengthAmongSources(evidence, sorted, spread) ?? (ranKnownGood.has(source) ? unusable : strength);
   }
   const overSwitch = strengthOverSwitch(evidence, others, known, spread, warming, baselineKind);
-  return narrower("why" in strength ? null : strength, overSwitch) ?? strength;
+  const found = narrower("why" in strength ? null : strength, overSwitch) ?? strength;
+  const odds = yardstick.atOdds.find((one) => one.source === source);
+  return odds === undefined || "why" in found ? found : againstEither(found, odds);
 }
 
 /**

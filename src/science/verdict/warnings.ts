@@ -9,6 +9,7 @@ import { cyclingIn } from "../evidence/settled-depth.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import type { WarningSaying } from "../sayings.ts";
 import { isUsable } from "../strength/known-good.ts";
+import type { AtOdds } from "../strength/known-good-at-odds.ts";
 import { effectOfDifference } from "../strength/sheet-conditions.ts";
 
 /** A position with more than this share of its readings set aside deserves a word. */
@@ -105,6 +106,16 @@ export function knownGoodWarnings(
   });
   return [...unused, ...differentConditions(runs, knownGood)];
 }
+
+/** Known-good runs that contradict each other. */
+export const oddsWarnings = (odds: readonly AtOdds[]): readonly WarningSaying[] =>
+  odds.map(({ source, stronger, weaker }) => ({
+    code: "known-good-at-odds",
+    source,
+    stronger: stronger.log,
+    weaker: weaker.log,
+    share: 1 - Math.exp(weaker.overMean - stronger.overMean),
+  }));
 
 /** Conditions as the sheets hold them, by the name that a saying gives them. */
 const compared = [

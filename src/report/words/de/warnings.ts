@@ -37,6 +37,8 @@ export const warnings: Phrases<WarningSayings, Hand> = {
   "no-ambient-probe": ({ log }) =>
     `Das Protokoll ${log} hat keinen Umgebungsfühler; Anpassung und Urteil brauchen einen.`,
   "known-good-not-used": ({ log, why }) => `Das Bezugsprotokoll ${log} wurde nicht verwendet: ${whyNotUsed[why]}.`,
+  "known-good-at-odds": ({ source, stronger, weaker, share }, hand) =>
+    `Die Bezugsläufe ${onSource(source)} widersprechen sich: In ${weaker} kühlte er ${hand.percent(share)} weniger als in ${stronger}. Einer davon war nicht gut, oder etwas anderes war verschieden. Das ist zu klären, bevor nach ihnen geurteilt wird: Bis dahin schließt das Intervall beide ein.`,
   "different-conditions": ({ condition, here, knownGood, effect }) =>
     `Die Laufblätter unterscheiden sich (${conditionNames[condition]}): hier ${values(here)}, im Bezug ${values(knownGood)}. ${effects[effect]}`,
   "weaker-in-heat": ({ coolest, hottest }, hand) =>

@@ -36,6 +36,8 @@ export const warnings: Phrases<WarningSayings, Hand> = {
     `No log goes on as long as "${hand.moment(atMs)}, ${onSource(source)}", which was told; check the day, and the zone behind the time.`,
   "no-ambient-probe": ({ log }) => `${log} has no ambient probe; the fits and the verdict need one.`,
   "known-good-not-used": ({ log, why }) => `The known-good log ${log} was not used: ${whyNotUsed[why]}.`,
+  "known-good-at-odds": ({ source, stronger, weaker, share }, hand) =>
+    `The known-good runs ${onSource(source)} contradict each other: in ${weaker} it cooled ${hand.percent(share)} less than in ${stronger}. One of them was not good, or something else differed. Find out which before judging by them: until then the interval takes in both.`,
   "different-conditions": ({ condition, here, knownGood, effect }) =>
     `Run sheets differ in ${conditionNames[condition].replace(/^the /, "")}: here ${values(here)}, known-good ${values(knownGood)}. ${effects[effect]}`,
   "weaker-in-heat": ({ coolest, hottest }, hand) =>
