@@ -7,10 +7,11 @@ import { type Analysis, analyse, cleanRecording, usualMargin, workingSeries } fr
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
+import type { ToldOfLogs } from "./told-of-logs.ts";
 
 const { cli, names } = words("en");
 
-export interface BaselineOptions extends Pick<GivenLogs, "map" | "sourceWord" | "sourceAt" | "readOut" | "store"> {
+export interface BaselineOptions extends Pick<GivenLogs, "store">, ToldOfLogs {
   readonly out: string;
   /** For fridges of the same kind, not only for this one. */
   readonly ofKind?: boolean;

@@ -11,13 +11,12 @@ import { type GivenLogs, type GivenLogsRead, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
+import type { ToldOfLogs } from "./told-of-logs.ts";
 
 /** Files as the user named them. */
 export interface CompareGiven
-  extends Pick<
-    GivenLogs,
-    "knownGood" | "baseline" | "map" | "sourceWord" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"
-  > {
+  extends Pick<GivenLogs, "knownGood" | "baseline" | "store" | "language" | "fahrenheit">,
+    ToldOfLogs {
   readonly before: readonly string[];
   readonly after: readonly string[];
   /** A share; `usualMargin` unless stated. */

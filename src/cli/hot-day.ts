@@ -9,13 +9,12 @@ import { tellingOf, wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
+import type { ToldOfLogs } from "./told-of-logs.ts";
 
 /** What is asked, of which logs. */
 export interface HotDayGiven
-  extends Pick<
-    GivenLogs,
-    "logs" | "sheet" | "map" | "sourceWord" | "sourceAt" | "readOut" | "store" | "language" | "fahrenheit"
-  > {
+  extends Pick<GivenLogs, "logs" | "sheet" | "store" | "language" | "fahrenheit">,
+    ToldOfLogs {
   /** °C; needed unless there is a forecast. */
   readonly ambient?: number;
   /** Forecast file. */

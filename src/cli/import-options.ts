@@ -1,4 +1,4 @@
-// What the values of import's options mean.
+// What the values of the options mean that say how a log is to be read.
 
 import type { Instant } from "../ingest/index.ts";
 import {

@@ -15,6 +15,7 @@ import {
   mappedWay,
   readWholeFile,
   refuseToReplace,
+  refuseUnfitOrder,
   sheetOf,
   wayToRead,
   withAnswer,
@@ -27,20 +28,12 @@ import { importDocument, understandingDocument, understandingText, wholeLogText 
 import { handOf, type Words } from "../report/index.ts";
 import {
   BadInput,
-  type BadInputSaying,
-  type ColumnMeaning,
-  type DateOrder,
-  type DecimalMark,
-  type ElapsedUnit,
-  type EnergySource,
   energySources,
   isTimeZone,
   type LogMapping,
   type LogQuestion,
   type LogUnderstanding,
   msPerMinute,
-  type SourceMark,
-  type TemperatureUnit,
 } from "../schema/index.ts";
 import { logMappingSchema } from "../schema/shapes/index.ts";
 import { type Fridge, openStore, type RunPurpose, type Store } from "../store/index.ts";
@@ -54,9 +47,9 @@ import { typedInstant } from "./option-values.ts";
 import { tellWhatRunKeeps } from "./run-keeps.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
-import { zoneHere } from "./zone-here.ts";
+import { hintsOf, refuseUnfit, type ToldOfLogs } from "./told-of-logs.ts";
 
-export interface ImportOptions extends Pick<LanguageOptions, "language"> {
+export interface ImportOptions extends Pick<LanguageOptions, "language">, ToldOfLogs {
   readonly preview?: boolean;
   readonly store?: string;
   readonly fridge?: string;
@@ -64,24 +57,9 @@ export interface ImportOptions extends Pick<LanguageOptions, "language"> {
   readonly name?: string;
   readonly purpose?: RunPurpose;
   readonly sheet?: string;
-  readonly separator?: NonNullable<LogMapping["separator"]>;
-  readonly decimal?: DecimalMark;
-  readonly dateOrder?: DateOrder;
-  readonly unit?: TemperatureUnit;
-  readonly zone?: string;
-  readonly startsAt?: Instant;
-  readonly elapsedUnit?: ElapsedUnit;
-  readonly column?: readonly (readonly [string, ColumnMeaning])[];
-  readonly sourceWord?: readonly (readonly [string, EnergySource])[];
-  readonly map?: string;
   readonly saveMap?: string;
-  readonly now?: number;
-  readonly readOut?: Instant;
-  readonly sourceAt?: readonly SourceMark[];
   readonly json?: boolean;
 }
-
-type OptionNeed = Extract<BadInputSaying, { code: "option-unfit" }>["needs"];
 
 /** Asks someone who is there; null when nobody is. */
 export type Ask = ((text: string) => Promise<string>) | null;
@@ -99,7 +77,7 @@ export async function runImport(
   await using store = await openStore(storeFileOf(options.store));
   const fridge = await fridgeFor(store, options.fridge);
   const { way, understanding, isTold } = await settledWay(log, options, { store, fridge, terminal, ask });
-  refuseUnfit(options, log, { way, understanding });
+  refuseIdle(options, log, { way, understanding });
   const { run, name, purpose } = options;
   const imported = await importLog(store, log, way, {
     fridge,
@@ -145,7 +123,7 @@ function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): v
   const { language } = options;
   const { importWords } = wordsFor(options);
   const { way, understanding } = options.map === undefined ? wayFitting(log, hintsOf(options)) : statedWay(options);
-  if (way !== null) refuseUnfit(options, log, { way, understanding });
+  if (way !== null) refuseIdle(options, log, { way, understanding });
   // Tried out, so that a mapping that does not fit is refused here too.
   const extent = way === null ? null : extentOf(log, way);
   const text = () => {
@@ -160,23 +138,16 @@ function preview(log: LookedOver, options: ImportOptions, terminal: Terminal): v
   if (way !== null) saveMapping(way, options, terminal);
 }
 
-/** What is said of another kind of log would change nothing, and nobody would see it. @throws BadInput "option-unfit", "unit-stated" */
-function refuseUnfit(
-  { startsAt, now, readOut, saveMap, unit }: ImportOptions,
-  { file, head }: LookedOver,
+/** @throws BadInput "option-unfit", "unit-stated" */
+function refuseIdle(
+  { saveMap, ...told }: ImportOptions,
+  { file }: LookedOver,
   { way, understanding }: FoundWay & { readonly way: LogWay },
 ): void {
-  const refuse = (option: string, needs: OptionNeed): never => {
-    throw new BadInput({ code: "option-unfit", option, needs });
-  };
-  if (startsAt !== undefined && !(way.format === "mapped" && way.startsAt !== undefined))
-    refuse("--starts-at", "counted-times");
-  if (now !== undefined && way.format !== "senml") refuse("--now", "relative-senml");
-  if (readOut !== undefined && boardOfFile(head) === null) refuse("--read-out", "board-file");
-  if (saveMap !== undefined && way.format !== "mapped") refuse("--save-map", "mapped-log");
-  const units = (understanding?.sure ?? []).flatMap((found) => (found.code === "unit-of" ? [found.unit] : []));
-  if (unit !== undefined && units.length > 0 && !units.includes(unit))
-    throw new BadInput({ code: "unit-stated", file, told: unit, stated: [...new Set(units)] });
+  const mapping = way.format === "mapped" ? way.mapping : undefined;
+  refuseUnfit(told, [{ file, mapping, understanding }]);
+  if (saveMap !== undefined && mapping === undefined)
+    throw new BadInput({ code: "option-unfit", option: "--save-map", needs: "mapped-log" });
 }
 
 function saveMapping(way: LogWay, { saveMap, ...options }: ImportOptions, terminal: Terminal): void {
@@ -252,14 +223,11 @@ async function settledWay(
   return { ...found, way: found.way, isTold: true };
 }
 
-/** @throws BadInput "date-order-unfit": an order that was told and still leaves the question open fits no date */
+/** @throws BadInput "date-order-unfit" */
 function wayFitting(log: LookedOver, hints: ImportHints): FoundWay {
   const found = wayToRead(log, hints);
-  const open = found.understanding?.questions.find((question) => question.about === "date-order");
-  if (open === undefined || hints.dateOrder === undefined) return found;
-  const { line, text, readings } = open;
-  const fits = readings.map(({ answer }) => answer);
-  throw new BadInput({ code: "date-order-unfit", file: log.file, line, text, told: hints.dateOrder, fits });
+  if (found.understanding !== null) refuseUnfitOrder(found.understanding, log.file, hints);
+  return found;
 }
 
 /** What the store knows of a board's file; who is there is asked when nothing places it in time. */
@@ -319,25 +287,6 @@ async function startOfCount(
   const answered = await answeredBy(asker, question, {});
   if (answered === null) throw new BadInput({ code: "two-readings", file, question });
   return answered.startsAt;
-}
-
-function hintsOf(options: ImportOptions): ImportHints {
-  const { separator, decimal, dateOrder, unit, zone, startsAt, elapsedUnit, column, sourceWord, now, readOut } =
-    options;
-  return {
-    here: zoneHere,
-    ...(separator === undefined ? {} : { separator }),
-    ...(decimal === undefined ? {} : { decimal }),
-    ...(startsAt === undefined ? {} : { startsAt }),
-    ...(elapsedUnit === undefined ? {} : { elapsedUnit }),
-    ...(dateOrder === undefined ? {} : { dateOrder }),
-    ...(unit === undefined ? {} : { unit }),
-    ...(zone === undefined ? {} : { zone }),
-    ...(column === undefined ? {} : { columns: new Map(column) }),
-    ...(sourceWord === undefined ? {} : { sourceWords: new Map(sourceWord) }),
-    ...(now === undefined ? {} : { nowUnixMs: now }),
-    ...(readOut === undefined ? {} : { readOut }),
-  };
 }
 
 /** Someone who types this often what is no answer wants to stop. */

@@ -2,16 +2,10 @@
 
 import { existsSync } from "node:fs";
 import { basename } from "node:path";
-import { type Instant, type LogFile, readLogFile, readWholeFile, sha256, showable } from "../ingest/index.ts";
+import { isToldOtherwise, type LogFile, readLogFile, readWholeFile, sha256, showable } from "../ingest/index.ts";
 import { understoodRemark } from "../report/import/index.ts";
 import type { Language, ReportInput } from "../report/index.ts";
-import {
-  BadInput,
-  type EnergySource,
-  type LogUnderstanding,
-  type Recording,
-  type SourceMark,
-} from "../schema/index.ts";
+import { BadInput, type LogUnderstanding, type Recording } from "../schema/index.ts";
 import { openStore, type Run, type Store } from "../store/index.ts";
 import { fridgeBaseline } from "../workshop/fridge-baseline.ts";
 import {
@@ -25,21 +19,24 @@ import { inputOf, type RunLog, runLog } from "../workshop/run-log.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import type { Progress } from "./progress.ts";
 import { storeFileOf } from "./store-option.ts";
-import { zoneHere } from "./zone-here.ts";
+import {
+  hintsOf,
+  ofEveryLog,
+  ofJudgedLogs,
+  refuseForRuns,
+  refuseOneMoment,
+  refuseUnfit,
+  type ToldOfLogs,
+  toldMapping,
+  toldOptions,
+} from "./told-of-logs.ts";
 
 /** Logs as the user named them: files, or runs of the store. */
-export interface GivenLogs extends LanguageOptions {
+export interface GivenLogs extends LanguageOptions, ToldOfLogs {
   readonly logs: readonly string[];
   readonly knownGood?: readonly string[];
   readonly baseline?: string;
   readonly sheet?: string;
-  readonly map?: string;
-  /** What words for energy sources in the files mean. */
-  readonly sourceWord?: readonly (readonly [string, EnergySource])[];
-  /** Energy sources told by hand, for `logs`. */
-  readonly sourceAt?: readonly SourceMark[];
-  /** When the last line of a board's own file was read, for `logs`. */
-  readonly readOut?: Instant;
   /** Which of them must not be known to be of different fridges; "all" unless stated. */
   readonly ofOneFridge?: "all" | "logs" | "none";
   /** The store's file; the usual one unless stated. */
@@ -59,45 +56,44 @@ export interface GivenLogsRead extends LogsRead {
  * @throws BadInput when a log cannot be used, when two are the same, or when they are of different fridges.
  */
 export async function readGivenLogs(given: GivenLogs, progress: Progress): Promise<GivenLogsRead> {
-  const {
-    logs,
-    knownGood = [],
-    baseline,
-    sheet,
-    map,
-    sourceWord,
-    sourceAt = [],
-    readOut,
-    language = "en",
-    ofOneFridge = "all",
-  } = given;
-  const mapping = map === undefined ? undefined : await mappingIn(map);
-  const ofEveryLog = {
-    here: zoneHere,
-    ...(mapping === undefined ? {} : { mapping }),
-    ...(sourceWord === undefined ? {} : { sourceWords: new Map(sourceWord) }),
-  };
+  const { logs, knownGood = [], baseline, sheet, language = "en", ofOneFridge = "all" } = given;
   const names = [...logs, ...knownGood];
   await using store = await storeFor(names, given.store);
   const areFiles = names.map((name) => store === null || existsSync(name));
-  refuseForRuns({ "--map": map, "--source-word": sourceWord }, areFiles);
-  refuseForRuns(
-    { "--sheet": sheet, "--source-at": given.sourceAt, "--read-out": readOut },
-    areFiles.slice(0, logs.length),
+  refuseForRuns(toldOptions(given, ofEveryLog), areFiles);
+  const ofJudged = [...(sheet === undefined ? [] : ["--sheet"]), ...toldOptions(given, ofJudgedLogs)];
+  refuseForRuns(ofJudged, areFiles.slice(0, logs.length));
+  const mapping = await toldMapping(given);
+  const readAll = async (isOwnFormatKept: boolean) => {
+    const read: ReadLog[] = [];
+    for (const [index, name] of names.entries()) {
+      progress.step(wordsFor(given).cli.reading(name, index + 1, names.length));
+      const isJudged = index < logs.length;
+      const { readOut, ...hints } = hintsOf(given);
+      const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: given.sourceAt ?? [], readOut } : {};
+      const role = isJudged ? "log" : "known-good";
+      const options = { name: nameAmong(names, name), mapping, ...hints, isOwnFormatKept, ...ofThisLog };
+      read.push(
+        store === null || areFiles[index]
+          ? ofFile(await readLogFile(name, options), role)
+          : await ofRun(store, await runNamed(store, name, storeFileOf(given.store)), role),
+      );
+    }
+    return read;
+  };
+  // What is told of columns and unit is meant for the logs that need it; where all are in our own format, it is meant for them.
+  let read = await readAll(true);
+  if (read.every(({ understanding = null }) => understanding === null) && isToldOtherwise(hintsOf(given)))
+    read = await readAll(false);
+  const asRead = read.flatMap(({ understanding }, index) =>
+    understanding === undefined ? [] : [{ file: names[index], mapping, understanding }],
   );
-  const read: ReadLog[] = [];
-  for (const [index, name] of names.entries()) {
-    progress.step(wordsFor(given).cli.reading(name, index + 1, names.length));
-    const isJudged = index < logs.length;
-    const ofThisLog = isJudged ? { sheetFile: sheet, sourceMarks: sourceAt, readOut } : {};
-    const role = isJudged ? "log" : "known-good";
-    read.push(
-      store === null || areFiles[index]
-        ? ofFile(await readLogFile(name, { name: nameAmong(names, name), ...ofEveryLog, ...ofThisLog }), role)
-        : await ofRun(store, await runNamed(store, name, storeFileOf(given.store)), role),
-    );
-  }
-  if (readOut !== undefined) refuseReadOutOf(read.slice(0, logs.length), readOut, language);
+  refuseUnfit(given, asRead);
+  refuseOneMoment(
+    given,
+    asRead.map((log) => ({ ...log, file: nameAmong(names, log.file) })),
+    given,
+  );
   const runs = read.flatMap(({ run }) => run ?? []);
   refuseMixed(runs);
   const stored = baseline === undefined ? undefined : await readStoredBaseline(baseline);
@@ -206,13 +202,9 @@ function ignoredColumnsRemark({ name, ignoredColumns = [] }: Recording, language
 
 const mostColumnsNamed = 6;
 
-/** What checks a mapping or a baseline is loaded where one is given. */
-const jsonFiles = () => import("../ingest/json-files/index.ts");
-
-const mappingIn = async (file: string) => (await jsonFiles()).readLogMapping(readWholeFile(file), file);
-
 async function readStoredBaseline(file: string) {
-  const { readBaseline } = await jsonFiles();
+  // What checks it is loaded where one is given.
+  const { readBaseline } = await import("../ingest/json-files/index.ts");
   const bytes = readWholeFile(file);
   const input: ReportInput = { name: basename(file), role: "baseline", sha256: sha256(bytes) };
   return { ...readBaseline(bytes, file), input };
@@ -232,23 +224,6 @@ function refuseSameTwice(logs: readonly Pick<Recording, "name" | "sha256">[]): v
     if (other !== undefined) throw new BadInput({ code: "same-log-twice", file: name, other });
     nameByHash.set(hash, name);
   }
-}
-
-/** Runs of the store keep what was said of them. @throws BadInput "option-unfit" */
-function refuseForRuns(options: { readonly [option: string]: unknown }, areFiles: readonly boolean[]): void {
-  if (areFiles.includes(true)) return;
-  const [option] = Object.keys(options).filter((name) => options[name] !== undefined);
-  if (option !== undefined) throw new BadInput({ code: "option-unfit", option, needs: "file" });
-}
-
-/** Two files were hardly read out at one moment: it would lay one of them where it never was. */
-function refuseReadOutOf(judged: readonly ReadLog[], { unixMs }: Instant, language: Language): void {
-  const ofBoards = judged.filter(({ understanding }) => understanding?.sure[0]?.code === "board-file");
-  if (ofBoards.length === 0) throw new BadInput({ code: "option-unfit", option: "--read-out", needs: "board-file" });
-  if (ofBoards.length === 1) return;
-  const names = ofBoards.map(({ recording }) => recording.name);
-  const expected = wordsFor({ language }).importWords.oneReadOut(names);
-  throw new BadInput({ code: "bad-option", option: "--read-out", value: new Date(unixMs).toISOString(), expected });
 }
 
 /** One sheet may serve several logs. */

@@ -2,7 +2,7 @@
 
 import { createHash } from "node:crypto";
 import { existsSync, fstatSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { BadInput, type LogMapping, type RunSheet } from "../schema/index.ts";
+import { BadInput, type RunSheet } from "../schema/index.ts";
 import { descriptorOf, isStream, type OutputKind, refuseToReplace } from "./output-file.ts";
 import { type ReadLog, type ReadLogOptions, readLogUnderstood } from "./read-log.ts";
 
@@ -21,9 +21,7 @@ export function readWholeFile(file: string): Uint8Array {
 /** SHA-256, lower-case hex. */
 export const sha256 = (bytes: Uint8Array): string => createHash("sha256").update(bytes).digest("hex");
 
-export interface ReadLogFileOptions
-  extends Pick<ReadLogOptions, "name" | "sourceMarks" | "sourceWords" | "here" | "readOut"> {
-  readonly mapping?: LogMapping;
+export interface ReadLogFileOptions extends Omit<ReadLogOptions, "file" | "sha256" | "sheet"> {
   /** The run sheet's file; left out, the one beside the log is taken if there is one. */
   readonly sheetFile?: string;
 }

@@ -11,8 +11,10 @@ export { type BoardCommand, commandText, commandWords } from "./board-command.ts
 export type { TimeAnchor } from "./board-file.ts";
 export { BoardLines, type HeardLine, type LineCounts } from "./board-lines.ts";
 export { boardLinesOf, boardOfFile, readBoardLog } from "./board-log.ts";
+export { isElapsed } from "./elapsed-time.ts";
 export {
   type LogFile,
+  type ReadLogFileOptions,
   readLogFile,
   readWholeFile,
   sha256,
@@ -40,7 +42,7 @@ export { withSourceWords } from "./mapped-log.ts";
 export { refuseToReplace } from "./output-file.ts";
 export { findPorts, type ListenedPort, listenToPort, type PortHappening } from "./port-bytes.ts";
 export type { ProbeLine } from "./probe-line.ts";
-export { readLog } from "./read-log.ts";
+export { isToldOtherwise, readLog, refuseUnfitOrder } from "./read-log.ts";
 export { inKeptUnit, resolveSenml } from "./senml.ts";
 export { decimalOf, type Instant, instantOf } from "./text-log.ts";
 export { showable } from "./unreadable-cells.ts";

@@ -14,10 +14,11 @@ import { refuseWithoutStart } from "./mapped-log.ts";
 import { refuseNoLog } from "./no-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
-import { isOfAnotherLogger } from "./read-log.ts";
+import { isOfAnotherLogger, isToldOtherwise } from "./read-log.ts";
 import { beginsLikeSenml, readSenml } from "./senml.ts";
 import { encodingOf } from "./text-encoding.ts";
 import type { Instant } from "./text-log.ts";
+import { namingLog } from "./told-columns.ts";
 
 /** What one pass over the bytes shows. */
 export interface LookedOver {
@@ -139,14 +140,14 @@ export interface FoundWay {
 export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
   refuseNoLog(log.head, log.file);
   if (beginsLikeSenml(log.head)) {
-    const { understanding } = readSenml(readWholeFile(log.file), log.file, hints);
+    const { understanding } = namingLog(log.file, () => readSenml(readWholeFile(log.file), log.file, hints));
     return {
       way: understanding.questions.length > 0 ? null : { format: "senml", hints: plainly(hints) },
       understanding,
     };
   }
   if (boardOfFile(log.head) !== null) {
-    const { understanding } = readBoardLog(readWholeFile(log.file), log.file, hints);
+    const { understanding } = namingLog(log.file, () => readBoardLog(readWholeFile(log.file), log.file, hints));
     return {
       way: understanding.questions.length > 0 ? null : { format: "board", hints: plainly(hints) },
       understanding,
@@ -167,11 +168,8 @@ export function wayToRead(log: LookedOver, hints: ImportHints = {}): FoundWay {
 /** Without the look-up of the zone, which only questions need: a way is handed to other threads, and a function cannot be. */
 const plainly = ({ here, ...hints }: ImportHints): ImportHints => hints;
 
-/** What is said of a column, or of the unit, goes before what our own format takes them for. */
-const isToldOtherwise = ({ columns, unit = "Cel" }: ImportHints) => columns !== undefined || unit !== "Cel";
-
 function wayUnderstood(log: LookedOver, hints: ImportHints): FoundWay | null {
-  const understanding = understandLog(log.head, hints, log.tail.length === 0);
+  const understanding = namingLog(log.file, () => understandLog(log.head, hints, log.tail.length === 0));
   if (understanding === null) return null;
   refuseOhms(understanding, log.file);
   refuseProbePerRow(understanding, log.file);

@@ -3,14 +3,13 @@
 import { basename } from "node:path";
 import {
   BadInput,
-  type EnergySource,
   type LogMapping,
   type LogUnderstanding,
   type Recording,
   type RunSheet,
   type SourceMark,
 } from "../schema/index.ts";
-import { boardOfFile, readBoardLog } from "./board-log.ts";
+import { type BoardHints, boardOfFile, readBoardLog } from "./board-log.ts";
 import type { LogColumns } from "./log-columns.ts";
 import type { LogHints } from "./log-findings.ts";
 import { understandLog } from "./log-understanding.ts";
@@ -19,24 +18,22 @@ import { readNativeLog } from "./native-log.ts";
 import { refuseNoLog } from "./no-log.ts";
 import { HotColumns, refuseOhms } from "./ohms.ts";
 import { refuseProbePerRow } from "./probe-per-row.ts";
-import { beginsLikeSenml, readSenml } from "./senml.ts";
+import { beginsLikeSenml, readSenml, type SenmlHints } from "./senml.ts";
 import { encodingOf, textOf } from "./text-encoding.ts";
 import { type Instant, nativeDialect, readTextLog } from "./text-log.ts";
+import { namingLog } from "./told-columns.ts";
 
-export interface ReadLogOptions {
+/** What was told of a log; hints for a kind of log that it is not change nothing. */
+export interface ReadLogOptions extends LogHints, Pick<BoardHints, "readOut">, SenmlHints {
   /** The file as the user typed it: refusals name it. */
   readonly file: string;
   /** How people know the log; the file's name without its folder unless given. */
   readonly name?: string;
   readonly sha256?: string;
-  /** For another logger's CSV; found, or our own format, without. */
+  /** For another logger's CSV; found, or our own format, without. Of the hints `startsAt` and `sourceWords` go with it. */
   readonly mapping?: LogMapping;
-  /** What words for energy sources mean; letters in either case. */
-  readonly sourceWords?: ReadonlyMap<string, EnergySource>;
-  /** Looks up the zone of this computer, offered as a reading where a log's clock says none. */
-  readonly here?: () => string;
-  /** When the last line of a board's own file was read. */
-  readonly readOut?: Instant;
+  /** A log in our own format is read as such, whatever the hints say of columns and unit: they are meant for another one. */
+  readonly isOwnFormatKept?: boolean;
   readonly sheet?: RunSheet | null;
   readonly sourceMarks?: readonly SourceMark[];
 }
@@ -72,26 +69,44 @@ interface ReadColumns {
 }
 
 function readColumns(bytes: Uint8Array, options: ReadLogOptions): ReadColumns {
-  const { file, mapping, sourceWords, here, readOut } = options;
+  const { file, mapping, startsAt, sourceWords, isOwnFormatKept = false } = options;
   refuseNoLog(bytes, file);
   if (mapping) {
     const told = withSourceWords(mapping, sourceWords);
-    return { columns: notHot(readMapped(bytes, file, told), file), understanding: null };
+    return { columns: notHot(readMapped(bytes, file, told, startsAt), file), understanding: null };
   }
-  if (beginsLikeSenml(bytes)) return answered(readSenml(bytes, file), file);
-  if (boardOfFile(bytes) !== null) {
-    return answered(readBoardLog(bytes, file, readOut === undefined ? {} : { readOut }), file);
-  }
+  if (beginsLikeSenml(bytes))
+    return answered(
+      namingLog(file, () => readSenml(bytes, file, options)),
+      file,
+    );
+  if (boardOfFile(bytes) !== null)
+    return answered(
+      namingLog(file, () => readBoardLog(bytes, file, options)),
+      file,
+    );
+  let own: LogColumns;
   try {
-    return { columns: notHot(readNative(nativeBytes(bytes), file), file), understanding: null };
+    own = notHot(readNative(nativeBytes(bytes), file), file);
   } catch (error) {
-    if (!(error instanceof BadInput) || !isOfAnotherLogger(error, { sourceWords })) throw error;
-    const understanding = understandLog(bytes, { here, sourceWords });
-    if (understanding === null) throw error;
-    refuseOhms(understanding, file);
-    refuseProbePerRow(understanding, file);
-    return { columns: notHot(readMapped(bytes, file, mappingOf(understanding, file)), file), understanding };
+    if (!(error instanceof BadInput) || !isOfAnotherLogger(error, options)) throw error;
+    const understood = readUnderstood(bytes, options);
+    if (understood === null) throw error;
+    return understood;
   }
+  const understood = isOwnFormatKept || !isToldOtherwise(options) ? null : readUnderstood(bytes, options);
+  return understood ?? { columns: own, understanding: null };
+}
+
+/** Null where there is nothing to understand. @throws BadInput "two-readings" while a question is open */
+function readUnderstood(bytes: Uint8Array, options: ReadLogOptions): ReadColumns | null {
+  const { file, startsAt } = options;
+  const understanding = namingLog(file, () => understandLog(bytes, options));
+  if (understanding === null) return null;
+  refuseOhms(understanding, file);
+  refuseProbePerRow(understanding, file);
+  const mapping = mappingOf(understanding, file, options);
+  return { columns: notHot(readMapped(bytes, file, mapping, startsAt), file), understanding };
 }
 
 /** @throws BadInput "looks-like-ohms" */
@@ -112,10 +127,9 @@ function answered(
   return { columns, understanding };
 }
 
-function readMapped(bytes: Uint8Array, file: string, mapping: LogMapping): LogColumns {
-  // When it began is told to an import; nobody has told it here.
-  refuseWithoutStart(mapping, file, undefined);
-  return readTextLog(textOf(bytes), file, mappedDialect(mapping, file));
+function readMapped(bytes: Uint8Array, file: string, mapping: LogMapping, startsAt: Instant | undefined): LogColumns {
+  refuseWithoutStart(mapping, file, startsAt);
+  return readTextLog(textOf(bytes), file, mappedDialect(mapping, file, startsAt));
 }
 
 const readNative = (bytes: Uint8Array, file: string) =>
@@ -133,8 +147,36 @@ export const isOfAnotherLogger = ({ code }: BadInput, { sourceWords }: Pick<LogH
   code === "time-without-offset" ||
   code === "nothing-readable";
 
-/** @throws BadInput "two-readings" while a question is open */
-function mappingOf({ mapping, questions: [question] }: LogUnderstanding, file: string): LogMapping {
+/** What is said of a column, or of the unit, goes before what our own format takes them for. */
+export const isToldOtherwise = ({ columns, unit = "Cel" }: Pick<LogHints, "columns" | "unit">) =>
+  columns !== undefined || unit !== "Cel";
+
+/** @throws BadInput "date-order-unfit": an order that was told and still leaves the question open fits no date */
+export function refuseUnfitOrder(
+  { questions }: Pick<LogUnderstanding, "questions">,
+  file: string,
+  { dateOrder }: Pick<LogHints, "dateOrder">,
+): void {
+  const open = questions.find((question) => question.about === "date-order");
+  if (open === undefined || dateOrder === undefined) return;
+  const { line, text, readings } = open;
+  throw new BadInput({
+    code: "date-order-unfit",
+    file,
+    line,
+    text,
+    told: dateOrder,
+    fits: readings.map(({ answer }) => answer),
+  });
+}
+
+/** @throws BadInput "two-readings" while a question is open; "date-order-unfit" */
+function mappingOf(understanding: LogUnderstanding, file: string, hints: LogHints): LogMapping {
+  refuseUnfitOrder(understanding, file, hints);
+  const {
+    mapping,
+    questions: [question],
+  } = understanding;
   if (question !== undefined) throw new BadInput({ code: "two-readings", file, question });
   if (mapping === null) throw new BadInput({ code: "empty-log", file });
   return mapping;

@@ -20,3 +20,14 @@ export function refuseUnknownColumns(
       throw new BadInput({ code: "no-such-column", column: showable(name), columns: columns.map(showable) });
   }
 }
+
+/** Does the work on a log, and names the log where it does not have a column: of several nobody would know which is meant. */
+export function namingLog<Result>(file: string, work: () => Result): Result {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof BadInput && error.saying.code === "no-such-column")
+      throw new BadInput({ ...error.saying, file });
+    throw error;
+  }
+}

@@ -89,7 +89,7 @@ export interface BadInputSayings {
   "probe-per-row": { file: string; column: string; probes: readonly string[] };
   "mapping-column-missing": { file: string; column: string; header: string };
   /** Somebody said what it means. */
-  "no-such-column": { column: string; columns: readonly string[] };
+  "no-such-column": { column: string; columns: readonly string[]; file?: string };
   "cannot-write": { file: string; errorCode: string };
   /** `why`: the planner's own sentence, with the clock of the place. */
   "no-plan": { why: string };
@@ -99,7 +99,18 @@ export interface BadInputSayings {
   /** It says something about one of the others, and none of them is given. */
   "option-alone": { option: string; needed: readonly string[] };
   /** It says something about a kind of input, and none of that kind is given. */
-  "option-unfit": { option: string; needs: "file" | "board-file" | "counted-times" | "relative-senml" | "mapped-log" };
+  "option-unfit": {
+    option: string;
+    needs:
+      | "file"
+      | "board-file"
+      | "counted-times"
+      | "relative-senml"
+      | "mapped-log"
+      | "zoneless-times"
+      | "day-and-month"
+      | "other-logger";
+  };
   /** In none of its columns. */
   "unit-stated": { file: string; told: TemperatureUnit; stated: readonly TemperatureUnit[] };
   /** Something is to be changed or kept, and nobody said what. */

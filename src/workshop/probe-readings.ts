@@ -1,8 +1,8 @@
 // What each probe said in a run, a log or a board's own file: what the checks of probes look at. A board's file need not be
 // placed in time for that, and its probes need no position.
 
-import { boardLinesOf, readLogFile, readWholeFile } from "../ingest/index.ts";
-import { type Position, positions } from "../schema/index.ts";
+import { boardLinesOf, readWholeFile } from "../ingest/index.ts";
+import { type Position, positions, type Recording } from "../schema/index.ts";
 import { correctionsFor, type SeriesPart, type Store } from "../store/index.ts";
 
 /** A probe's readings, in order of time. */
@@ -55,10 +55,10 @@ export async function probesOfRun(
   return { probes, utcOffsetMinutes: run.utcOffsetMinutes };
 }
 
-/** Readings of a file: a board's own, over its last start, or any log. @throws BadInput as `readLogFile` does */
-export async function probesOfFile(file: string): Promise<ProbesRead> {
+/** Readings of a board's own file, over its last start; null for any other file. @throws BadInput as `readWholeFile` does */
+export function probesOfBoardFile(file: string): ProbesRead | null {
   const lines = boardLinesOf(readWholeFile(file));
-  if (lines.length === 0) return probesOfLog(file);
+  if (lines.length === 0) return null;
   const boot = lines[lines.length - 1].boot;
   const probes = new Map<string, { unixMs: number[]; celsius: number[]; faultsMs: number[] }>();
   for (const line of lines) {
@@ -78,8 +78,8 @@ export async function probesOfFile(file: string): Promise<ProbesRead> {
   };
 }
 
-async function probesOfLog(file: string): Promise<ProbesRead> {
-  const { recording } = await readLogFile(file);
+/** Readings of a log. */
+export function probesOfLog(recording: Recording): ProbesRead {
   const probes = positions.filter(isTemperature).flatMap((position): ProbeReadings[] => {
     const column = recording.columns[position];
     if (column === undefined) return [];

@@ -635,7 +635,7 @@ describe("a column that the log does not have is refused, and those it has are n
           `${column}=evaporator`,
         );
         expect({ exitCode, printed }).toEqual({ exitCode: 2, printed: "" });
-        expect(told).toBe(`There is no column "${column}" in the log; its columns are ${columns}.\n`);
+        expect(told).toBe(`There is no column "${column}" in "${file}"; its columns are ${columns}.\n`);
       }
       expect(await runsKept()).toEqual([]);
     });

@@ -4,6 +4,7 @@ import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { positions } from "../../schema/index.ts";
 import { command, part } from "../command.ts";
+import { addCellOptions } from "../log-options.ts";
 import { dayOf, numberBetween, several } from "../option-values.ts";
 import { againstOf, coefficientsOf, coupleClassOf, probeIdOf, thermistorOf } from "../probe-options.ts";
 import { storeOption } from "../store-option.ts";
@@ -37,16 +38,17 @@ export function addProbes(program: Command, terminal: Terminal): void {
   addCalibrate(probes, terminal);
   const { slush, warm } = more;
   const checks = () => import("../keeping/probe-checks.ts");
-  part(probes, "slush <log>", slush.summary)
-    .option(
+  addCellOptions(
+    part(probes, "slush <log>", slush.summary).option(
       "--in <probe>",
       slush.inSlush,
       several((name) => name),
-    )
+    ),
+  )
     .addOption(storeOption())
     .option("--json", keeping.json)
     .action(async (log: string, options) => (await checks()).slushTest(log, options, terminal));
-  part(probes, "warm <log>", warm.summary)
+  addCellOptions(part(probes, "warm <log>", warm.summary))
     .addOption(storeOption())
     .option("--json", keeping.json)
     .action(async (log: string, options) => (await checks()).warmedProbes(log, options, terminal));

@@ -6,6 +6,7 @@ import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
 import { fahrenheitOption, languageOption } from "../language-option.ts";
+import { addLogOptions } from "../log-options.ts";
 import { onlyWith } from "../only-with.ts";
 import {
   atOption,
@@ -24,18 +25,21 @@ const { recording, keeping, testReport } = words("en");
 /** The options of `coldfall record`. The work itself is loaded when it is asked for. */
 export function addRecord(program: Command, terminal: Terminal): void {
   const text = recording.record;
-  command(program, "record", text)
-    .addOption(new Option("--fridge <name>", text.fridge).argParser(fridgeNameOf("--fridge")).makeOptionMandatory())
-    .option("--port <path>", text.port)
-    .option("--replay <log>", text.replay)
-    .addOption(
-      onlyWith(
-        new Option("--speed <times>", text.speed)
-          .default(1)
-          .argParser(numberBetween("--speed", 1, 1e9, ({ recording }) => recording.record.expectedSpeed)),
-        "--replay",
+  addLogOptions(
+    command(program, "record", text)
+      .addOption(new Option("--fridge <name>", text.fridge).argParser(fridgeNameOf("--fridge")).makeOptionMandatory())
+      .option("--port <path>", text.port)
+      .option("--replay <log>", text.replay)
+      .addOption(
+        onlyWith(
+          new Option("--speed <times>", text.speed)
+            .default(1)
+            .argParser(numberBetween("--speed", 1, 1e9, ({ recording }) => recording.record.expectedSpeed)),
+          "--replay",
+        ),
       ),
-    )
+    { each: (option) => onlyWith(option, "--replay") },
+  )
     .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes))
     .option("--sheet <file>", text.sheet)
     .addOption(new Option("--too-warm <celsius=hours>", text.tooWarm).argParser(tooWarmOf))

@@ -3,16 +3,21 @@
 import { existsSync } from "node:fs";
 import { handOf, plain, words } from "../../report/index.ts";
 import type { ProbeChecks } from "../../schema/documents/index.ts";
+import { BadInput } from "../../schema/index.ts";
 import { handWarmings, slushFindings } from "../../workshop/check-probes.ts";
-import { type ProbesRead, probesOfFile, probesOfRun } from "../../workshop/probe-readings.ts";
+import { type ProbesRead, probesOfBoardFile, probesOfLog, probesOfRun } from "../../workshop/probe-readings.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
+import { ofEveryLog, readToldLog, refuseForRuns, type ToldOfLogs, toldOptions } from "../told-of-logs.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
 
 const text = words("en").probes;
 
-export interface SlushOptions extends StoreOptions {
+/** What a check may be told of the log it looks at. */
+export interface CheckOptions extends StoreOptions, ToldOfLogs {}
+
+export interface SlushOptions extends CheckOptions {
   readonly in?: readonly string[];
 }
 
@@ -33,7 +38,7 @@ export async function slushTest(log: string, options: SlushOptions, terminal: Te
 }
 
 /** @throws BadInput when it is neither a file nor a run */
-export async function warmedProbes(log: string, options: StoreOptions, terminal: Terminal): Promise<void> {
+export async function warmedProbes(log: string, options: CheckOptions, terminal: Terminal): Promise<void> {
   const read = await probesIn(log, options);
   const found = handWarmings(read.probes);
   if (options.json) {
@@ -63,9 +68,16 @@ export async function warmedProbes(log: string, options: StoreOptions, terminal:
 }
 
 /** What probes said in a file, else in a run of the store. */
-async function probesIn(log: string, options: StoreOptions): Promise<ProbesRead> {
-  if (existsSync(log)) return probesOfFile(log);
-  return withStore(options, (store) => probesOfRun(store, log));
+async function probesIn(log: string, options: CheckOptions): Promise<ProbesRead> {
+  const told = toldOptions(options, ofEveryLog);
+  const isFile = existsSync(log);
+  refuseForRuns(told, [isFile]);
+  if (!isFile) return withStore(options, (store) => probesOfRun(store, log));
+  const ofBoard = probesOfBoardFile(log);
+  if (ofBoard === null) return probesOfLog((await readToldLog(log, options)).recording);
+  const [option] = told;
+  if (option !== undefined) throw new BadInput({ code: "option-unfit", option, needs: "other-logger" });
+  return ofBoard;
 }
 
 const printJson = (document: ProbeChecks[keyof ProbeChecks], terminal: Terminal) =>

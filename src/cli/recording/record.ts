@@ -1,7 +1,7 @@
 // `coldfall record`: a board, or a log replayed, into a run of the store.
 
 import { setTimeout as sleep } from "node:timers/promises";
-import { listenToPort, readLogFile, readWholeFile } from "../../ingest/index.ts";
+import { listenToPort, readWholeFile } from "../../ingest/index.ts";
 import { readRunSheet } from "../../ingest/json-files/index.ts";
 import { handOf, plain } from "../../report/index.ts";
 import { BadInput, type Position } from "../../schema/index.ts";
@@ -28,9 +28,10 @@ import { type StoreOptions, withNewStore } from "../keeping/with-store.ts";
 import { wordsFor } from "../language-option.ts";
 import { tellWhatRunKeeps } from "../run-keeps.ts";
 import { structuredTerminal, type Terminal } from "../terminal.ts";
+import { readToldLog, type ToldOfLogs } from "../told-of-logs.ts";
 import { Night, type NightOptions } from "./night.ts";
 
-export interface RecordOptions extends StoreOptions, NightOptions {
+export interface RecordOptions extends StoreOptions, NightOptions, ToldOfLogs {
   readonly fridge: string;
   readonly port?: string;
   readonly replay?: string;
@@ -87,7 +88,7 @@ async function replayLog(
   terminal: Terminal,
   signal: AbortSignal,
 ): Promise<void> {
-  const { recording: log } = await readLogFile(file);
+  const { recording: log } = await readToldLog(file, options);
   const { recording: ordered } = cleanRecording(log);
   const fridge = await fridgeNamed(store, options, terminal);
   await using _claim = await claimed(store.boards, `replay of ${log.name} into ${fridge.name}`, terminal.nowUnixMs);

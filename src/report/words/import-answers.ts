@@ -1,4 +1,4 @@
-// What the options of `coldfall import` take, and units and zones as they are written: the same in every language.
+// What the options that say how a log is to be read take, and units and zones as they are written: the same in every language.
 
 import type { DateOrder, DecimalMark, LogQuestion, TemperatureUnit } from "../../schema/index.ts";
 

@@ -27,7 +27,7 @@ const mostRowsAtOnce = 500;
 const shortestWaitMs = 20;
 
 /**
- * Plays a log. Its source column becomes "now on ..." marks.
+ * Plays a log. Its source column becomes "now on ..." marks; what was told of a log without one does, too.
  *
  * @param log rows in order of time
  */
@@ -37,7 +37,8 @@ export async function* replay(log: Recording, options: ReplayOptions): AsyncGene
   if (row < 0) return;
   const [began, logBegan] = [clock.now(), log.unixMs[row]];
   const dueMs = (index: number) => began + (log.unixMs[index] - logBegan) / speed;
-  let code = codeBefore(log, row);
+  const codeAt = sourceCodeAt(log);
+  let code = codeBefore(codeAt, row);
   while (row < log.unixMs.length && !signal.aborted) {
     const wait = dueMs(row) - clock.now();
     if (wait > 0) await clock.wait(Math.max(wait, shortestWaitMs));
@@ -45,7 +46,7 @@ export async function* replay(log: Recording, options: ReplayOptions): AsyncGene
     const now = clock.now();
     const readings: NewReading[] = [];
     for (let taken = 0; row < log.unixMs.length && taken < mostRowsAtOnce && dueMs(row) <= now; taken++, row++) {
-      const next = log.sourceCodes?.[row] ?? sourceUnsaid;
+      const next = codeAt(row);
       if (next !== code && next !== sourceUnsaid) {
         if (readings.length > 0) yield { kind: "readings", readings: readings.splice(0) };
         yield { kind: "source", unixMs: log.unixMs[row], source: energySources[next - 1] };
@@ -57,10 +58,20 @@ export async function* replay(log: Recording, options: ReplayOptions): AsyncGene
   }
 }
 
+/** The code that a row says; by the marks, as everywhere, only where no column does. */
+function sourceCodeAt({ unixMs, sourceCodes, sourceMarks }: Recording): (row: number) => number {
+  if (sourceCodes !== null) return (row) => sourceCodes[row];
+  const marks = sourceMarks.toSorted((one, other) => one.unixMs - other.unixMs);
+  return (row) => {
+    const mark = marks.findLast((one) => one.unixMs <= unixMs[row]);
+    return mark === undefined ? sourceUnsaid : energySources.indexOf(mark.source) + 1;
+  };
+}
+
 /** The source that was on as the rows before ended; unsaid at the log's beginning. */
-function codeBefore({ sourceCodes }: Recording, row: number): number {
+function codeBefore(codeAt: (row: number) => number, row: number): number {
   for (let before = row - 1; before >= 0; before--) {
-    const code = sourceCodes?.[before] ?? sourceUnsaid;
+    const code = codeAt(before);
     if (code !== sourceUnsaid) return code;
   }
   return sourceUnsaid;

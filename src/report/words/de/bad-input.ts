@@ -68,8 +68,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“ hält je Zeile den Messwert eines einzigen Fühlers, und die Spalte „${column}“ nennt den Fühler (${namedSome(probes)}); so gelesen wären alle Fühler einer. Lassen Sie den Logger für jeden Fühler eine Spalte schreiben, oder ordnen Sie die Tabelle in einer Tabellenkalkulation um: eine Zeile je Zeitpunkt, eine Spalte je Fühler.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `„${file}“: Die Zuordnung nennt eine Spalte „${column}“, aber die Kopfzeile ist „${header}“; berichtigen Sie die Spaltennamen der Zuordnung oder ihr Trennzeichen.`,
-  "no-such-column": ({ column, columns }) =>
-    `Das Protokoll hat keine Spalte „${column}“; seine Spalten sind ${columns.map((name) => `„${name}“`).join(", ")}.`,
+  "no-such-column": ({ column, columns, file }) =>
+    `${file === undefined ? "Das Protokoll" : `„${file}“`} hat keine Spalte „${column}“; seine Spalten sind ${columns.map((name) => `„${name}“`).join(", ")}.`,
   "cannot-write": ({ file, errorCode }) => `„${file}“ ließ sich nicht schreiben: ${systemReason(errorCode)}.`,
   "no-plan": ({ why }) => why,
   "no-fridge-named": ({ known }) =>
@@ -166,10 +166,17 @@ const optionNeeds = {
   "board-file":
     "ist für die eigene Datei einer Fühlerplatine, deren Zeilen keine Uhrzeit tragen, und keines der angegebenen Protokolle ist eine solche",
   "counted-times":
-    "ist für ein Protokoll, dessen Zeiten ab seinem Beginn gezählt sind, und dieses nennt seine Zeiten selbst",
-  "relative-senml": "ist für eine SenML-Datei mit relativen Zeiten, und dieses Protokoll ist keine SenML-Datei",
+    "ist für ein Protokoll, dessen Zeiten ab seinem Beginn gezählt sind, und keines der angegebenen ist ein solches",
+  "relative-senml":
+    "ist für eine SenML-Datei mit relativen Zeiten, und keines der angegebenen Protokolle ist eine SenML-Datei",
   "mapped-log":
     "schreibt auf, wie die CSV-Datei eines anderen Loggers verstanden wurde, und dieses Protokoll ist keine: Wie es zu lesen ist, muss niemand sagen",
+  "zoneless-times":
+    "ist für Zeiten, die ihre Zeitzone nicht nennen, und solche stehen in keinem der angegebenen Protokolle",
+  "day-and-month":
+    "ist für Daten, die Tag und Monat in der einen oder anderen Reihenfolge schreiben, und solche stehen in keinem der angegebenen Protokolle",
+  "other-logger":
+    "sagt, wie die CSV-Datei eines anderen Loggers zu lesen ist, und keines der angegebenen Protokolle ist eine solche",
 } as const;
 
 const forecastRemedies = {

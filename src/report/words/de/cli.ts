@@ -35,7 +35,6 @@ export const cli = {
     ofKind: "die Bezugsprotokolle sind von einem anderen Kühlschrank derselben Bauart, nicht von diesem",
     baseline: "Datei mit Bezugsläufen, erzeugt von „coldfall baseline“",
     sheet: "Laufblatt der Protokolle, statt dem neben jedem",
-    map: "wie die CSV eines anderen Loggers zu lesen ist: eine JSON-Datei, die sagt, was ihre Spalten bedeuten (coldfall schema log-mapping)",
     sourceAt:
       "ab TIME lief der Kühlschrank auf SOURCE (gas, mains, dc12 oder off), für Protokolle ohne Spalte source; mehrfach möglich",
     margin: "zulässiger Verlust an Kühlleistung: unter 1 minus diesem Wert ist eine Energiequelle schwach",

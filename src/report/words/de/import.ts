@@ -310,12 +310,8 @@ export const importWords = {
     const where = `„${file}“, Zeile ${question.line}: ${capital(what(question))}`;
     if (question.about === "half-of-day")
       return `${where}; stellen Sie den Logger auf 24 Stunden, oder lassen Sie ihn am und pm schreiben.`;
-    if (question.about === "starts-at") return `${where}; sagen Sie es mit „coldfall import“ und ${option(question)}.`;
-    if (question.about === "source-word") {
-      const answers = readings(question).map(({ answer }) => answer);
-      return `${where}; sagen Sie es mit ${sourceWord(question.text, answers)} oder in einer Zuordnung (--map), oder lassen Sie die Spalte weg mit „coldfall import“ und --column "${question.column}=none".`;
-    }
-    return `${where}; sagen Sie es mit „coldfall import“ und ${option(question)}, oder in einer Zuordnung (--map).`;
+    if (question.about === "starts-at") return `${where}; sagen Sie es mit ${option(question)}.`;
+    return `${where}; sagen Sie es mit ${option(question)}, oder in einer Zuordnung (--map).`;
   },
   /** A file that was understood by itself. */
   understood: (log: string, sentences: readonly string[]): string =>
@@ -381,8 +377,14 @@ export const importWords = {
   tellSources: "Geben Sie die Energiequelle mit --source-at an.",
   rowsOn: (source: string, rows: string): string => `${source} in ${rows === "1" ? "einer Zeile" : `${rows} Zeilen`}`,
   notUsed: (columns: readonly string[]): string => `Nicht verwendet: ${columns.map((name) => `„${name}“`).join(", ")}.`,
-  oneReadOut: (files: readonly string[]): string =>
-    `den Moment, in dem eine einzige Datei einer Fühlerplatine ausgelesen wurde, und ${joined(files, "und")} sind alle solche Dateien; holen Sie jede mit „coldfall import“ und ihrem eigenen --read-out in den Speicher, und nennen Sie die Läufe`,
+  ofOneLog: (option: "--read-out" | "--starts-at" | "--now", files: readonly string[]): string => {
+    const such = {
+      "--read-out": "den Moment, in dem eine einzige Datei einer Fühlerplatine ausgelesen wurde",
+      "--starts-at": "den Moment, in dem die Zählung eines einzigen Protokolls begann",
+      "--now": "den Moment, in dem eine einzige SenML-Datei geschrieben wurde",
+    }[option];
+    return `${such}, und ${joined(files, "und")} sind alle solche Dateien; holen Sie jede mit „coldfall import“ und ihrem eigenen ${option} in den Speicher, und nennen Sie die Läufe`;
+  },
 
   command: {
     summary: "ein Protokoll in den Speicher holen: unser eigenes Format, die CSV eines anderen Loggers oder SenML",
@@ -415,7 +417,7 @@ export const importWords = {
     sourceWord:
       "welche Energiequelle ein Wort im Protokoll meint: WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off; mehrfach möglich",
     expectedSourceWord: "WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off",
-    map: "wie das Protokoll zu lesen ist: eine JSON-Datei (coldfall schema log-mapping)",
+    map: "wie die CSV eines anderen Loggers zu lesen ist: eine JSON-Datei, die sagt, was ihre Spalten bedeuten (coldfall schema log-mapping)",
     saveMap: "aufschreiben, wie das Protokoll verstanden wurde, für --map",
     now: "welche Zeit es war, als eine SenML-Datei mit relativen Zeiten geschrieben wurde",
     readOut:

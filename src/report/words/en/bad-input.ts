@@ -68,8 +68,8 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}" holds one probe's reading per row, and its column "${column}" names the probe (${namedSome(probes)}); read as it is, all probes would be one. Have the logger write a column for each probe, or turn the table in a spreadsheet: one row per time, one column per probe.`,
   "mapping-column-missing": ({ file, column, header }) =>
     `"${file}": the mapping names a column "${column}", but the header is "${header}"; correct the mapping's column names or its separator.`,
-  "no-such-column": ({ column, columns }) =>
-    `There is no column "${column}" in the log; its columns are ${columns.map((name) => `"${name}"`).join(", ")}.`,
+  "no-such-column": ({ column, columns, file }) =>
+    `There is no column "${column}" in ${file === undefined ? "the log" : `"${file}"`}; its columns are ${columns.map((name) => `"${name}"`).join(", ")}.`,
   "cannot-write": ({ file, errorCode }) => `"${file}" could not be written: ${systemReason(errorCode)}.`,
   "no-plan": ({ why }) => why,
   "no-fridge-named": ({ known }) =>
@@ -162,10 +162,13 @@ const noLogs = {
 const optionNeeds = {
   file: 'says how a file is to be read, and the logs given are runs of the store, which keep what they were told (change that with "coldfall sheet" or "coldfall source")',
   "board-file": "is for a board's own file, whose lines carry no clock, and no log given is one",
-  "counted-times": "is for a log whose times are counted from its start, and this log says its times itself",
-  "relative-senml": "is for a SenML file with relative times, and this log is no SenML file",
+  "counted-times": "is for a log whose times are counted from its start, and no log given is one",
+  "relative-senml": "is for a SenML file with relative times, and no log given is a SenML file",
   "mapped-log":
     "writes down how another logger's CSV was understood, and this log is none: nobody has to be told how to read it",
+  "zoneless-times": "is for times that do not say their time zone, and no log given has such",
+  "day-and-month": "is for dates that write day and month in either order, and no log given has such",
+  "other-logger": "says how another logger's CSV is to be read, and no log given is one",
 } as const;
 
 const forecastRemedies = {

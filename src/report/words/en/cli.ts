@@ -35,7 +35,6 @@ export const cli = {
     ofKind: "the known-good logs are of another fridge of the same kind, not of this one",
     baseline: 'file of known-good runs, made by "coldfall baseline"',
     sheet: "run sheet of the logs, instead of the one beside each",
-    map: "how to read another logger's CSV: a JSON file that says what its columns mean (coldfall schema log-mapping)",
     sourceAt:
       "from TIME on the fridge ran on SOURCE (gas, mains, dc12 or off), for logs without a source column; may be given several times",
     margin: "allowed loss of cooling strength: below 1 minus this a source is weak",
@@ -45,6 +44,7 @@ export const cli = {
       "coldfall analyse night.csv --known-good may.csv",
       "coldfall analyse night.csv --baseline larch.baseline.json --html night.html",
       "coldfall analyse night.csv --source-at 2026-06-04T07:15:00Z=mains --source-at 2026-06-04T15:00:00Z=off",
+      "coldfall analyse handheld.csv --zone Europe/Berlin --unit C",
       "coldfall analyse export.csv --map logger.json --json > night.json",
     ],
   },

@@ -286,12 +286,8 @@ export const importWords = {
   refuse: (file: string, question: LogQuestion): string => {
     const where = `"${file}", line ${question.line}: ${what(question)}`;
     if (question.about === "half-of-day") return `${where}; set the logger to 24 hours, or have it write am and pm.`;
-    if (question.about === "starts-at") return `${where}; say when with "coldfall import" and ${option(question)}.`;
-    if (question.about === "source-word") {
-      const answers = readings(question).map(({ answer }) => answer);
-      return `${where}; say which with ${sourceWord(question.text, answers)}, or in a mapping (--map), or leave the column out with "coldfall import" and --column "${question.column}=none".`;
-    }
-    return `${where}; say which with "coldfall import" and ${option(question)}, or in a mapping (--map).`;
+    if (question.about === "starts-at") return `${where}; say when with ${option(question)}.`;
+    return `${where}; say which with ${option(question)}, or in a mapping (--map).`;
   },
   /** A file that was understood by itself. */
   understood: (log: string, sentences: readonly string[]): string =>
@@ -371,8 +367,15 @@ export const importWords = {
     }
   },
   askReadOut: "When was its last line read? A time with its zone, such as 2026-06-07T18:00:00+02:00; nothing to stop: ",
-  oneReadOut: (files: readonly string[]): string =>
-    `the moment at which one board's own file was read out, and ${joined(files, "and")} are all such files; bring each into the store with coldfall import and its own --read-out, and name the runs`,
+  /** Why what is told of one log cannot be told of several. */
+  ofOneLog: (option: "--read-out" | "--starts-at" | "--now", files: readonly string[]): string => {
+    const such = {
+      "--read-out": "the moment at which one board's own file was read out",
+      "--starts-at": "the moment at which the count of one log began",
+      "--now": "the moment at which one SenML file was written",
+    }[option];
+    return `${such}, and ${joined(files, "and")} are all such files; bring each into the store with coldfall import and its own ${option}, and name the runs`;
+  },
 
   command: {
     summary: "bring a log into the store: our own format, another logger's CSV, or SenML",
@@ -405,7 +408,7 @@ export const importWords = {
     sourceWord:
       "which energy source a word in the log means: WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off; may be given several times",
     expectedSourceWord: "WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off",
-    map: "how the log is to be read: a JSON file (coldfall schema log-mapping)",
+    map: "how to read another logger's CSV: a JSON file that says what its columns mean (coldfall schema log-mapping)",
     saveMap: "write down how the log was understood, for --map",
     now: "what time it was when a SenML file with relative times was written",
     readOut:
