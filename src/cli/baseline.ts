@@ -1,17 +1,16 @@
 // `coldfall baseline`: known-good logs into one file.
 
 import { baselineFileOf, baselineText, type KnownGoodRun, refuseToReplace, writeWholeFile } from "../ingest/index.ts";
-import { plain, program, words } from "../report/index.ts";
+import { plain, program } from "../report/index.ts";
 import { BadInput, type Recording } from "../schema/index.ts";
 import { type Analysis, analyse, cleanRecording, usualMargin, workingSeries } from "../science/index.ts";
+import { wordsFor } from "./language-option.ts";
 import { type GivenLogs, readGivenLogs } from "./logs.ts";
 import { Progress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
 import type { ToldOfLogs } from "./told-of-logs.ts";
 
-const { cli, names } = words("en");
-
-export interface BaselineOptions extends Pick<GivenLogs, "store">, ToldOfLogs {
+export interface BaselineOptions extends Pick<GivenLogs, "store" | "language">, ToldOfLogs {
   readonly out: string;
   /** For fridges of the same kind, not only for this one. */
   readonly ofKind?: boolean;
@@ -35,7 +34,7 @@ export async function runBaseline(
     "baseline",
   );
   for (const remark of remarks) terminal.tell(`${remark}\n`);
-  terminal.print(`${plain(summary(out, runs.length, analysis))}\n`);
+  terminal.print(`${plain(summary(options, runs.length, analysis))}\n`);
 
   async function read() {
     using progress = new Progress(terminal);
@@ -43,7 +42,7 @@ export async function runBaseline(
       { ...given, logs, ofOneFridge: ofKind ? "none" : "all" },
       progress,
     );
-    progress.step(cli.analysing);
+    progress.step(wordsFor(options).cli.analysing);
     const without = { knownGood: [], baselineKind: "own", margin: usualMargin } as const;
     return { runs: recordings, remarks, analysis: analyse(recordings, without) };
   }
@@ -55,10 +54,11 @@ const knownGoodRun = (recording: Recording): KnownGoodRun => ({
 });
 
 /** What the file now holds, source by source, and what in it did not cool. */
-function summary(out: string, runs: number, { sources, stretches }: Analysis): string {
+function summary(options: BaselineOptions, runs: number, { sources, stretches }: Analysis): string {
+  const { cli, names } = wordsFor(options);
   const held = sources.map((source) => cli.baseline.held(names.onSource(source.source), source.stretches.length));
   const dead = stretches
     .filter(({ verdict }) => verdict === "not-cooling")
     .map(({ log, source }) => cli.baseline.didNotCool(log, names.onSource(source)));
-  return [cli.baseline.saved(out, runs, held), ...dead].join("\n");
+  return [cli.baseline.saved(options.out, runs, held), ...dead].join("\n");
 }

@@ -5,7 +5,7 @@ import type { Command } from "commander";
 import { program as about, type Language, words } from "../report/index.ts";
 import { examples, newCommand } from "./command.ts";
 import { type ExitCode, withExitCode } from "./exit-code.ts";
-import { languageIn } from "./language-option.ts";
+import { languageIn, languageOption } from "./language-option.ts";
 import type { Terminal } from "./terminal.ts";
 
 const { cli } = words("en");
@@ -33,8 +33,14 @@ async function commandLine(asked: string | undefined, terminal: Terminal, langua
     .helpCommand("help [command]", cli.program.helpCommand)
     .addHelpText("after", `\n${examples(cli.program.examples)}\n\n${cli.program.exitCodes}\n\n${cli.care}`);
   for (const load of loadersFor(asked)) (await load())(program, terminal);
+  // Whatever a command says, it says in the language asked for, and be it that it refuses something.
+  for (const leaf of leavesOf(program)) leaf.addOption(languageOption());
   return program;
 }
+
+/** Commands and parts of commands that are not divided further. */
+const leavesOf = (command: Command): readonly Command[] =>
+  command.commands.flatMap((one) => (one.commands.length === 0 ? [one] : leavesOf(one)));
 
 /**
  * What is to be parsed: "help" with a command that does not exist is that command, which is refused as such. The parser would show

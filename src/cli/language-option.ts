@@ -1,4 +1,4 @@
-// `--language CODE` and `--fahrenheit`, which every command takes that tells results in sentences. Help stays English.
+// `--language CODE`, which every command takes, and `--fahrenheit`, for those that tell temperatures. Help stays English.
 
 import { Option } from "commander";
 import { type Language, languageCodes, type Reader, type Words, words } from "../report/index.ts";

@@ -1,13 +1,10 @@
 // What the values of options mean.
 
 import { decimalOf, type Instant, instantOf } from "../ingest/index.ts";
-import { words } from "../report/index.ts";
 import { energySources, type Position, positions, type SourceMark } from "../schema/index.ts";
 import type { Load } from "../science/hot-days/index.ts";
 import type { DayHours } from "../science/plan/index.ts";
 import { BadOption, type Expected } from "./bad-option.ts";
-
-const { keeping, recording } = words("en");
 
 /** @throws BadInput "bad-option" */
 export function marginOf(text: string): number {
@@ -58,14 +55,14 @@ export const dayOf =
   (text: string): number => {
     const day = text.trim();
     const unixMs = /^\d{4}-\d\d-\d\d$/.test(day) ? new Date(`${day}T00:00:00`).getTime() : Number.NaN;
-    if (Number.isNaN(unixMs)) throw badOption(option, text, keeping.store.expectedDay);
+    if (Number.isNaN(unixMs)) throw badOption(option, text, ({ keeping }) => keeping.store.expectedDay);
     return unixMs;
   };
 
 /** RFC 3339, with the zone it was written in. @throws BadInput "bad-option" */
 export function atOption(text: string): Instant {
   const instant = typedInstant(text);
-  if (Number.isNaN(instant.unixMs)) throw badOption("--at", text, recording.source.expectedAt);
+  if (Number.isNaN(instant.unixMs)) throw badOption("--at", text, ({ recording }) => recording.source.expectedAt);
   return instant;
 }
 
@@ -77,7 +74,7 @@ export function withPositionValue(
   const [name, value] = nameAndNumber(text);
   const position = positions.find((known) => known === name);
   if (position === undefined || !Number.isFinite(value) || before.has(position)) {
-    throw badOption("POSITION=VALUE", text, recording.noteReading.expected);
+    throw badOption("POSITION=VALUE", text, ({ recording }) => recording.noteReading.expected);
   }
   return new Map([...before, [position, value]]);
 }
@@ -120,7 +117,7 @@ export function loadOf(text: string): Load {
 }
 
 /** HOURS=SECONDS or HOURS=HOURS: when, and how long. @throws BadInput "bad-option" */
-export const whenAndHowLong = (option: string, expected: string) => (text: string) => {
+export const whenAndHowLong = (option: string, expected: Expected) => (text: string) => {
   const [when, howLong] = nameAndNumber(text);
   const atHours = decimalOf(when);
   if (!(atHours >= 0 && howLong > 0)) throw badOption(option, text, expected);

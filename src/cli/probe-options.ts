@@ -1,11 +1,8 @@
 // What the values of the options of probes and boards mean.
 
 import { decimalOf } from "../ingest/index.ts";
-import { words } from "../report/index.ts";
 import { curveChecks } from "../science/sensors/index.ts";
 import { badOption } from "./option-values.ts";
-
-const { boards, calibrate, curve } = words("en").probes;
 
 /** REFERENCE=READ, °C. @throws BadInput "bad-option" */
 export function againstOf(text: string): { readonly reference: number; readonly reading: number } {
@@ -15,7 +12,7 @@ export function againstOf(text: string): { readonly reference: number; readonly 
   );
   const isTemperature = (value: number) => value >= -60 && value <= 130;
   if (!isTemperature(reference) || !isTemperature(reading)) {
-    throw badOption("--against", text, calibrate.expectedAgainst);
+    throw badOption("--against", text, ({ probes }) => probes.calibrate.expectedAgainst);
   }
   return { reference, reading };
 }
@@ -26,7 +23,7 @@ const numbersOf = (text: string) => text.split(",").map((part) => decimalOf(part
 export function thermistorOf(text: string): { readonly ohmsAt25: number; readonly b: number } {
   const [ohmsAt25, b, ...rest] = numbersOf(text);
   if (rest.length > 0 || curveChecks({ kind: "thermistor-b", curve: { ohmsAt25, b } }) === null) {
-    throw badOption("--thermistor", text, curve.expectedThermistor);
+    throw badOption("--thermistor", text, ({ probes }) => probes.curve.expectedThermistor);
   }
   return { ohmsAt25, b };
 }
@@ -35,14 +32,14 @@ export function thermistorOf(text: string): { readonly ohmsAt25: number; readonl
 export function coefficientsOf(text: string): { readonly a: number; readonly b: number; readonly c: number } {
   const [a, b, c, ...rest] = text.split(",").map((part) => (/^[-+.\deE\s]+$/.test(part) ? Number(part) : Number.NaN));
   if (![a, b, c].every(Number.isFinite) || rest.length > 0) {
-    throw badOption("--steinhart-hart", text, curve.expectedCoefficients);
+    throw badOption("--steinhart-hart", text, ({ probes }) => probes.curve.expectedCoefficients);
   }
   return { a, b, c };
 }
 
 /** 1 or 2. @throws BadInput "bad-option" */
 export function coupleClassOf(text: string): 1 | 2 {
-  if (text !== "1" && text !== "2") throw badOption("--type-k", text, curve.expectedCouple);
+  if (text !== "1" && text !== "2") throw badOption("--type-k", text, ({ probes }) => probes.curve.expectedCouple);
   return text === "1" ? 1 : 2;
 }
 
@@ -52,7 +49,7 @@ export const secondsOf =
   (text: string): number => {
     const seconds = decimalOf(text.trim());
     if (!(Number.isInteger(seconds) && seconds >= least && seconds <= 3600)) {
-      throw badOption("--seconds", text, boards.expectedSeconds(least));
+      throw badOption("--seconds", text, ({ probes }) => probes.boards.expectedSeconds(least));
     }
     return seconds;
   };
@@ -66,6 +63,6 @@ export function probeIdOf(text: string): string {
 
 /** A board's id, as its lines may carry it. @throws BadInput "bad-option" */
 export function boardIdOf(text: string): string {
-  if (!/^[0-9A-Za-z.-]{1,32}$/.test(text)) throw badOption("BOARD", text, boards.expectedBoard);
+  if (!/^[0-9A-Za-z.-]{1,32}$/.test(text)) throw badOption("BOARD", text, ({ probes }) => probes.boards.expectedBoard);
   return text;
 }

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { pino } from "pino";
 import { readWholeFile } from "../ingest/index.ts";
-import { program, words } from "../report/index.ts";
+import { program } from "../report/index.ts";
 import {
   createServer,
   hashPassword,
@@ -18,13 +18,12 @@ import {
   shortestPassword,
 } from "../server/index.ts";
 import { openStore, type Store } from "../store/index.ts";
+import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { badOption } from "./option-values.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
 
-const { server: text } = words("en");
-
-export interface ServeOptions {
+export interface ServeOptions extends Pick<LanguageOptions, "language"> {
   /** 0 takes a free one. */
   readonly port: number;
   /** The address to listen on; this machine alone when left out. */
@@ -51,12 +50,13 @@ export async function runServe(options: ServeOptions, terminal: Terminal): Promi
     process.once("SIGINT", stop);
     process.once("SIGTERM", stop);
   });
-  terminal.tell(`${text.stopped}\n`);
+  terminal.tell(`${wordsFor(options).server.stopped}\n`);
 }
 
 /** @throws BadInput when an option cannot be used, the port is taken, or the store cannot be opened */
 export async function startServing(options: ServeOptions, terminal: Terminal): Promise<Serving> {
   refuseMisfits(options);
+  const { server: text } = wordsFor(options);
   const storeFile = storeFileOf(options.store);
   const store = await openStore(storeFile);
   try {
@@ -96,7 +96,11 @@ export async function startServing(options: ServeOptions, terminal: Terminal): P
 
 function refuseMisfits({ host, hostName, tlsCert, tlsKey, technicianPassword, ownerPassword }: ServeOptions): void {
   if ((tlsCert === undefined) !== (tlsKey === undefined))
-    throw badOption(tlsCert === undefined ? "--tls-key" : "--tls-cert", tlsCert ?? tlsKey ?? "", text.expectedBoth);
+    throw badOption(
+      tlsCert === undefined ? "--tls-key" : "--tls-cert",
+      tlsCert ?? tlsKey ?? "",
+      ({ server }) => server.expectedBoth,
+    );
   if (host !== undefined) return;
   const needHost = {
     "--host-name": hostName?.join(", "),
@@ -105,7 +109,7 @@ function refuseMisfits({ host, hostName, tlsCert, tlsKey, technicianPassword, ow
     "--owner-password": ownerPassword,
   };
   for (const [option, value] of Object.entries(needHost))
-    if (value !== undefined) throw badOption(option, value, text.expectedWithHost);
+    if (value !== undefined) throw badOption(option, value, ({ server }) => server.expectedWithHost);
 }
 
 /** Those given now replace those kept; null where nobody but this machine can reach the service. */
@@ -115,7 +119,7 @@ async function passwordsOf(options: ServeOptions, store: Pick<Store, "settings">
   const given = { ...(await hashOf("technician", technicianPassword)), ...(await hashOf("owner", ownerPassword)) };
   const kept = ((await store.settings.get(passwordSetting)) ?? {}) as PasswordHashes;
   const all: PasswordHashes = { ...kept, ...given };
-  if (all.technician === undefined) throw badOption("--host", host, text.passwordNeeded);
+  if (all.technician === undefined) throw badOption("--host", host, ({ server }) => server.passwordNeeded);
   if (Object.keys(given).length > 0) await store.settings.set(passwordSetting, { ...all });
   return all;
 }
@@ -126,7 +130,7 @@ async function hashOf(role: "technician" | "owner", file: string | undefined): P
   if (file === undefined) return {};
   const [password = ""] = new TextDecoder().decode(readWholeFile(file)).split(/\r?\n/);
   if ([...password].length < shortestPassword)
-    throw badOption(`--${role}-password`, file, text.expectedPassword(shortestPassword));
+    throw badOption(`--${role}-password`, file, ({ server }) => server.expectedPassword(shortestPassword));
   return { [role]: await hashPassword(password) };
 }
 
@@ -143,8 +147,10 @@ async function listening(service: Service, { port, host = "127.0.0.1" }: ServeOp
   } catch (error) {
     await service.close();
     const { code } = error as NodeJS.ErrnoException;
-    if (code === "EADDRINUSE" || code === "EACCES") throw badOption("--port", `${port}`, text.freePort);
-    if (code === "EADDRNOTAVAIL" || code === "ENOTFOUND") throw badOption("--host", host, text.ownAddress);
+    if (code === "EADDRINUSE" || code === "EACCES")
+      throw badOption("--port", `${port}`, ({ server }) => server.freePort);
+    if (code === "EADDRNOTAVAIL" || code === "ENOTFOUND")
+      throw badOption("--host", host, ({ server }) => server.ownAddress);
     throw error;
   }
 }

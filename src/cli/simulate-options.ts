@@ -1,12 +1,9 @@
 // What the values of the options of `coldfall simulate` mean.
 
 import { decimalOf, type Instant } from "../ingest/index.ts";
-import { words } from "../report/index.ts";
 import { energySources } from "../schema/index.ts";
 import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
 import { badOption, nameAndNumber, typedInstant } from "./option-values.ts";
-
-const { cli } = words("en");
 
 /** SOURCE=HOURS,SOURCE=HOURS,... @throws BadInput "bad-option" */
 export function scheduleOf(text: string): readonly ScheduledStretch[] {
@@ -14,7 +11,7 @@ export function scheduleOf(text: string): readonly ScheduledStretch[] {
     const [name, hours] = nameAndNumber(part);
     const source = energySources.find((known) => known === name);
     if (source === undefined || !(hours > 0 && hours <= mostHours)) {
-      throw badOption("--schedule", text, cli.simulate.expectedSchedule);
+      throw badOption("--schedule", text, ({ cli }) => cli.simulate.expectedSchedule);
     }
     return { source, hours };
   });
@@ -27,20 +24,22 @@ const mostHours = 24 * 60;
 export function faultOf(text: string): SimulatedFault {
   const [given, size] = nameAndNumber(text);
   const name = faultNames.find((known) => known === given);
-  if (name === undefined || !(size >= 0)) throw badOption("--fault", text, cli.simulate.expectedFault(faultNames));
+  if (name === undefined || !(size >= 0))
+    throw badOption("--fault", text, ({ cli }) => cli.simulate.expectedFault(faultNames));
   return { name, size };
 }
 
 /** A whole number of 0 or more. @throws BadInput "bad-option" */
 export function seedOf(text: string): number {
   const seed = decimalOf(text.trim());
-  if (!(Number.isSafeInteger(seed) && seed >= 0)) throw badOption("--seed", text, cli.simulate.expectedSeed);
+  if (!(Number.isSafeInteger(seed) && seed >= 0))
+    throw badOption("--seed", text, ({ cli }) => cli.simulate.expectedSeed);
   return seed;
 }
 
 /** RFC 3339. @throws BadInput "bad-option" */
 export function startOf(text: string): Instant {
   const instant = typedInstant(text);
-  if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, cli.simulate.expectedStart);
+  if (Number.isNaN(instant.unixMs)) throw badOption("--start", text, ({ cli }) => cli.simulate.expectedStart);
   return instant;
 }

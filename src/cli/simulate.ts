@@ -1,7 +1,7 @@
 // `coldfall simulate`: an invented run as a log, and the truth behind it as a sentence.
 
 import { type Instant, nativeLogText, refuseToReplace, writeWholeFile } from "../ingest/index.ts";
-import { plain, words } from "../report/index.ts";
+import { plain } from "../report/index.ts";
 import { msPerHour } from "../schema/index.ts";
 import {
   faultKinds,
@@ -11,17 +11,16 @@ import {
   type SimulatedRun,
   simulateRun,
 } from "../simulate/index.ts";
+import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { badOption } from "./option-values.ts";
 import type { Terminal } from "./terminal.ts";
-
-const { cli, names } = words("en");
 
 interface WhenAndHowLong {
   readonly atHours: number;
   readonly howLong: number;
 }
 
-export interface SimulateOptions {
+export interface SimulateOptions extends Pick<LanguageOptions, "language"> {
   readonly out: string;
   readonly fault?: readonly SimulatedFault[];
   readonly seed: number;
@@ -40,11 +39,12 @@ export interface SimulateOptions {
 /** @throws BadInput before anything is written. */
 export function runSimulate(options: SimulateOptions, terminal: Terminal): void {
   refuseToReplace({ readings: options.out });
+  const { cli, names } = wordsFor(options);
   const run = simulated(options);
   writeWholeFile(options.out, nativeLogText(run.recording), "readings");
   for (const { name } of idleFaults(options))
     terminal.tell(`${cli.simulate.idleFault(name, (faultKinds[name].on ?? []).map(names.onSource))}\n`);
-  terminal.print(`${plain(summary(options.out, run))}\n`);
+  terminal.print(`${plain(summary(options, run))}\n`);
 }
 
 /** Faults of a source that the fridge never runs on: the log shows nothing of them. */
@@ -85,15 +85,16 @@ function refuseImpossible({ name, size }: SimulatedFault, attempt: () => unknown
     attempt();
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    throw badOption("--fault", `${name}=${size}`, cli.simulate.expectedFaultSize(faultKinds[name].size));
+    throw badOption("--fault", `${name}=${size}`, ({ cli }) => cli.simulate.expectedFaultSize(faultKinds[name].size));
   }
 }
 
-function summary(file: string, { recording, truth }: SimulatedRun): string {
+function summary(options: SimulateOptions, { recording, truth }: SimulatedRun): string {
+  const { cli, names } = wordsFor(options);
   const stretches = truth.stretches.map(({ source, startMs, endMs, strength }) => {
     const hours = Math.round(((endMs - startMs) / msPerHour) * 100) / 100;
     const percent = strength === null ? null : Math.round(strength.thisNight * 100);
     return cli.simulate.stretch(names.onSource(source), hours, percent);
   });
-  return cli.simulate.wrote(file, recording.unixMs.length, stretches);
+  return cli.simulate.wrote(options.out, recording.unixMs.length, stretches);
 }

@@ -1,19 +1,24 @@
 // The alarms that the store keeps, in their outside shape: what `--json` prints. The other lists are in kept-lists.ts.
 
+import type { Reader } from "../report/index.ts";
 import { alarmText } from "../report/recording/index.ts";
 import type { KeptLists } from "../schema/documents/index.ts";
 import type { Store } from "../store/index.ts";
 import { toldAlarm } from "./morning.ts";
 
+/** Which alarms, and in what language and degrees they are told. */
+export interface AlarmsAsked extends Pick<Reader, "language" | "degrees"> {
+  readonly runId?: string;
+}
+
 /**
- * Newest first, in English on each run's own clock; the store leaves out those of removed runs.
+ * Newest first, on each run's own clock; the store leaves out those of removed runs.
  *
- * @param runId only alarms of this run
  * @throws BadInput "no-such-record" for such a run
  */
 export async function alarmList(
   store: Pick<Store, "fridges" | "runs" | "alarms">,
-  runId?: string,
+  { runId, ...telling }: AlarmsAsked,
 ): Promise<KeptLists["alarms"]> {
   const of = runId === undefined ? {} : { runId: (await store.runs.get(runId)).id };
   const alarms: KeptLists["alarms"]["alarms"] = [];
@@ -26,7 +31,7 @@ export async function alarmList(
       cleared: instantOrNull(alarm.clearedUnixMs),
       acknowledged: instantOrNull(alarm.acknowledgedUnixMs),
       acknowledgedBy: alarm.acknowledgedBy,
-      text: alarmText(toldAlarm(alarm), { language: "en", utcOffsetMinutes: run.utcOffsetMinutes }),
+      text: alarmText(toldAlarm(alarm), { ...telling, utcOffsetMinutes: run.utcOffsetMinutes }),
     });
   }
   return { format: "coldfall-alarm-list-1", alarms };

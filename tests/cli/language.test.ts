@@ -3,7 +3,8 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { openStore } from "../../src/store/index.ts";
 import { pullDownLog } from "./pull-down-log.ts";
 import { coldfall } from "./recorded-terminal.ts";
 
@@ -144,4 +145,96 @@ test("--fahrenheit tells the same result in degrees Fahrenheit, and what is type
   expect(analysis).toMatch(/°F/);
   expect(analysis.replace(/40 °F, which is 4\.4 °C/g, "")).not.toMatch(/°C/);
   expect(await told("hot-day", at("good.csv"), "--ambient", "35", "--fahrenheit")).toMatch(/At 95 °F outside/);
+});
+
+describe("every command takes --language", () => {
+  test("and so does every part of one", async () => {
+    const { printed } = await coldfall(["completion", "bash"]);
+    const offered = [...printed.matchAll(/^ {4}"(.+?) "\*\) offered="(.*)"/gm)].map(([, name, words]) => ({
+      name,
+      words,
+    }));
+    // Those with parts offer the parts, which take it.
+    const leaves = offered.filter(({ name }) => !offered.some((other) => other.name.startsWith(`${name} `)));
+    expect(leaves.length).toBeGreaterThan(40);
+    for (const { name, words } of leaves) expect(`${name}: ${words}`).toContain(" --language ");
+  });
+
+  test("what the workshop keeps is listed and changed in German", async () => {
+    const store = ["--store", at("kept.coldfall")];
+    const said = async (...args: string[]) => (await german(...args, ...store)).printed;
+    expect(await said("fridges", "add", "Larch")).toMatch(/^Larch ist im Speicher/);
+    expect(await said("fridges")).toMatch(/^Kühlschrank Bauart/);
+    await coldfall(["import", at("night.csv"), ...store]);
+    const { runs } = JSON.parse((await coldfall(["runs", "--json", ...store])).printed);
+    const run = runs[0].id;
+    expect(await said("runs")).toMatch(/^Lauf Kühlschrank Name/);
+    expect(await said("runs", "edit", run, "--notes", "x")).toMatch(/night\.csv ist geändert/);
+    expect(await said("source", "mains", "--fridge", "Larch", "--run", run, "--at", "2026-06-05T08:30:00Z")).toMatch(
+      /Larch: auf 230 V seit 5\. Juni 08:30/,
+    );
+    const noted = ["note-reading", "room=21", "--fridge", "Larch", "--run", run, "--at", "2026-06-05T08:30:00Z"];
+    expect(await said(...noted)).toMatch(/^1 Messwert von Larch, .*, notiert/);
+    expect(await said("export", run, "--out", at("out.csv"))).toMatch(/out\.csv/);
+    expect(await said("alarms")).toMatch(/^Kein Alarm/);
+    expect(await said("sheet", run)).toMatch(/^Noch kein Laufblatt|kein Laufblatt/);
+    expect(await said("probes", "put", "28AA")).toMatch(/28AA ist/);
+    expect(await said("probes")).toMatch(/^Fühler/);
+    expect(await said("probes", "warm", at("night.csv"))).toMatch(/^Kein|wurde/);
+    expect(await said("probes", "curve", "28AA", "--thermistor", "10000,3950")).toMatch(/25 °C/);
+    expect(await said("probes", "calibrate", "28AA", "--ice-point", "0.1")).toMatch(/Eispunkt|Eis/);
+    expect(await said("baselines")).toMatch(/^(Noch )?[Kk]ein Bezug/);
+    expect(await said("results")).toMatch(/^(Noch )?[Kk]ein Ergebnis/);
+    expect(await said("store", "check")).toMatch(/^(Alles|Der Speicher) /);
+    expect(await said("runs", "remove", run)).toMatch(/entfernt/);
+  });
+
+  test("alarms are told in German, in the list and in JSON", async () => {
+    const store = ["--store", at("alarmed.coldfall")];
+    await coldfall(["fridges", "add", "Larch", ...store]);
+    await coldfall(["import", at("night.csv"), ...store]);
+    const [{ id: runId }] = JSON.parse((await coldfall(["runs", "--json", ...store])).printed).runs;
+    const raisedUnixMs = Date.parse("2026-06-05T10:00:00Z");
+    const reason = {
+      ...{ code: "cabinet-warm", celsius: 12, limitCelsius: 8, sinceMs: raisedUnixMs - 3_600_000 },
+      ...{ subject: "", cautions: [] },
+    };
+    {
+      await using opened = await openStore(at("alarmed.coldfall"));
+      await opened.alarms.raise({ runId, kind: "cabinet-warm", raisedUnixMs, reason });
+    }
+    const { printed } = await german("alarms", ...store);
+    expect(printed).toMatch(/Kühlraum zu warm/);
+    const list = JSON.parse((await german("alarms", "--json", ...store)).printed);
+    expect(list.alarms[0].text).toMatch(/Kühlraum/);
+    const id = list.alarms[0].id;
+    expect((await german("alarms", "acknowledge", id, ...store)).printed).toMatch(/ist zur Kenntnis genommen/);
+  });
+
+  test("baseline, simulate and serve", async () => {
+    expect((await german("baseline", at("good.csv"), "--out", at("g.baseline.json"))).printed).toMatch(/1 Bezugslauf/);
+    expect((await german("simulate", "--out", at("invented.csv"), "--every", "600")).printed).toMatch(/Zeilen/);
+    expect((await german("serve", "--port", "http")).told).toMatch(/ist nicht zu gebrauchen; geben Sie an: ein/);
+  });
+
+  test("and says in it what its options take", async () => {
+    for (const args of [
+      ["store", "retire", "--before", "June"],
+      ["source", "gas", "--fridge", "x", "--at", "noon"],
+      ["note-reading", "cabinet", "--fridge", "x"],
+      ["probes", "calibrate", "x", "--against", "1"],
+      ["probes", "curve", "x", "--thermistor", "1"],
+      ["probes", "curve", "x"],
+      ["boards", "light", "p", "--seconds", "x"],
+      ["boards", "token", "a b"],
+      ["simulate", "--out", "x.csv", "--schedule", "x"],
+      ["simulate", "--out", "x.csv", "--ambient", "x"],
+      ["simulate", "--out", "x.csv", "--fault", "x"],
+      ["fridges", "add", "x", "--litres", "0"],
+      ["serve", "--tls-cert", "x"],
+    ]) {
+      expect((await german(...args)).told).toMatch(/ist nicht zu gebrauchen; geben Sie an: /);
+      expect((await coldfall(args)).told).toMatch(/cannot be used; give /);
+    }
+  });
 });

@@ -5,7 +5,7 @@ import { words } from "../../report/index.ts";
 import { usualMargin } from "../../science/index.ts";
 import type { AnalyseOptions } from "../analyse.ts";
 import { command } from "../command.ts";
-import { fahrenheitOption, languageOption } from "../language-option.ts";
+import { fahrenheitOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
 import { onlyWith } from "../only-with.ts";
 import { marginOf, several } from "../option-values.ts";
@@ -27,7 +27,6 @@ export function addAnalyse(program: Command, terminal: Terminal): void {
   )
     .addOption(new Option("--margin <share>", text.margin).default(usualMargin).argParser(marginOf))
     .addOption(storeOption())
-    .addOption(languageOption())
     .addOption(fahrenheitOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))

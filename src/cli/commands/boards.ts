@@ -26,22 +26,28 @@ export function addBoards(program: Command, terminal: Terminal): void {
   part(boards, "light", text.light)
     .addArgument(new Argument("<port>", text.port))
     .addOption(new Option("--seconds <seconds>", text.lightSeconds).default(5).argParser(secondsOf(0)))
-    .action(async (port: string, { seconds }) => (await work()).tellPort(port, { ask: "light", seconds }, terminal));
+    .action(async (port: string, { seconds, ...options }) =>
+      (await work()).tellPort(port, { ask: "light", seconds }, options, terminal),
+    );
   part(boards, "interval", text.interval)
     .addArgument(new Argument("<port>", text.port))
     .addOption(new Option("--seconds <seconds>", text.intervalSeconds).argParser(secondsOf(1)).makeOptionMandatory())
-    .action(async (port: string, { seconds }) => (await work()).tellPort(port, { ask: "interval", seconds }, terminal));
+    .action(async (port: string, { seconds, ...options }) =>
+      (await work()).tellPort(port, { ask: "interval", seconds }, options, terminal),
+    );
   const memory = () => import("../recording/board-memory.ts");
   const portArgument = () => new Argument("<port>", text.port);
   part(boards, "keep", text.memory.keep)
     .addArgument(portArgument())
     .option("--off", text.memory.off)
-    .action(async (port: string, { off }) => (await memory()).keepAlone(port, off !== true, terminal));
+    .action(async (port: string, { off, ...options }) =>
+      (await memory()).keepAlone(port, off !== true, options, terminal),
+    );
   part(boards, "read-out", text.memory.readOut)
     .addArgument(portArgument())
     .requiredOption("--out <file>", text.memory.out)
-    .action(async (port: string, { out }) => (await memory()).readOut(port, out, terminal));
+    .action(async (port: string, { out, ...options }) => (await memory()).readOut(port, out, options, terminal));
   part(boards, "erase", text.memory.erase)
     .addArgument(portArgument())
-    .action(async (port: string) => (await memory()).erase(port, terminal));
+    .action(async (port: string, options) => (await memory()).erase(port, options, terminal));
 }

@@ -53,9 +53,13 @@ const withDetails = (one: Command) =>
     .addOption(watts("--mains-watts", names.onSource("mains")))
     .addOption(watts("--dc12-watts", names.onSource("dc12")))
     .addOption(
-      new Option("--litres <number>", text.litres).argParser(numberBetween("--litres", 1, 500, text.expectedLitres)),
+      new Option("--litres <number>", text.litres).argParser(
+        numberBetween("--litres", 1, 500, ({ keeping }) => keeping.fridges.expectedLitres),
+      ),
     )
     .option("--notes <words>", text.notes);
 
 const watts = (flag: string, onSource: string) =>
-  new Option(`${flag} <number>`, text.watts(onSource)).argParser(numberBetween(flag, 1, 2000, text.expectedWatts));
+  new Option(`${flag} <number>`, text.watts(onSource)).argParser(
+    numberBetween(flag, 1, 2000, ({ keeping }) => keeping.fridges.expectedWatts),
+  );

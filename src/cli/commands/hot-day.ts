@@ -5,7 +5,7 @@ import { words } from "../../report/index.ts";
 import { askedAmbient, heatSources } from "../../schema/index.ts";
 import { command } from "../command.ts";
 import type { HotDayOptions } from "../hot-day.ts";
-import { fahrenheitOption, languageOption } from "../language-option.ts";
+import { fahrenheitOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
 import { onlyWith } from "../only-with.ts";
 import { loadOf, numberBetween } from "../option-values.ts";
@@ -39,7 +39,6 @@ export function addHotDay(program: Command, terminal: Terminal): void {
       .addOption(new Option("--sheet <file>", text.sheet)),
   )
     .addOption(storeOption())
-    .addOption(languageOption())
     .addOption(fahrenheitOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))

@@ -5,7 +5,6 @@ import { words } from "../../report/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command } from "../command.ts";
 import type { ImportOptions } from "../import.ts";
-import { languageOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
@@ -27,7 +26,6 @@ export function addImport(program: Command, terminal: Terminal): void {
   )
     .addOption(new Option("--save-map <file>", text.saveMap))
     .addOption(storeOption())
-    .addOption(languageOption())
     .addOption(new Option("--json", text.json))
     .action(async (file: string, options: ImportOptions) => {
       const { runImport } = await import("../import.ts");

@@ -3,7 +3,6 @@
 import { type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { command } from "../command.ts";
-import { languageOption } from "../language-option.ts";
 import type { PlanOptions } from "../plan.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -18,7 +17,6 @@ export function addPlan(program: Command, terminal: Terminal): void {
     .addOption(new Option("--until <time>", text.until))
     .addOption(new Option("--attended <from-to>", text.attended).default("07:00-21:00"))
     .addOption(new Option("--switch-while-cold", text.switchWhileCold))
-    .addOption(languageOption())
     .addOption(new Option("--json", text.json))
     .addOption(new Option("--html <file>", text.html))
     .action(async (options: PlanOptions) => {

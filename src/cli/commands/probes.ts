@@ -66,7 +66,7 @@ function addCurve(probes: Command, terminal: Terminal): void {
     .addOption(new Option("--type-k <class>", curve.typeK).argParser(coupleClassOf))
     .addOption(
       new Option("--cold-junction <celsius>", curve.coldJunction).argParser(
-        numberBetween("--cold-junction", -40, 85, curve.expectedColdJunction),
+        numberBetween("--cold-junction", -40, 85, ({ probes }) => probes.curve.expectedColdJunction),
       ),
     )
     .option("--celsius", curve.celsius)
@@ -76,24 +76,25 @@ function addCurve(probes: Command, terminal: Terminal): void {
 
 function addCalibrate(probes: Command, terminal: Terminal): void {
   const { calibrate } = more;
-  const reading = (option: string) => several(numberBetween(option, -60, 130, calibrate.expectedReading));
+  const reading = (option: string) =>
+    several(numberBetween(option, -60, 130, ({ probes }) => probes.calibrate.expectedReading));
   part(probes, "calibrate <probe>", calibrate.summary)
     .addOption(new Option("--ice-point <read>", calibrate.ice).argParser(reading("--ice-point")))
     .addOption(new Option("--boiling <read>", calibrate.boiling).argParser(reading("--boiling")))
     .addOption(
       new Option("--altitude <metres>", calibrate.altitude).argParser(
-        numberBetween("--altitude", -500, 4000, calibrate.expectedAltitude),
+        numberBetween("--altitude", -500, 4000, ({ probes }) => probes.calibrate.expectedAltitude),
       ),
     )
     .addOption(
       new Option("--pressure <hpa>", calibrate.pressure).argParser(
-        numberBetween("--pressure", 600, 1100, calibrate.expectedPressure),
+        numberBetween("--pressure", 600, 1100, ({ probes }) => probes.calibrate.expectedPressure),
       ),
     )
     .addOption(new Option("--against <reference=read>", calibrate.against).argParser(several(againstOf)))
     .addOption(
       new Option("--uncertainty <kelvin>", calibrate.uncertainty).argParser(
-        numberBetween("--uncertainty", 0.001, 5, calibrate.expectedUncertainty),
+        numberBetween("--uncertainty", 0.001, 5, ({ probes }) => probes.calibrate.expectedUncertainty),
       ),
     )
     .addOption(new Option("--made <day>", calibrate.made).argParser(dayOf("--made")))

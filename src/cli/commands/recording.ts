@@ -5,7 +5,7 @@ import { words } from "../../report/index.ts";
 import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
 import { command, part } from "../command.ts";
-import { fahrenheitOption, languageOption } from "../language-option.ts";
+import { fahrenheitOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
 import { onlyWith } from "../only-with.ts";
 import {
@@ -47,7 +47,6 @@ export function addRecord(program: Command, terminal: Terminal): void {
     .addOption(new Option("--webhook <address>", text.webhook).argParser(webhookOf))
     .option("--structured", text.structured)
     .addOption(storeOption())
-    .addOption(languageOption())
     .addOption(fahrenheitOption())
     .action(async (options) => {
       const { runRecord } = await import("../recording/record.ts");
@@ -97,7 +96,6 @@ export function addReport(program: Command, terminal: Terminal): void {
     .option("--pdf <file>", testReport.command.pdf)
     .addOption(onlyWith(new Option("--letterhead <words>", testReport.command.letterhead), "--pdf"))
     .addOption(storeOption())
-    .addOption(languageOption())
     .addOption(fahrenheitOption())
     .option("--json", keeping.json)
     .action(async (id: string, options) => {

@@ -36,6 +36,6 @@ const usualPort = 8265;
 /** @throws BadInput "bad-option" */
 function portOf(given: string): number {
   const port = Number(given);
-  if (!/^\d{1,5}$/.test(given) || port > 65_535) throw badOption("--port", given, text.expectedPort);
+  if (!/^\d{1,5}$/.test(given) || port > 65_535) throw badOption("--port", given, ({ server }) => server.expectedPort);
   return port;
 }

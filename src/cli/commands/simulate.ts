@@ -30,36 +30,38 @@ export function addSimulate(program: Command, terminal: Terminal): void {
     .addOption(
       new Option("--ambient <celsius>", text.ambient)
         .default(25)
-        .argParser(numberBetween("--ambient", -20, 60, text.expectedAmbient)),
+        .argParser(numberBetween("--ambient", -20, 60, ({ cli }) => cli.simulate.expectedAmbient)),
     )
     .addOption(
       new Option("--swing <kelvin>", text.swing)
         .default(2)
-        .argParser(numberBetween("--swing", 0, 40, text.expectedSwing)),
+        .argParser(numberBetween("--swing", 0, 40, ({ cli }) => cli.simulate.expectedSwing)),
     )
     .addOption(new Option("--start <time>", text.start).default(startOf(usualStart), usualStart).argParser(startOf))
     .addOption(
       new Option("--every <seconds>", text.every)
         .default(30)
-        .argParser(numberBetween("--every", 1, 3600, text.expectedEvery)),
+        .argParser(numberBetween("--every", 1, 3600, ({ cli }) => cli.simulate.expectedEvery)),
     )
     .addOption(
-      new Option("--door <hours=seconds>", text.door).argParser(several(whenAndHowLong("--door", text.expectedDoor))),
+      new Option("--door <hours=seconds>", text.door).argParser(
+        several(whenAndHowLong("--door", ({ cli }) => cli.simulate.expectedDoor)),
+      ),
     )
     .addOption(
       new Option("--outage <hours=hours>", text.outage).argParser(
-        several(whenAndHowLong("--outage", text.expectedOutage)),
+        several(whenAndHowLong("--outage", ({ cli }) => cli.simulate.expectedOutage)),
       ),
     )
     .addOption(
       new Option("--thermostat <celsius>", text.thermostat).argParser(
-        numberBetween("--thermostat", -30, 30, text.expectedThermostat),
+        numberBetween("--thermostat", -30, 30, ({ cli }) => cli.simulate.expectedThermostat),
       ),
     )
     .addOption(
       new Option("--night-to-night <share>", text.nightToNight)
         .default(0.02)
-        .argParser(numberBetween("--night-to-night", 0, 0.5, text.expectedNightToNight)),
+        .argParser(numberBetween("--night-to-night", 0, 0.5, ({ cli }) => cli.simulate.expectedNightToNight)),
     )
     .addOption(new Option("--no-source", text.noSource))
     .addHelpText("after", `\n${faultList()}`)

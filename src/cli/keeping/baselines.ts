@@ -2,22 +2,22 @@
 
 import { readWholeFile } from "../../ingest/index.ts";
 import { parseBaseline } from "../../ingest/json-files/index.ts";
-import { words } from "../../report/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { baselineList } from "../../workshop/kept-lists.ts";
 import { refuseOthersBaseline } from "../../workshop/logs-read.ts";
+import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
 
-const { keeping } = words("en");
-const text = keeping.baselines;
+const textFor = (options: StoreOptions) => wordsFor(options).keeping.baselines;
 
 export const listBaselines = (options: StoreOptions & { readonly fridge?: string }, terminal: Terminal) =>
   withStore(options, async (store) => {
     const fridges = options.fridge === undefined ? undefined : [await store.fridges.named(options.fridge)];
     const list = await baselineList(store, fridges);
     if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
+    const text = textFor(options);
     const rows = list.baselines.map(({ id, fridge, made, runs, inUse }) => [
       id,
       fridge,
@@ -34,17 +34,17 @@ export interface AddBaselineOptions extends StoreOptions {
 }
 
 /** @throws BadInput "nothing-said" or "bad-option" unless runs or a file are given; "no-such-record"; "different-fridges"; "baseline-of-other-fridge" */
-export const addBaseline = (
+export async function addBaseline(
   name: string,
   runs: readonly string[],
   { file, notes, ...options }: AddBaselineOptions,
   terminal: Terminal,
-) =>
-  withStore(options, async (store) => {
-    if (runs.length === 0 && file === undefined)
-      throw new BadInput({ code: "nothing-said", options: ["RUN", "--file"] });
-    if (runs.length > 0 && file !== undefined)
-      throw new BadInput({ code: "bad-option", option: "RUN", value: runs.join(" "), expected: text.expectedRuns });
+): Promise<void> {
+  const text = textFor(options);
+  if (runs.length === 0 && file === undefined) throw new BadInput({ code: "nothing-said", options: ["RUN", "--file"] });
+  if (runs.length > 0 && file !== undefined)
+    throw new BadInput({ code: "bad-option", option: "RUN", value: runs.join(" "), expected: text.expectedRuns });
+  await withStore(options, async (store) => {
     const fridge = await store.fridges.named(name);
     const common = { fridgeId: fridge.id, madeUnixMs: terminal.nowUnixMs(), ...(notes === undefined ? {} : { notes }) };
     if (file === undefined) {
@@ -59,9 +59,10 @@ export const addBaseline = (
     }
     terminal.print(`${text.added(fridge.name)}\n`);
   });
+}
 
 export const removeBaseline = (id: string, options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     await store.baselines.remove(id);
-    terminal.print(`${text.removed(id)}\n`);
+    terminal.print(`${textFor(options).removed(id)}\n`);
   });

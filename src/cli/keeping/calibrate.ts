@@ -1,6 +1,6 @@
 // `coldfall probes calibrate`: what a probe read at known temperatures becomes its correction.
 
-import { handOf, plain, words } from "../../report/index.ts";
+import { handOf, plain } from "../../report/index.ts";
 import type { BadInput } from "../../schema/index.ts";
 import {
   type CalibrationGiven,
@@ -9,11 +9,10 @@ import {
   calibrate,
   rangeOfUse,
 } from "../../workshop/calibrating.ts";
+import { wordsFor } from "../language-option.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
-
-const text = words("en").probes.calibrate;
 
 export interface CalibrateOptions extends StoreOptions {
   readonly icePoint?: readonly number[];
@@ -31,20 +30,27 @@ export interface CalibrateOptions extends StoreOptions {
 const barometerHectopascals = 2;
 
 /** @throws BadInput "bad-option" for points that make no calibration; "no-such-record" */
-export const calibrateFromOptions = (probe: string, options: CalibrateOptions, terminal: Terminal) =>
-  withStore(options, async (store) => {
-    const given = givenBy(options, terminal.nowUnixMs());
+export async function calibrateFromOptions(
+  probe: string,
+  options: CalibrateOptions,
+  terminal: Terminal,
+): Promise<void> {
+  const given = givenBy(options, terminal.nowUnixMs());
+  const text = wordsFor(options).probes.calibrate;
+  await withStore(options, async (store) => {
     const result = await calibrate(store, probe, given);
     if (result.outcome !== "calibrated") throw refusalOf(result, options);
     const { madeUnixMs } = given;
-    for (const sentence of sentencesOf(probe, result.told, madeUnixMs, terminal.nowUnixMs())) {
+    for (const sentence of sentencesOf(probe, result.told, { madeUnixMs, nowUnixMs: terminal.nowUnixMs(), options })) {
       terminal.print(`${plain(sentence)}\n`);
     }
     if (given.boiling !== null) terminal.print(`${text.boilingCaution}\n`);
   });
+}
 
 /** @throws BadInput "bad-option" */
 function givenBy(options: CalibrateOptions, nowUnixMs: number): CalibrationGiven {
+  const text = wordsFor(options).probes.calibrate;
   const { icePoint = [], boiling = [], altitude, pressure, against = [], uncertainty, made, due } = options;
   if (icePoint.length + boiling.length + against.length === 0) {
     throw badOption("coldfall probes calibrate", "", text.nothingRead);
@@ -76,7 +82,8 @@ const pressureOf = (altitudeMetres: number | undefined, hectopascals = Number.Na
   altitudeMetres === undefined ? { hectopascals, standardUncertainty: barometerHectopascals } : { altitudeMetres };
 
 function refusalOf(result: Exclude<CalibrationResult, { outcome: "calibrated" }>, options: CalibrateOptions): BadInput {
-  const hand = handOf("en", 0);
+  const text = wordsFor(options).probes.calibrate;
+  const hand = handOf(options.language ?? "en", 0);
   const said = (expected: string) => badOption(optionsSaid(options), readingsSaid(options), expected);
   switch (result.outcome) {
     case "no-boiling-point":
@@ -101,10 +108,10 @@ const readingsSaid = ({ icePoint = [], boiling = [], against = [] }: CalibrateOp
 function sentencesOf(
   probe: string,
   { method, points, least, widest, dueUnixMs }: CalibrationTold,
-  madeUnixMs: number,
-  nowUnixMs: number,
+  { madeUnixMs, nowUnixMs, options }: { madeUnixMs: number; nowUnixMs: number; options: CalibrateOptions },
 ): readonly string[] {
-  const hand = handOf("en", 0);
+  const text = wordsFor(options).probes.calibrate;
+  const hand = handOf(options.language ?? "en", 0);
   const due = dayText(dueUnixMs);
   return [
     text.found({ probe, method, points }, hand),

@@ -1,13 +1,12 @@
 // `coldfall probes curve`: what the ohms or millivolts of a probe mean.
 
-import { handOf, words } from "../../report/index.ts";
+import { handOf } from "../../report/index.ts";
 import type { ProbeCurve } from "../../schema/index.ts";
 import { coldJunctionAt, curveChecks, isSameCurve } from "../../science/sensors/index.ts";
+import { wordsFor } from "../language-option.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
-
-const text = words("en").probes.curve;
 
 export interface CurveOptions extends StoreOptions {
   readonly thermistor?: { readonly ohmsAt25: number; readonly b: number };
@@ -19,23 +18,26 @@ export interface CurveOptions extends StoreOptions {
 }
 
 /** @throws BadInput "bad-option" for none or several curves, or one that no sensor has */
-export const setCurve = (id: string, options: CurveOptions, terminal: Terminal) =>
-  withStore(options, async ({ probes }) => {
-    const curve = curveOf(options);
+export async function setCurve(id: string, options: CurveOptions, terminal: Terminal): Promise<void> {
+  const curve = curveOf(options);
+  const text = wordsFor(options).probes.curve;
+  await withStore(options, async ({ probes }) => {
     await probes.put({ id, curve });
+    const hand = handOf(options.language ?? "en", 0);
     terminal.print(
-      `${curve === null ? text.sendsCelsius(id) : text.kept(id, curve, curveChecks(curve) ?? [], handOf("en", 0))}\n`,
+      `${curve === null ? text.sendsCelsius(id) : text.kept(id, curve, curveChecks(curve) ?? [], hand)}\n`,
     );
     const past = (await probes.calibrations(id)).filter((calibration) => !isSameCurve(calibration.curve, curve));
     if (past.length > 0) terminal.print(`${text.calibrateAnew(id, past.length)}\n`);
   });
+}
 
 /** Null for °C. */
 function curveOf({ thermistor, steinhartHart, pt100, typeK, coldJunction, celsius }: CurveOptions): ProbeCurve | null {
   const told = [thermistor, steinhartHart, pt100, typeK, celsius || undefined].filter((value) => value !== undefined);
-  if (told.length !== 1) throw badOption("coldfall probes curve", "", text.oneCurve);
+  if (told.length !== 1) throw badOption("coldfall probes curve", "", ({ probes }) => probes.curve.oneCurve);
   if (coldJunction !== undefined && typeK === undefined) {
-    throw badOption("--cold-junction", `${coldJunction}`, text.withoutCouple);
+    throw badOption("--cold-junction", `${coldJunction}`, ({ probes }) => probes.curve.withoutCouple);
   }
   if (thermistor !== undefined) return { kind: "thermistor-b", curve: thermistor };
   if (pt100 !== undefined) return { kind: "pt100", toleranceClass: pt100 };
@@ -45,6 +47,7 @@ function curveOf({ thermistor, steinhartHart, pt100, typeK, coldJunction, celsiu
   if (steinhartHart === undefined) return null;
   const curve = { kind: "thermistor-steinhart-hart", curve: steinhartHart } as const;
   const { a, b, c } = steinhartHart;
-  if (curveChecks(curve) === null) throw badOption("--steinhart-hart", `${a},${b},${c}`, text.expectedCoefficients);
+  if (curveChecks(curve) === null)
+    throw badOption("--steinhart-hart", `${a},${b},${c}`, ({ probes }) => probes.curve.expectedCoefficients);
   return curve;
 }

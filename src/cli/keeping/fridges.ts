@@ -2,16 +2,15 @@
 
 import { readWholeFile, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { readFridgeExport } from "../../ingest/json-files/index.ts";
-import { words } from "../../report/index.ts";
 import { type HeatSource, heatSources } from "../../schema/index.ts";
 import { type FridgeDetails, nameKey } from "../../store/index.ts";
 import { fridgeList } from "../../workshop/kept-lists.ts";
+import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withNewStore, withStore } from "./with-store.ts";
 
-const { keeping } = words("en");
-const text = keeping.fridges;
+const textFor = (options: StoreOptions) => wordsFor(options).keeping.fridges;
 
 /** What is known of a fridge, as options say it. */
 export interface FridgeOptions extends StoreOptions {
@@ -34,6 +33,7 @@ export const listFridges = (options: StoreOptions & { readonly removed?: boolean
       numberOrNothing(cabinetLitres),
       notes ?? "",
     ]);
+    const text = textFor(options);
     terminal.print(table(text.headings, rows, text.none, terminal.width));
   });
 
@@ -43,7 +43,7 @@ const numberOrNothing = (value: number | null | undefined) => (value === null ||
 export const addFridge = (name: string, options: FridgeOptions, terminal: Terminal) =>
   withNewStore(options, async (store) => {
     await store.fridges.add({ name, ...detailsOf(options) });
-    terminal.print(`${text.added(name)}\n`);
+    terminal.print(`${textFor(options).added(name)}\n`);
   });
 
 /** @throws BadInput "no-such-record", "name-taken" */
@@ -55,7 +55,7 @@ export const editFridge = (name: string, options: FridgeOptions & { readonly nam
       id,
       options.name === undefined ? changes : { ...changes, name: options.name },
     );
-    terminal.print(`${text.changed(fridge.name)}\n`);
+    terminal.print(`${textFor(options).changed(fridge.name)}\n`);
   });
 
 function detailsOf(
@@ -79,7 +79,7 @@ export const removeFridge = (name: string, options: StoreOptions, terminal: Term
   withStore(options, async (store) => {
     const fridge = await store.fridges.named(name);
     await store.fridges.remove(fridge.id);
-    terminal.print(`${text.removed(fridge.name)}\n`);
+    terminal.print(`${textFor(options).removed(fridge.name)}\n`);
   });
 
 /** The fridge removed last under that name, or the one with that id. */
@@ -90,7 +90,7 @@ export const restoreFridge = (name: string, options: StoreOptions, terminal: Ter
       .filter((fridge) => nameKey(fridge.name) === nameKey(name))
       .sort((a, b) => (b.removedUnixMs ?? 0) - (a.removedUnixMs ?? 0));
     const fridge = await store.fridges.restore(named[0]?.id ?? name);
-    terminal.print(`${text.restored(fridge.name)}\n`);
+    terminal.print(`${textFor(options).restored(fridge.name)}\n`);
   });
 
 /** Everything about one fridge, a JSON object a line. */
@@ -101,12 +101,12 @@ export const exportFridge = (name: string, options: StoreOptions & { readonly ou
     const lines: string[] = [];
     for await (const piece of store.fridges.export(id)) lines.push(JSON.stringify(piece));
     writeWholeFile(options.out, `${lines.join("\n")}\n`, "readings");
-    terminal.print(`${words("en").cli.wrote(options.out)}\n`);
+    terminal.print(`${wordsFor(options).cli.wrote(options.out)}\n`);
   });
 
 /** What another store exported. @throws BadInput for a file that is none, "name-taken" */
 export const takeInFridge = (file: string, options: StoreOptions, terminal: Terminal) =>
   withNewStore(options, async (store) => {
     const taken = await store.fridges.takeIn(readFridgeExport(readWholeFile(file), file));
-    terminal.print(`${text.takenIn(file, taken.fridge.name, taken, taken.received)}\n`);
+    terminal.print(`${textFor(options).takenIn(file, taken.fridge.name, taken, taken.received)}\n`);
   });

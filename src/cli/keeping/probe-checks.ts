@@ -1,18 +1,17 @@
 // `coldfall probes slush` and `coldfall probes warm`: checks of probes on what they said.
 
 import { existsSync } from "node:fs";
-import { handOf, plain, words } from "../../report/index.ts";
+import { handOf, plain } from "../../report/index.ts";
 import type { ProbeChecks } from "../../schema/documents/index.ts";
 import { BadInput } from "../../schema/index.ts";
 import { handWarmings, slushFindings } from "../../workshop/check-probes.ts";
 import { type ProbesRead, probesOfBoardFile, probesOfLog, probesOfRun } from "../../workshop/probe-readings.ts";
+import { wordsFor } from "../language-option.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 import { ofEveryLog, readToldLog, refuseForRuns, type ToldOfLogs, toldOptions } from "../told-of-logs.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
-
-const text = words("en").probes;
 
 /** What a check may be told of the log it looks at. */
 export interface CheckOptions extends StoreOptions, ToldOfLogs {}
@@ -24,17 +23,18 @@ export interface SlushOptions extends CheckOptions {
 /** @throws BadInput when it is neither a file nor a run, or a probe named is not in it */
 export async function slushTest(log: string, options: SlushOptions, terminal: Terminal): Promise<void> {
   const { probes } = await probesIn(log, options);
+  const text = wordsFor(options).probes.slush;
   const known = probes.flatMap(({ probeId, position }) => [probeId, ...(position === null ? [] : [position])]);
   for (const name of options.in ?? []) {
-    if (!known.includes(name)) throw badOption("--in", name, text.slush.unknown([...new Set(known)]));
+    if (!known.includes(name)) throw badOption("--in", name, text.unknown([...new Set(known)]));
   }
   const findings = slushFindings(probes, options.in);
   if (options.json) {
     return printJson({ format: "coldfall-slush-1", probes: findings.map((finding) => ({ ...finding })) }, terminal);
   }
-  const rows = findings.map((finding) => [finding.probeId, findingText(finding)]);
-  terminal.print(table(text.slush.headings, rows, text.slush.none));
-  terminal.tell(`${text.slush.caution}\n`);
+  const rows = findings.map((finding) => [finding.probeId, findingText(finding, options)]);
+  terminal.print(table(text.headings, rows, text.none));
+  terminal.tell(`${text.caution}\n`);
 }
 
 /** @throws BadInput when it is neither a file nor a run */
@@ -54,17 +54,18 @@ export async function warmedProbes(log: string, options: CheckOptions, terminal:
     }));
     return printJson({ format: "coldfall-warmed-1", warmings: list }, terminal);
   }
-  const hand = handOf("en", 0);
+  const text = wordsFor(options).probes.warm;
+  const hand = handOf(options.language ?? "en", 0);
   const rows = found.map((warming) => [
     clockText(warming.fromUnixMs, read),
     clockText(warming.toUnixMs, read),
     warming.outcome === "found" ? warming.probeId : "",
-    plain(warming.outcome === "found" ? text.warm.rose(warming.roseKelvin, hand) : text.warm.several(warming.probeIds)),
+    plain(warming.outcome === "found" ? text.rose(warming.roseKelvin, hand) : text.several(warming.probeIds)),
   ]);
-  terminal.print(table(text.warm.headings, rows, text.warm.none));
+  terminal.print(table(text.headings, rows, text.none));
   const placeable = new Set(found.flatMap((one) => (one.outcome === "found" ? [one.probeId] : [])));
-  for (const probeId of placeable) terminal.print(`${text.warm.place(probeId)}\n`);
-  terminal.tell(`${found.length > 0 ? `${text.warm.ownHeat} ` : ""}${text.warm.caution}\n`);
+  for (const probeId of placeable) terminal.print(`${text.place(probeId)}\n`);
+  terminal.tell(`${found.length > 0 ? `${text.ownHeat} ` : ""}${text.caution}\n`);
 }
 
 /** What probes said in a file, else in a run of the store. */
@@ -83,9 +84,9 @@ async function probesIn(log: string, options: CheckOptions): Promise<ProbesRead>
 const printJson = (document: ProbeChecks[keyof ProbeChecks], terminal: Terminal) =>
   terminal.print(`${JSON.stringify(document, null, 2)}\n`);
 
-function findingText(finding: ReturnType<typeof slushFindings>[number]): string {
-  const hand = handOf("en", 0);
-  const { findings } = text.slush;
+function findingText(finding: ReturnType<typeof slushFindings>[number], options: CheckOptions): string {
+  const hand = handOf(options.language ?? "en", 0);
+  const { findings } = wordsFor(options).probes.slush;
   switch (finding.finding) {
     case "good":
       return plain(findings.good(finding.probeId, finding.offsetKelvin, hand));

@@ -1,13 +1,12 @@
 // `coldfall results`: what was found, as it was found then.
 
-import { words } from "../../report/index.ts";
 import { resultList } from "../../workshop/kept-lists.ts";
+import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
 
-const { keeping } = words("en");
-const text = keeping.results;
+const textFor = (options: StoreOptions) => wordsFor(options).keeping.results;
 
 export const listResults = (options: StoreOptions & { readonly fridge?: string }, terminal: Terminal) =>
   withStore(options, async (store) => {
@@ -21,6 +20,7 @@ export const listResults = (options: StoreOptions & { readonly fridge?: string }
       kind,
       made.slice(0, 16).replace("T", " "),
     ]);
+    const text = textFor(options);
     terminal.print(table(text.headings, rows, text.none));
   });
 
@@ -34,5 +34,5 @@ export const showResult = (id: string, options: StoreOptions, terminal: Terminal
 export const removeResult = (id: string, options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     await store.results.remove(id);
-    terminal.print(`${text.removed(id)}\n`);
+    terminal.print(`${textFor(options).removed(id)}\n`);
   });

@@ -1,16 +1,16 @@
 // `coldfall runs` and `coldfall export`: the runs that are kept.
 
 import { nativeLogText, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
-import { handOf, plain, words } from "../../report/index.ts";
+import { handOf, plain } from "../../report/index.ts";
 import { msPerHour } from "../../schema/index.ts";
 import type { RunChanges, RunPurpose } from "../../store/index.ts";
 import { runList } from "../../workshop/kept-lists.ts";
+import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
 
-const { keeping } = words("en");
-const text = keeping.runs;
+const textFor = (options: StoreOptions) => wordsFor(options).keeping.runs;
 
 export interface ListRunsOptions extends StoreOptions {
   readonly fridge?: string;
@@ -24,8 +24,9 @@ export const listRuns = (options: ListRunsOptions, terminal: Terminal) =>
     const fridgeId = fridge === undefined ? undefined : (await store.fridges.named(fridge)).id;
     const list = await runList(store, { fridgeId, purpose, areDeleted });
     if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
+    const text = textFor(options);
     const rows = list.runs.map((run) => {
-      const hand = handOf("en", run.utcOffsetMinutes);
+      const hand = handOf(options.language ?? "en", run.utcOffsetMinutes);
       const [from, to] = [Date.parse(run.start), run.end === null ? null : Date.parse(run.end)];
       const lasted = to === null ? text.goesOn : hand.span((to - from) / msPerHour);
       return [run.id, run.fridge, run.name, run.purpose, hand.period(from, from, "with year"), lasted].map(plain);
@@ -46,20 +47,20 @@ export const editRun = (
       ...(purpose === undefined ? {} : { purpose }),
       ...(notes === undefined ? {} : { notes }),
     });
-    terminal.print(`${text.changed(changed.name)}\n`);
+    terminal.print(`${textFor(options).changed(changed.name)}\n`);
   });
 
 export const removeRun = (id: string, options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const run = await store.runs.get(id);
     await store.runs.delete(run.id);
-    terminal.print(`${text.removed(run.name, run.id)}\n`);
+    terminal.print(`${textFor(options).removed(run.name, run.id)}\n`);
   });
 
 export const restoreRun = (id: string, options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const { name } = await store.runs.restore(id);
-    terminal.print(`${text.restored(name)}\n`);
+    terminal.print(`${textFor(options).restored(name)}\n`);
   });
 
 /** Writes a run as a native log. */
@@ -74,5 +75,5 @@ export const exportRun = (
     const values = options.raw ? "raw" : "corrected";
     const recording = await store.readings.recording(run.id, { values, exclusions: "kept", sources: "in-rows" });
     writeWholeFile(options.out, nativeLogText(recording), "readings");
-    terminal.print(`${keeping.export.wrote(options.out, recording.unixMs.length)}\n`);
+    terminal.print(`${wordsFor(options).keeping.export.wrote(options.out, recording.unixMs.length)}\n`);
   });

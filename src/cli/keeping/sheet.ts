@@ -2,14 +2,12 @@
 
 import { readWholeFile } from "../../ingest/index.ts";
 import { readRunSheet } from "../../ingest/json-files/index.ts";
-import { words } from "../../report/index.ts";
+import type { Words } from "../../report/index.ts";
 import { BadInput, type RunSheet } from "../../schema/index.ts";
 import { runSheetSchema } from "../../schema/shapes/index.ts";
+import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { type StoreOptions, withStore } from "./with-store.ts";
-
-const { keeping } = words("en");
-const text = keeping.sheet;
 
 export interface SheetOptions extends StoreOptions {
   readonly set?: readonly string[];
@@ -20,15 +18,16 @@ export interface SheetOptions extends StoreOptions {
 export const runSheetCommand = (id: string, options: SheetOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
     const { set = [], file } = options;
+    const text = wordsFor(options).keeping.sheet;
     const run = await store.runs.get(id);
     const given = file === undefined ? run.sheet : readRunSheet(readWholeFile(file), file);
-    const sheet = set.length === 0 ? given : withFields(given, set);
+    const sheet = set.length === 0 ? given : withFields(given, set, text);
     if (sheet !== null && (file !== undefined || set.length > 0)) await store.runs.edit(run.id, { sheet });
     terminal.print(sheet === null ? `${text.none}\n` : `${JSON.stringify(sheet, null, 2)}\n`);
   });
 
 /** FIELD=VALUE, a dot between a field and one inside it; checked as a sheet's file would be. */
-function withFields(sheet: RunSheet | null, fields: readonly string[]): RunSheet {
+function withFields(sheet: RunSheet | null, fields: readonly string[], text: Words["keeping"]["sheet"]): RunSheet {
   const changed: Record<string, unknown> = structuredClone(sheet ?? {});
   for (const field of fields) {
     const cut = field.indexOf("=");

@@ -3,10 +3,11 @@
 import { existsSync } from "node:fs";
 import { BadInput } from "../../schema/index.ts";
 import { openStore, type Store } from "../../store/index.ts";
+import type { LanguageOptions } from "../language-option.ts";
 import { storeFileOf } from "../store-option.ts";
 
 /** What every command on the store may be told. */
-export interface StoreOptions {
+export interface StoreOptions extends Pick<LanguageOptions, "language"> {
   /** The store's file; the usual one unless stated. */
   readonly store?: string;
   readonly json?: boolean;

@@ -1,24 +1,27 @@
 // `coldfall boards keep`, `read-out` and `erase`: what a board records alone.
 
 import { listenToPort, refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
-import { handOf, words } from "../../report/index.ts";
+import { handOf } from "../../report/index.ts";
 import { type MemoryAnswer, type MemoryCommand, tellMemory } from "../../workshop/recording/index.ts";
+import { type LanguageOptions, wordsFor } from "../language-option.ts";
 import { badOption } from "../option-values.ts";
 import type { Terminal } from "../terminal.ts";
 
-const { boards } = words("en").probes;
-const text = boards.memory;
+type TellOptions = Pick<LanguageOptions, "language">;
+const textFor = (options: TellOptions) => wordsFor(options).probes.boards.memory;
 
 /** @throws BadInput "bad-option" for a port without a board that keeps lines */
-export async function keepAlone(path: string, isOn: boolean, terminal: Terminal): Promise<void> {
+export async function keepAlone(path: string, isOn: boolean, options: TellOptions, terminal: Terminal): Promise<void> {
+  const text = textFor(options);
   const { boardId, memory } = await told(path, { ask: "keep", isOn });
-  const share = handOf("en", 0).percent(memory.usedBytes / memory.sizeBytes);
+  const share = handOf(options.language ?? "en", 0).percent(memory.usedBytes / memory.sizeBytes);
   terminal.print(`${memory.state === "full" ? text.full(boardId) : text.keeps(boardId, isOn, share)}\n`);
   if (isOn) terminal.print(`${text.aloneCaution}\n`);
 }
 
 /** @throws BadInput as above, and where the file cannot be written */
-export async function readOut(path: string, file: string, terminal: Terminal): Promise<void> {
+export async function readOut(path: string, file: string, options: TellOptions, terminal: Terminal): Promise<void> {
+  const text = textFor(options);
   refuseToReplace({ readings: file });
   terminal.tell(`${text.readingOut}\n`);
   const { boardId, text: lines } = await told(path, { ask: "read-out" });
@@ -28,7 +31,8 @@ export async function readOut(path: string, file: string, terminal: Terminal): P
 }
 
 /** @throws BadInput as above */
-export async function erase(path: string, terminal: Terminal): Promise<void> {
+export async function erase(path: string, options: TellOptions, terminal: Terminal): Promise<void> {
+  const text = textFor(options);
   terminal.tell(`${text.erasing}\n`);
   const { boardId } = await told(path, { ask: "erase" });
   terminal.print(`${text.isEmpty(boardId)}\n`);
@@ -41,12 +45,12 @@ async function told(path: string, command: MemoryCommand): Promise<Extract<Memor
     case "heard":
       return answer;
     case "refused":
-      throw badOption("PORT", path, text.noMemory(answer.boardId));
+      throw badOption("PORT", path, ({ probes }) => probes.boards.memory.noMemory(answer.boardId));
     case "no-answer":
-      throw badOption("PORT", path, text.notDone(answer.boardId));
+      throw badOption("PORT", path, ({ probes }) => probes.boards.memory.notDone(answer.boardId));
     case "cannot-open":
-      throw badOption("PORT", path, boards.cannotOpen(answer.why));
+      throw badOption("PORT", path, ({ probes }) => probes.boards.cannotOpen(answer.why));
     case "no-board":
-      throw badOption("PORT", path, boards.noBoard);
+      throw badOption("PORT", path, ({ probes }) => probes.boards.noBoard);
   }
 }

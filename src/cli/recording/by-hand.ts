@@ -1,13 +1,12 @@
 // `coldfall source` and `coldfall note-reading`: what a person says beside a running log.
 
 import type { Instant } from "../../ingest/index.ts";
-import { handOf, plain, words } from "../../report/index.ts";
+import { handOf, plain } from "../../report/index.ts";
 import type { EnergySource, Position } from "../../schema/index.ts";
 import { noteReadings, runSpokenOf, sayNowOn } from "../../workshop/recording/index.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
+import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
-
-const { recording, names } = words("en");
 
 /** Where and when. */
 export interface ByHandOptions extends StoreOptions {
@@ -25,7 +24,8 @@ export const saySource = (source: EnergySource, options: ByHandOptions, terminal
       ...saidAt(options, terminal),
       ...(options.run === undefined ? {} : { runId: options.run }),
     });
-    const since = handOf("en", run.utcOffsetMinutes).moment(unixMs);
+    const { recording, names } = wordsFor(options);
+    const since = handOf(options.language ?? "en", run.utcOffsetMinutes).moment(unixMs);
     terminal.print(`${plain(recording.source.said(fridge.name, names.onSource(source), since))}\n`);
   });
 
@@ -38,7 +38,8 @@ export const noteByHand = (values: ReadonlyMap<Position, number>, options: ByHan
     const { utcOffsetMinutes } = run;
     const said = { ...saidAt(options, terminal), utcOffsetMinutes, run };
     const { unixMs, received } = await noteReadings(store, fridge, values, said);
-    const at = handOf("en", utcOffsetMinutes).moment(unixMs);
+    const { recording } = wordsFor(options);
+    const at = handOf(options.language ?? "en", utcOffsetMinutes).moment(unixMs);
     const there = received.repeated > 0 ? ` ${recording.record.repeated(received.repeated)}` : "";
     terminal.print(`${recording.noteReading.noted(received.stored, fridge.name, at)}${there}\n`);
   });

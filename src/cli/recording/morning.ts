@@ -2,10 +2,9 @@
 
 import { refuseToReplace, writeWholeFile } from "../../ingest/index.ts";
 import { analysisDocument } from "../../report/analysis/index.ts";
-import { handOf, plain, words } from "../../report/index.ts";
+import { handOf, plain } from "../../report/index.ts";
 import { morningPage, morningText } from "../../report/recording/index.ts";
 import { testReportPdf } from "../../report/test-report/index.ts";
-import type { KeptLists } from "../../schema/documents/index.ts";
 import { alarmList } from "../../workshop/alarm-list.ts";
 import { morningOf } from "../../workshop/morning.ts";
 import { runTestReport } from "../../workshop/test-report.ts";
@@ -13,8 +12,6 @@ import { table } from "../keeping/table.ts";
 import { type StoreOptions, withStore } from "../keeping/with-store.ts";
 import { type LanguageOptions, tellingOf, wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
-
-const { recording } = words("en");
 
 interface ReportOptions extends StoreOptions, LanguageOptions {
   readonly html?: string;
@@ -49,14 +46,17 @@ export const reportRun = (id: string, { html, pdf, letterhead, ...options }: Rep
 /** Alarms, the newest first; with their reasons and cautions in full. */
 export const listAlarms = (options: StoreOptions & { readonly run?: string }, terminal: Terminal) =>
   withStore(options, async (store) => {
-    const list = await alarmList(store, options.run);
+    const list = await alarmList(store, { runId: options.run, ...tellingOf(options) });
     if (options.json) return terminal.print(`${JSON.stringify(list, null, 2)}\n`);
-    const rows = list.alarms.map((alarm) => [alarm.id, alarm.run, stateOf(alarm), alarm.text]);
-    terminal.print(table(recording.alarms.headings, rows, recording.alarms.none, terminal.width));
+    const { alarms: text } = wordsFor(options).recording;
+    const rows = list.alarms.map(({ id, run, acknowledged, cleared, text: told }) => [
+      id,
+      run,
+      text.state(cleared !== null, acknowledged !== null),
+      told,
+    ]);
+    terminal.print(table(text.headings, rows, text.none, terminal.width));
   });
-
-const stateOf = ({ acknowledged, cleared }: KeptLists["alarms"]["alarms"][number]) =>
-  recording.alarms.state(cleared !== null, acknowledged !== null);
 
 export const acknowledgeAlarm = (
   id: string,
@@ -64,6 +64,7 @@ export const acknowledgeAlarm = (
   terminal: Terminal,
 ) =>
   withStore(options, async (store) => {
+    const { alarms: text } = wordsFor(options).recording;
     const now = terminal.nowUnixMs();
     const { acknowledgedUnixMs, acknowledgedBy, runId } = await store.alarms.acknowledge(id, now, by);
     const seenMs = acknowledgedUnixMs ?? now;
@@ -71,10 +72,10 @@ export const acknowledgeAlarm = (
     terminal.print(
       `${
         seenMs === now
-          ? recording.alarms.acknowledged(id)
-          : recording.alarms.acknowledgedBefore(
+          ? text.acknowledged(id)
+          : text.acknowledgedBefore(
               id,
-              plain(handOf("en", utcOffsetMinutes).moment(seenMs)),
+              plain(handOf(options.language ?? "en", utcOffsetMinutes).moment(seenMs)),
               acknowledgedBy,
             )
       }\n`,
