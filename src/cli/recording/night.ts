@@ -70,7 +70,7 @@ export class Night {
     const reader = { ...tellingOf(options), utcOffsetMinutes };
     const hook = webhookOf(options, terminal);
     const watch = await NightWatch.begin(store, run, {
-      limits: limitsOf(options, run),
+      limits: limitsOf(options),
       baseline: await fridgeBaseline(store, run.fridgeId, [run.id]),
       cameToMs,
       ...(options.boardId === undefined ? {} : { boardId: options.boardId }),
@@ -172,9 +172,8 @@ export class Night {
   }
 }
 
-const limitsOf = ({ tooWarm, quiet }: NightOptions, run: Run): AlarmLimits => ({
+const limitsOf = ({ tooWarm, quiet }: NightOptions): AlarmLimits => ({
   ...usualAlarmLimits,
-  utcOffsetMinutes: run.utcOffsetMinutes,
   ...(tooWarm === undefined ? {} : { cabinetCelsius: tooWarm.celsius, cabinetMinutes: tooWarm.hours * 60 }),
   ...(quiet === undefined ? {} : { heldBack: quiet }),
 });

@@ -23,11 +23,13 @@ import {
 import type { LogsRead } from "../logs-read.ts";
 import type { Arrival } from "./arrival.ts";
 import { liveRunOf, marksUpTo } from "./live-run-of.ts";
+import { type NightClock, nightClock } from "./night-clock.ts";
 
 /** The part of a store that a watch needs. */
 export type WatchShelves = Pick<Store, "readings" | "edits" | "alarms" | "settings" | "probes">;
 
 export interface WatchOptions {
+  /** The clock of `heldBack` is the run's own, whatever stands here. */
   readonly limits: AlarmLimits;
   /** What the run is compared with. */
   readonly baseline: Pick<LogsRead, "knownGood" | "baselineKind">;
@@ -40,6 +42,8 @@ export interface WatchOptions {
   readonly cameToMs?: number;
   /** The board that is listened to; none for a replay. */
   readonly boardId?: string;
+  /** The time zone by whose clock alarms are held back, see `nightClock`; this computer's unless stated. */
+  readonly zone?: string;
   /** Free space where the store lies, MB; null where it cannot be told. */
   freeMegabytes(): number | null;
   /** Told of alarms that have to be told now. */
@@ -54,6 +58,7 @@ export class NightWatch {
   readonly #store: WatchShelves;
   readonly #run: Run;
   readonly #options: WatchOptions;
+  readonly #clock: NightClock;
   #live = new LiveRun();
   /** The source marks that the live run was filled with, as text. */
   #marks = "";
@@ -74,6 +79,7 @@ export class NightWatch {
     this.#store = store;
     this.#run = run;
     this.#options = options;
+    this.#clock = nightClock(run, options.zone);
     this.#alarms = alarms;
     this.#correctionOf = correctionOf;
   }
@@ -184,7 +190,10 @@ export class NightWatch {
   }
 
   async #step(input: AlarmInput): Promise<void> {
-    const { state, raised, anew, resumed, cleared } = watch(this.#alarms, input, this.#options.limits);
+    const { state, raised, anew, resumed, cleared } = watch(this.#alarms, input, {
+      ...this.#options.limits,
+      utcOffsetMinutes: this.#clock(input.unixMs),
+    });
     const before = this.#alarms.alarms;
     const latched = state.alarms.filter(
       (alarm) => !before.some((one) => isSameAlarm(one, alarm) && one.raisedMs === alarm.raisedMs),
