@@ -29,6 +29,17 @@ export function faultOf(text: string): SimulatedFault {
   return { name, size };
 }
 
+/** Probes besides evaporator, cabinet and ambient that the simulator can read. */
+export const furtherProbes = ["room", "ventOut", "flue", "boiler", "supply"] as const;
+export type FurtherProbe = (typeof furtherProbes)[number];
+
+/** One of `furtherProbes`. @throws BadInput "bad-option" */
+export function furtherProbeOf(text: string): FurtherProbe {
+  const probe = furtherProbes.find((name) => name.toLowerCase() === text.trim().toLowerCase());
+  if (probe === undefined) throw badOption("--probe", text, ({ cli }) => cli.simulate.expectedProbe(furtherProbes));
+  return probe;
+}
+
 /** A whole number of 0 or more. @throws BadInput "bad-option" */
 export function seedOf(text: string): number {
   const seed = decimalOf(text.trim());

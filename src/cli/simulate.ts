@@ -6,13 +6,17 @@ import { msPerHour } from "../schema/index.ts";
 import {
   faultKinds,
   knownGoodFridge,
+  type ProbeBuild,
   type ScheduledStretch,
   type SimulatedFault,
+  type SimulatedPosition,
   type SimulatedRun,
   simulateRun,
+  thermocouple,
 } from "../simulate/index.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import { badOption } from "./option-values.ts";
+import type { FurtherProbe } from "./simulate-options.ts";
 import type { Terminal } from "./terminal.ts";
 
 interface WhenAndHowLong {
@@ -33,6 +37,7 @@ export interface SimulateOptions extends Pick<LanguageOptions, "language"> {
   readonly outage?: readonly WhenAndHowLong[];
   readonly thermostat?: number;
   readonly nightToNight: number;
+  readonly probe?: readonly FurtherProbe[];
   readonly source: boolean;
 }
 
@@ -69,12 +74,20 @@ function simulated(options: SimulateOptions): SimulatedRun {
     outages: outage.map(({ atHours, howLong }) => ({ atHours, hours: howLong })),
     thermostatSetCelsius: options.thermostat,
     nightToNight: { heat: nightToNight },
+    probes: Object.fromEntries((options.probe ?? []).flatMap(buildOf)),
+    includeSupply: options.probe?.includes("supply"),
     tellSource: options.source,
   };
   for (const fault of faults)
     refuseImpossible(fault, () => simulateRun({ ...plan, schedule: shortest, faults: [fault] }));
   return simulateRun({ ...plan, faults });
 }
+
+/** The probe at a position; the volts at the terminals are no probe's. */
+const buildOf = (position: FurtherProbe): readonly (readonly [SimulatedPosition, ProbeBuild])[] => {
+  if (position === "supply") return [];
+  return [[position, position === "flue" || position === "boiler" ? thermocouple : {}]];
+};
 
 /** Enough of a run to learn whether a fault's size can be. */
 const shortest: readonly ScheduledStretch[] = [{ source: "off", hours: 0.01 }];

@@ -52,6 +52,8 @@ export interface SimulatedFault {
 export interface FaultEffects {
   /** On the heat that reaches the boiler, per source. */
   readonly heat: { readonly [S in HeatSource]: number };
+  /** Share of the gas flow that is left; what of its heat does not reach the boiler goes up the flue. */
+  readonly gasFlow: number;
   readonly volts: number;
   readonly gasPressure: number;
   readonly boilerLoss: number;
@@ -76,6 +78,7 @@ export function faultEffects(faults: readonly SimulatedFault[]): FaultEffects {
     faults.reduce((rest, f) => (names.includes(f.name) ? rest * (1 - f.size) : rest), 1);
   return {
     heat: { gas: left("burner", "flue"), mains: left("mains-element"), dc12: left("dc12-element") },
+    gasFlow: left("burner"),
     volts: left("supply-voltage"),
     gasPressure: left("gas-supply"),
     boilerLoss: 1 / left("boiler-insulation"),

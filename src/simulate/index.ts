@@ -2,8 +2,8 @@
 export { type FaultName, faultKinds, faultNames, type SimulatedFault } from "./faults.ts";
 export { knownGoodFridge, randomFridge, type SimulatedFridge } from "./fridge.ts";
 export { indicatedByInfrared } from "./infrared-thermometer.ts";
-export type { ScheduledStretch, SimulationPlan } from "./plan.ts";
-export type { ProbeBuild } from "./probes.ts";
+export type { ScheduledStretch, SimulatedPosition, SimulationPlan } from "./plan.ts";
+export { type ProbeBuild, thermocouple } from "./probes.ts";
 export { seededRandom } from "./seeded-random.ts";
 export { type SimulatedRun, simulateRun } from "./simulate-run.ts";
 export { settledCabinet } from "./steady-state.ts";

@@ -18,6 +18,8 @@ export interface Night {
   readonly heatFactor: number;
   /** Heat that reaches the boiler at full call, W. */
   readonly heatWatts: number;
+  /** Heat of the burnt gas that does not, W; 0 but on gas. */
+  readonly flueWatts: number;
   /** At the fridge's terminals; null without an electric source. */
   readonly volts: number | null;
 }
@@ -40,15 +42,24 @@ function nightOf(plan: SimulationPlan, faults: FaultEffects, source: EnergySourc
   const { fridge, seed, supply = {}, nightToNight = {} } = plan;
   const heatFactor = scatter(seed, `heat of stretch ${number}`, nightToNight.heat);
   const scattered = scatteredVolts(fridge, supply, scatter(seed, `volts of stretch ${number}`, nightToNight.volts));
-  if (source === "off") return { source, heatFactor, supply: scattered, heatWatts: 0, volts: null };
+  if (source === "off") return { source, heatFactor, supply: scattered, heatWatts: 0, flueWatts: 0, volts: null };
+  const heatWatts = heatFactor * heatInput(source, fridge, scattered, faults);
   return {
     source,
     heatFactor,
     supply: scattered,
-    heatWatts: heatFactor * heatInput(source, fridge, scattered, faults),
+    heatWatts,
+    flueWatts: source === "gas" ? heatFactor * burntWatts(fridge, scattered, faults) - heatWatts : 0,
     volts: voltsOf(source, fridge, scattered, faults),
   };
 }
+
+/** Heat of the burnt gas, wherever it goes, W. */
+const burntWatts = (fridge: SimulatedFridge, supply: Supply, faults: FaultEffects) =>
+  heatInput("gas", { ...fridge, burnerEfficiency: 1 }, supply, {
+    ...faults,
+    heat: { ...faults.heat, gas: faults.gasFlow },
+  });
 
 /** A factor around 1 with this spread, the same for the same seed and stream. */
 export const scatter = (seed: number, stream: string, spread = 0) =>
@@ -59,10 +70,16 @@ function scatteredVolts({ ratedVolts }: SimulatedFridge, supply: Supply, factor:
   return { ...supply, volts: { mains: mains * factor, dc12: dc12 * factor } };
 }
 
-/** Heat into the boiler now, W: less when the thermostat holds, none during an outage. */
-export function heatNow(plan: SimulationPlan, night: Night, hours: number, calls: boolean): number {
+/** Heat now, W: less when the thermostat holds, none during an outage. */
+export function heatNow(
+  plan: SimulationPlan,
+  night: Night,
+  hours: number,
+  calls: boolean,
+): Pick<Night, "heatWatts" | "flueWatts"> {
   const { outages = [] } = plan;
-  if (night.source === "off") return 0;
   const isOut = outages.some((outage) => hours >= outage.atHours && hours < outage.atHours + outage.hours);
-  return isOut ? 0 : night.heatWatts * throttle(night.source satisfies HeatSource, calls, plan);
+  if (night.source === "off" || isOut) return { heatWatts: 0, flueWatts: 0 };
+  const share = throttle(night.source satisfies HeatSource, calls, plan);
+  return { heatWatts: night.heatWatts * share, flueWatts: night.flueWatts * share };
 }

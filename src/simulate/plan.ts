@@ -74,7 +74,7 @@ export interface NightToNight {
 }
 
 /** Positions that the simulator can read. */
-export type SimulatedPosition = Exclude<Position, "supply" | "freezer" | "flue">;
+export type SimulatedPosition = Exclude<Position, "supply" | "freezer">;
 
 /** How long a schedule takes, h. */
 export const hoursOf = (stretches: readonly ScheduledStretch[]) => stretches.reduce((sum, { hours }) => sum + hours, 0);

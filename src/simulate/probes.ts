@@ -22,6 +22,12 @@ export interface ProbeBuild {
   readonly disconnectedChance?: number;
 }
 
+/**
+ * A thermocouple of type K, as boiler and flue need one: a one-wire sensor ends at 125 °C. The step is that of the front end in
+ * firmware-notes/parts-and-wiring.md (14 bits; from memory 0.25 °C), the noise common practice, no source.
+ */
+export const thermocouple: ProbeBuild = { stepKelvin: 0.25, noiseKelvin: 0.3 };
+
 export interface SpoiltReadings {
   readonly position: SimulatedPosition;
   readonly atHours: number;

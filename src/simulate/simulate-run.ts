@@ -3,6 +3,7 @@
 import { energySources, msPerHour, msPerMinute, type Position, type Recording } from "../schema/index.ts";
 import { ambientOf } from "./ambient.ts";
 import { faultEffects } from "./faults.ts";
+import { stepFlue } from "./flue.ts";
 import {
   atRest,
   coolingNow,
@@ -50,6 +51,7 @@ export function simulateRun(plan: SimulationPlan): SimulatedRun {
   const cooling: CoolingMoment[][] = nights.map(() => []);
 
   let state = atRest(air.ambient(nights[0].startHours));
+  let flueCelsius = air.ambient(nights[0].startHours);
   let calls = true;
   let now = 0;
   for (let step = Math.round(nights[0].startHours / stepHours); step <= (readings - 1) * stepsPerReading; step++) {
@@ -61,10 +63,15 @@ export function simulateRun(plan: SimulationPlan): SimulatedRun {
 
     calls = callsForHeat(calls, state.cabinet.air, plan);
     cooling[now].push({ hours, watts: coolingNow(state, prepared, ventCelsius) });
-    const heatWatts = heatNow(plan, nights[now], hours, calls);
+    const { heatWatts, flueWatts } = heatNow(plan, nights[now], hours, calls);
     const doorOpen = doorShare(plan, hours, stepHours);
     state = stepFridge(state, prepared, { heatWatts, ventCelsius, roomCelsius, doorOpen }, seconds);
-    logger.feel(feltBy(plan, prepared, state, ventCelsius, roomCelsius, hours), hours, seconds);
+    flueCelsius = stepFlue(flueCelsius, { flueWatts, boilerCelsius: state.boiler.boilerCelsius, ventCelsius }, seconds);
+    logger.feel(
+      { ...feltBy(plan, prepared, state, ventCelsius, roomCelsius, hours), flue: flueCelsius },
+      hours,
+      seconds,
+    );
   }
 
   const recorded = nights.filter(({ startHours }) => startHours > -stepHours / 2);
@@ -123,7 +130,7 @@ function doorShare({ doors = [] }: SimulationPlan, hours: number, stepHours: num
 
 type Felt = { readonly [P in SimulatedPosition]: number };
 
-/** The temperature at each probe's place, °C. */
+/** The temperature at each probe's place but the flue, °C. */
 function feltBy(
   plan: SimulationPlan,
   prepared: PreparedFridge,
@@ -131,7 +138,7 @@ function feltBy(
   ambient: number,
   room: number,
   hours: number,
-): Felt {
+): Omit<Felt, "flue"> {
   const { air, evaporator } = state.cabinet;
   return {
     evaporator: evaporator + prepared.faults.probeTowardsAir * (air - evaporator),

@@ -109,3 +109,28 @@ describe("what cannot be simulated is refused in one sentence, and nothing is wr
     });
   }
 });
+
+test("a further probe is a further column, and changes nothing else", async () => {
+  const args = ["--schedule", "off=0.5,gas=1,mains=1", "--seed", "4"];
+  const plain = (await simulated("a.csv", ...args)).text.trimEnd().split(/\r?\n/);
+  const { log, text } = await simulated("b.csv", ...args, "--probe", "flue", "--probe", "supply", "--probe", "Boiler");
+  expect(Object.keys(log.columns).sort()).toEqual(["ambient", "boiler", "cabinet", "evaporator", "flue", "supply"]);
+  const lines = text.trimEnd().split(/\r?\n/);
+  expect(lines[0]).toBe("time,evaporator,cabinet,ambient,flue,boiler,supply,source");
+  const without = lines.map((line) =>
+    line
+      .split(",")
+      .filter((_, at) => at < 4 || at > 6)
+      .join(","),
+  );
+  expect(without).toEqual(plain);
+  // On gas nobody measures volts; a thermocouple is read in steps of 0.25 K.
+  expect(Number.isNaN(log.columns.supply?.[60])).toBe(true);
+  expect(log.columns.supply?.[140]).toBeGreaterThan(200);
+  for (const value of log.columns.flue ?? []) expect(value * 4).toBe(Math.round(value * 4));
+  expect(log.columns.flue?.[80]).toBeGreaterThan(100);
+  const refused = await coldfall(["simulate", "--out", join(folder, "no.csv"), "--probe", "freezer"]);
+  expect(refused.told).toMatch(
+    /^--probe: "freezer" cannot be used; give one of room, ventOut, flue, boiler, supply\.\n$/,
+  );
+});

@@ -6,7 +6,7 @@ import { faultKinds, faultNames } from "../../simulate/index.ts";
 import { command } from "../command.ts";
 import { numberBetween, several, severalAgreeing, whenAndHowLong } from "../option-values.ts";
 import type { SimulateOptions } from "../simulate.ts";
-import { faultOf, scheduleOf, seedOf, startOf } from "../simulate-options.ts";
+import { faultOf, furtherProbeOf, furtherProbes, scheduleOf, seedOf, startOf } from "../simulate-options.ts";
 import type { Terminal } from "../terminal.ts";
 
 const { cli } = words("en");
@@ -63,6 +63,7 @@ export function addSimulate(program: Command, terminal: Terminal): void {
         .default(0.02)
         .argParser(numberBetween("--night-to-night", 0, 0.5, ({ cli }) => cli.simulate.expectedNightToNight)),
     )
+    .addOption(new Option("--probe <position>", text.probe(furtherProbes)).argParser(several(furtherProbeOf)))
     .addOption(new Option("--no-source", text.noSource))
     .addHelpText("after", `\n${faultList()}`)
     .action(async (options: SimulateOptions) => {

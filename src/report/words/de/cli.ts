@@ -124,7 +124,10 @@ export const cli = {
       "die Wärme fällt aus, während die Energiequelle an meldet: nach wie vielen Stunden, für wie viele Stunden; mehrfach möglich",
     thermostat: "Temperatur des Kühlraums, bei der der Thermostat hält, °C; ohne Angabe volle Kühlung",
     nightToNight: "wie sehr die Wärme von Nacht zu Nacht schwankt, Standardabweichung als Anteil",
+    probe: (names: readonly string[]) =>
+      `eine weitere Spalte, von ${names.join(", ")} eine; flue ist die Außenseite des Abgasrohrs, supply die Spannung an den Klemmen; mehrfach möglich`,
     noSource: "die Spalte source weglassen",
+    expectedProbe: (names: readonly string[]) => `eines von ${names.join(", ")}, etwa boiler`,
     expectedFault: (names: readonly string[]) => `NAME=SIZE, etwa flue=0.25, mit ${names.join(", ")}`,
     expectedFaultSize: (meaning: string) => `eine mögliche Größe; sie zählt: ${meaning}`,
     idleFault: (fault: string, onSources: readonly string[]) =>
@@ -147,6 +150,7 @@ export const cli = {
     examples: [
       "coldfall simulate --out gut.csv --seed 1",
       "coldfall simulate --out schwach.csv --seed 4 --fault mains-element=0.25 --ambient 28 --swing 6",
+      "coldfall simulate --out heiss.csv --schedule off=1,mains=4 --probe boiler --probe flue",
       "coldfall simulate --out tag.csv --start 2026-06-04T09:00:00Z --schedule off=1,gas=6 --fault flue=0.25",
     ],
   },

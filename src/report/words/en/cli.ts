@@ -123,7 +123,10 @@ export const cli = {
     outage: "heat fails while the source says on: after how many hours, for how many hours; may be given several times",
     thermostat: "cabinet temperature at which the thermostat holds, °C; full cooling without",
     nightToNight: "how much the heat differs from night to night, standard deviation as a share",
+    probe: (names: readonly string[]) =>
+      `a further column, of one of ${names.join(", ")}; flue is the outside of the flue pipe, supply the volts at the terminals; may be given several times`,
     noSource: "leave the source column out",
+    expectedProbe: (names: readonly string[]) => `one of ${names.join(", ")}`,
     expectedFault: (names: readonly string[]) => `NAME=SIZE, such as flue=0.25, with ${names.join(", ")}`,
     expectedFaultSize: (meaning: string) => `a size that is possible; it counts: ${meaning}`,
     idleFault: (fault: string, onSources: readonly string[]) =>
@@ -146,6 +149,7 @@ export const cli = {
     examples: [
       "coldfall simulate --out sound.csv --seed 1",
       "coldfall simulate --out weak.csv --seed 4 --fault mains-element=0.25 --ambient 28 --swing 6",
+      "coldfall simulate --out hot.csv --schedule off=1,mains=4 --probe boiler --probe flue",
       "coldfall simulate --out day.csv --start 2026-06-04T09:00:00Z --schedule off=1,gas=6 --fault flue=0.25",
     ],
   },
