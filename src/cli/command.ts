@@ -14,7 +14,12 @@ const { cli } = words("en");
  * @param language of what it refuses
  * @param help what a refusal says to run
  */
-export const newCommand = (name: string, terminal: Terminal, language: Language = "en", help = `${name} --help`) =>
+export const newCommand = (
+  name: string,
+  terminal: Terminal,
+  language: Language = "en",
+  help = () => `${name} --help`,
+) =>
   new Command(name)
     .exitOverride()
     .hook("preAction", (_, asked) => refuseIdle(asked))
@@ -25,7 +30,7 @@ export const newCommand = (name: string, terminal: Terminal, language: Language 
       getErrHelpWidth: () => terminal.width,
       outputError: (message, write) => {
         const { parser, wrongCommand } = words(language).cli;
-        write(`${wrongCommand(parserRefusal(message, parser), help)}\n`);
+        write(`${wrongCommand(parserRefusal(message, parser), help())}\n`);
       },
     })
     // Sixty columns leave as many to say what an option with a long name does.

@@ -20,7 +20,7 @@ const oneOf =
   <Value>(option: string, meanings: { readonly [word: string]: Value }) =>
   (given: string): Value => {
     const word = Object.keys(meanings).find((name) => name.toLowerCase() === given.trim().toLowerCase());
-    if (word === undefined) throw badOption(option, given, Object.keys(meanings).join(", "));
+    if (word === undefined) throw badOption(option, given, ({ cli }) => cli.expectedOneOf(Object.keys(meanings)));
     return meanings[word];
   };
 
@@ -47,6 +47,9 @@ export function zoneOf(given: string): string {
   return zone.toUpperCase() === "UTC" ? "Z" : zone;
 }
 
+/** All but "none". */
+const columnMeanings = [...otherColumnMeanings.filter((name) => name !== "none"), ...positions];
+
 /** COLUMN=POSITION. @throws BadInput "bad-option" */
 export function columnOf(given: string): readonly [string, ColumnMeaning] {
   const cut = given.lastIndexOf("=");
@@ -56,7 +59,7 @@ export function columnOf(given: string): readonly [string, ColumnMeaning] {
     .toLowerCase();
   const meaning = [...otherColumnMeanings, ...positions].find((name) => name.toLowerCase() === word);
   if (cut < 1 || meaning === undefined)
-    throw badOption("--column", given, ({ importWords }) => importWords.command.expectedColumn);
+    throw badOption("--column", given, ({ importWords }) => importWords.command.expectedColumn(columnMeanings));
   return [given.slice(0, cut).trim(), meaning];
 }
 
@@ -71,7 +74,10 @@ export function sourceWordOf(given: string): readonly [string, EnergySource] {
         .trim()
         .toLowerCase(),
   );
-  if (cut < 1 || source === undefined)
+  const word = given.slice(0, Math.max(cut, 0)).trim().toLowerCase();
+  // Our own names stand for themselves in every log.
+  const isOwnName = energySources.some((name) => name === word && name !== source);
+  if (cut < 1 || source === undefined || isOwnName)
     throw badOption("--source-word", given, ({ importWords }) => importWords.command.expectedSourceWord);
   return [given.slice(0, cut).trim(), source];
 }

@@ -145,7 +145,8 @@ function refuseIdle(
   { way, understanding }: FoundWay & { readonly way: LogWay },
 ): void {
   const mapping = way.format === "mapped" ? way.mapping : undefined;
-  refuseUnfit(told, [{ file, mapping, understanding }]);
+  // In a run, what is told of the source goes before what the log says.
+  refuseUnfit(told, [{ file, mapping, understanding, takesSources: true }]);
   if (saveMap !== undefined && mapping === undefined)
     throw new BadInput({ code: "option-unfit", option: "--save-map", needs: "mapped-log" });
 }

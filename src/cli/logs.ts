@@ -26,6 +26,7 @@ import {
   refuseForRuns,
   refuseOneMoment,
   refuseUnfit,
+  saysSources,
   type ToldOfLogs,
   toldMapping,
   toldOptions,
@@ -85,9 +86,10 @@ export async function readGivenLogs(given: GivenLogs, progress: Progress): Promi
   let read = await readAll(true);
   if (read.every(({ understanding = null }) => understanding === null) && isToldOtherwise(hintsOf(given)))
     read = await readAll(false);
-  const asRead = read.flatMap(({ understanding }, index) =>
-    understanding === undefined ? [] : [{ file: names[index], mapping, understanding }],
-  );
+  const asRead = read.flatMap(({ recording, understanding }, index) => {
+    const takesSources = index < logs.length && !saysSources(recording);
+    return understanding === undefined ? [] : [{ file: names[index], mapping, understanding, takesSources }];
+  });
   refuseUnfit(given, asRead);
   refuseOneMoment(
     given,
@@ -158,14 +160,16 @@ const ofRun = async (store: Store, log: RunLog, role: "log" | "known-good"): Pro
   fridge: (await store.fridges.get(log.run.fridgeId)).name,
 });
 
-/** @throws BadInput "no-such-log": a mistyped file is looked for among the runs, too */
-async function runNamed(store: Store, name: string, file: string): Promise<RunLog> {
+const runNamed = (store: Store, name: string, file: string): Promise<RunLog> =>
+  asLog(name, file, () => runLog(store, name));
+
+/** Looks for a run under a name that is no file's. @throws BadInput "no-such-log" */
+export async function asLog<Found>(name: string, file: string, look: () => Promise<Found>): Promise<Found> {
   try {
-    return await runLog(store, name);
+    return await look();
   } catch (error) {
-    if (error instanceof BadInput && error.code === "no-such-record") {
+    if (error instanceof BadInput && error.code === "no-such-record")
       throw new BadInput({ code: "no-such-log", name, store: file });
-    }
     throw error;
   }
 }
@@ -185,8 +189,13 @@ async function storeFor(names: readonly string[], file: string | undefined): Pro
   const path = storeFileOf(file);
   if (existsSync(path)) return openStore(path);
   if (file !== undefined) throw new BadInput({ code: "no-such-store", file });
+  const name = names.find((one) => !existsSync(one) && isNoFileName(one));
+  if (name !== undefined) throw new BadInput({ code: "no-such-log", name, store: path, isStoreMissing: true });
   return null;
 }
+
+/** A run's id, or an option with a dash that is none. */
+const isNoFileName = (name: string) => /^(\d{4}-\d\d-\d\d-\w+|[\u2012-\u2015\u2212].*)$/.test(name);
 
 const inputsOf = ({ recording, sheet }: LogFile, role: "log" | "known-good"): ReportInput[] => [
   { name: recording.name, role, sha256: recording.sha256 ?? "" },

@@ -9,7 +9,7 @@ import { BadOption, type Expected } from "./bad-option.ts";
 /** @throws BadInput "bad-option" */
 export function marginOf(text: string): number {
   const margin = decimalOf(text.trim());
-  if (!(margin > 0 && margin < 1)) throw badOption("--margin", text, ({ cli }) => cli.expectedMargin);
+  if (!(margin > 0 && margin < 1)) throw badNumber("--margin", text, ({ cli }) => cli.expectedMargin);
   return margin;
 }
 
@@ -32,7 +32,7 @@ export const numberBetween =
   (option: string, least: number, most: number, expected: Expected) =>
   (text: string): number => {
     const value = decimalOf(text.trim());
-    if (!(value >= least && value <= most)) throw badOption(option, text, expected);
+    if (!(value >= least && value <= most)) throw badNumber(option, text, expected);
     return value;
   };
 
@@ -74,7 +74,7 @@ export function withPositionValue(
   const [name, value] = nameAndNumber(text);
   const position = positions.find((known) => known === name);
   if (position === undefined || !Number.isFinite(value) || before.has(position)) {
-    throw badOption("POSITION=VALUE", text, ({ recording }) => recording.noteReading.expected);
+    throw badNumber("POSITION=VALUE", text, ({ recording }) => recording.noteReading.expected(positions));
   }
   return new Map([...before, [position, value]]);
 }
@@ -84,7 +84,7 @@ export function tooWarmOf(text: string): { readonly celsius: number; readonly ho
   const [warm, hours] = nameAndNumber(text);
   const celsius = decimalOf(warm);
   if (!(celsius >= -30 && celsius <= 60 && hours > 0 && hours <= 48)) {
-    throw badOption("--too-warm", text, ({ recording }) => recording.record.expectedTooWarm);
+    throw badNumber("--too-warm", text, ({ recording }) => recording.record.expectedTooWarm);
   }
   return { celsius, hours };
 }
@@ -111,7 +111,7 @@ export function loadOf(text: string): Load {
   const [kilograms, celsius] = nameAndNumber(text);
   const mass = decimalOf(kilograms);
   if (!(mass > 0 && mass <= 200 && celsius >= -30 && celsius <= 60)) {
-    throw badOption("--load", text, ({ cli }) => cli.hotDay.expectedLoad);
+    throw badNumber("--load", text, ({ cli }) => cli.hotDay.expectedLoad);
   }
   return { kilograms: mass, celsius };
 }
@@ -120,7 +120,7 @@ export function loadOf(text: string): Load {
 export const whenAndHowLong = (option: string, expected: Expected) => (text: string) => {
   const [when, howLong] = nameAndNumber(text);
   const atHours = decimalOf(when);
-  if (!(atHours >= 0 && howLong > 0)) throw badOption(option, text, expected);
+  if (!(atHours >= 0 && howLong > 0)) throw badNumber(option, text, expected);
   return { atHours, howLong };
 };
 
@@ -143,5 +143,14 @@ export const severalAgreeing =
     if (before.some((other) => contradict(value, other))) throw badOption(option, text, ({ cli }) => cli.expectedOnce);
     return [...before, value];
   };
+
+/** As `badOption`, of a number: with a comma in it that was meant for a point, it is shown how it is to be typed. */
+export function badNumber(option: string, value: string, expected: Expected): BadOption {
+  const meant = value.replaceAll(/(?<![\d,])(\d+),(\d+)(?![\d,])/g, "$1.$2");
+  if (meant === value) return badOption(option, value, expected);
+  return badOption(option, value, (words) =>
+    words.cli.decimalPoint(typeof expected === "string" ? expected : expected(words), meant.trim()),
+  );
+}
 
 export const badOption = (option: string, value: string, expected: Expected) => new BadOption(option, value, expected);

@@ -3,7 +3,7 @@
 import { decimalOf, type Instant } from "../ingest/index.ts";
 import { energySources } from "../schema/index.ts";
 import { faultNames, type ScheduledStretch, type SimulatedFault } from "../simulate/index.ts";
-import { badOption, nameAndNumber, typedInstant } from "./option-values.ts";
+import { badNumber, badOption, nameAndNumber, typedInstant } from "./option-values.ts";
 
 /** SOURCE=HOURS,SOURCE=HOURS,... @throws BadInput "bad-option" */
 export function scheduleOf(text: string): readonly ScheduledStretch[] {
@@ -25,7 +25,7 @@ export function faultOf(text: string): SimulatedFault {
   const [given, size] = nameAndNumber(text);
   const name = faultNames.find((known) => known === given);
   if (name === undefined || !(size >= 0))
-    throw badOption("--fault", text, ({ cli }) => cli.simulate.expectedFault(faultNames));
+    throw badNumber("--fault", text, ({ cli }) => cli.simulate.expectedFault(faultNames));
   return { name, size };
 }
 
@@ -36,7 +36,7 @@ export type FurtherProbe = (typeof furtherProbes)[number];
 /** One of `furtherProbes`. @throws BadInput "bad-option" */
 export function furtherProbeOf(text: string): FurtherProbe {
   const probe = furtherProbes.find((name) => name.toLowerCase() === text.trim().toLowerCase());
-  if (probe === undefined) throw badOption("--probe", text, ({ cli }) => cli.simulate.expectedProbe(furtherProbes));
+  if (probe === undefined) throw badOption("--probe", text, ({ cli }) => cli.expectedOneOf(furtherProbes));
   return probe;
 }
 
@@ -44,7 +44,7 @@ export function furtherProbeOf(text: string): FurtherProbe {
 export function seedOf(text: string): number {
   const seed = decimalOf(text.trim());
   if (!(Number.isSafeInteger(seed) && seed >= 0))
-    throw badOption("--seed", text, ({ cli }) => cli.simulate.expectedSeed);
+    throw badNumber("--seed", text, ({ cli }) => cli.simulate.expectedSeed);
   return seed;
 }
 

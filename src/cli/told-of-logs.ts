@@ -18,9 +18,12 @@ import {
   type DecimalMark,
   type ElapsedUnit,
   type EnergySource,
+  energySources,
   type LogMapping,
   type LogUnderstanding,
+  type Recording,
   type SourceMark,
+  sourceUnsaid,
   type TemperatureUnit,
 } from "../schema/index.ts";
 import { type LanguageOptions, wordsFor } from "./language-option.ts";
@@ -115,9 +118,13 @@ export async function readToldLog(file: string, told: ToldOfLogs): Promise<LogFi
   const mapping = await toldMapping(told);
   const options: ReadLogFileOptions = { ...hintsOf(told), sourceMarks: told.sourceAt ?? [] };
   const read = await readLogFile(file, { ...options, ...(mapping === undefined ? {} : { mapping }) });
-  refuseUnfit(told, [{ file, mapping, understanding: read.understanding }]);
+  refuseUnfit(told, [{ file, mapping, understanding: read.understanding, takesSources: !saysSources(read.recording) }]);
   return read;
 }
+
+/** Whether a column of the log says an energy source anywhere. */
+export const saysSources = ({ sourceCodes }: Pick<Recording, "sourceCodes">) =>
+  sourceCodes?.some((code) => code !== sourceUnsaid && code <= energySources.length) ?? false;
 
 /** How a log was read in the end. */
 export interface LogAsRead {
@@ -127,13 +134,15 @@ export interface LogAsRead {
   readonly mapping: LogMapping | undefined;
   /** Null for our own format and for a mapping that was stated. */
   readonly understanding: LogUnderstanding | null;
+  /** Whether what is told of the source by hand is of use; not, where a column says it. */
+  readonly takesSources?: boolean;
 }
 
 type OptionNeed = Extract<BadInputSaying, { code: "option-unfit" }>["needs"];
 
 /** What is told of another kind of log would change nothing, and nobody would see it. @throws BadInput "option-unfit", "unit-stated" */
 export function refuseUnfit(told: ToldOfLogs, logs: readonly LogAsRead[]): void {
-  const { startsAt, elapsedUnit, now, readOut, zone, dateOrder, separator, decimal, unit } = told;
+  const { startsAt, elapsedUnit, now, readOut, zone, dateOrder, separator, decimal, unit, sourceAt } = told;
   const refuse = (name: keyof ToldOfLogs, needs: OptionNeed): never => {
     throw new BadInput({ code: "option-unfit", option: optionNames[name], needs });
   };
@@ -146,6 +155,8 @@ export function refuseUnfit(told: ToldOfLogs, logs: readonly LogAsRead[]): void 
   if (decimal !== undefined && !isAny(isOfAnother)) refuse("decimal", "other-logger");
   if (dateOrder !== undefined && !isAny((log) => isFound(log, "date-order"))) refuse("dateOrder", "day-and-month");
   if (zone !== undefined && !isAny(isZoneless)) refuse("zone", "zoneless-times");
+  if (sourceAt !== undefined && !isAny(({ takesSources }) => takesSources === true))
+    refuse("sourceAt", "untold-sources");
   if (unit !== undefined) refuseUnfitUnit(unit, logs);
 }
 

@@ -1,6 +1,7 @@
 // Another file handed over where a log was meant: a spreadsheet program's own, one of ours, a page.
 
 import { BadInput, type NoLog } from "../schema/index.ts";
+import { encodingOf } from "./text-encoding.ts";
 
 /**
  * First bytes of a ZIP archive, which .xlsx and .ods are (PKWARE APPNOTE 6.3.10, 4.3.7: local file header signature), and of a
@@ -32,4 +33,17 @@ export function refuseNoLog(bytes: Uint8Array, file: string): void {
     throw new BadInput({ code: "is-spreadsheet", file });
   const found = beginnings.find(([beginning]) => beginning.test(begin));
   if (found !== undefined) throw new BadInput({ code: "is-no-log", file, is: found[1] });
+  if (!isText(bytes.subarray(0, lookedAt))) throw new BadInput({ code: "is-no-log", file, is: "no-text" });
 }
+
+/** Text has hardly any control characters; a logger that lost its power may leave a few zeros. */
+const mostControls = 0.05;
+
+function isText(begin: Uint8Array): boolean {
+  if (encodingOf(begin).encoding.startsWith("utf-16")) return true;
+  const controls = begin.filter((byte) => (byte < 0x20 && !whiteSpace.has(byte)) || byte === 0x7f).length;
+  return controls <= mostControls * begin.length;
+}
+
+/** Tab, line feed, vertical tab, form feed, carriage return, and the end of a file on old disks. */
+const whiteSpace = new Set([0x09, 0x0a, 0x0b, 0x0c, 0x0d, 0x1a]);

@@ -49,7 +49,16 @@ export type SenmlProblem =
   | "no-reading";
 
 /** What was handed over where a log was meant. */
-export type NoLog = "store" | "page" | "baseline" | "mapping" | "run-sheet" | "fridge-export" | "result" | "json";
+export type NoLog =
+  | "store"
+  | "page"
+  | "baseline"
+  | "mapping"
+  | "run-sheet"
+  | "fridge-export"
+  | "result"
+  | "json"
+  | "no-text";
 
 /** Every way an input can be refused, with where it was found. `line` counts from 1, the header being line 1. */
 export interface BadInputSayings {
@@ -109,7 +118,8 @@ export interface BadInputSayings {
       | "mapped-log"
       | "zoneless-times"
       | "day-and-month"
-      | "other-logger";
+      | "other-logger"
+      | "untold-sources";
   };
   /** In none of its columns. */
   "unit-stated": { file: string; told: TemperatureUnit; stated: readonly TemperatureUnit[] };
@@ -134,7 +144,9 @@ export interface BadInputSayings {
   /** A baseline file that is to be a fridge's own holds a run of another one. */
   "baseline-of-other-fridge": { log: string; fridge: string; otherFridge: string };
   /** Neither a file nor a run of the store. */
-  "no-such-log": { name: string; store: string };
+  "no-such-log": { name: string; store: string; isStoreMissing?: boolean };
+  /** A command that is divided into parts. */
+  "no-such-part": { command: string; part: string; parts: readonly string[] };
   /** `record` needs a board or a log. */
   "nothing-to-record": Nothing;
   /** No run of the fridge is open. */
@@ -162,7 +174,8 @@ export interface BadInputSayings {
   "forecast-too-short": { file: string; rows: number };
   "forecast-too-long": { file: string; line: number; value: string; mostDays: number };
   /** `known`: names that would have been found, for a fridge. */
-  "no-such-record": { kind: StoreRecord; id: string; known?: readonly string[] };
+  /** `isRemoved`: looked for among what was removed. */
+  "no-such-record": { kind: StoreRecord; id: string; known?: readonly string[]; isRemoved?: true };
   /** Several records begin so. */
   "not-one-record": { kind: StoreRecord; id: string; known: readonly string[] };
   "name-taken": { kind: StoreRecord; name: string };

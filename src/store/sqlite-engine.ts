@@ -3,7 +3,7 @@
 // Write-ahead log and synchronous FULL: a commit is on the disk when it returns, readers do not wait for writers, and what a
 // killed process left half-written is dropped at the next opening.
 
-import { existsSync, mkdirSync, renameSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import { backup, DatabaseSync, type SQLInputValue, type StatementSync } from "node:sqlite";
 import {
@@ -186,7 +186,8 @@ function kyselyDatabase(database: DatabaseSync): SqliteDatabase {
  * the main thread, since a copy in steps would begin anew after each commit.
  */
 async function copyInto(copy: string, file: string): Promise<void> {
-  if (existsSync(copy)) throw new BadInput({ code: "cannot-write", file: copy, errorCode: "EEXIST" });
+  if (existsSync(copy))
+    throw new BadInput({ code: "cannot-write", file: copy, errorCode: isFolder(copy) ? "EISDIR" : "EEXIST" });
   const unfinished = `${copy}.unfinished`;
   using source = new DatabaseSync(file, { readOnly: true, timeout: busyMs });
   try {
@@ -214,6 +215,8 @@ const primaryCodes: ReadonlyMap<number, "store-busy" | "store-disk-full" | "not-
   [26, "not-a-store"],
 ]);
 
+const isFolder = (file: string) => statSync(file, { throwIfNoEntry: false })?.isDirectory() === true;
+
 function explain(file: string, error: unknown): unknown {
   if (!(error instanceof Error) || error instanceof BadInput) return error;
   const { errcode, code } = error as Error & { readonly errcode?: number; readonly code?: string };
@@ -221,6 +224,7 @@ function explain(file: string, error: unknown): unknown {
     const primary = errcode & 0xff;
     const known = primaryCodes.get(primary);
     if (known) return new BadInput({ code: known, file });
+    if (primary === 14 && isFolder(file)) return new BadInput({ code: "unreadable-file", file, errorCode: "EISDIR" });
     // 8 read-only, 10 input or output failed, 11 damaged, 14 cannot be opened.
     return [8, 10, 11, 14].includes(primary)
       ? new BadInput({ code: "store-unusable", file, reason: error.message })

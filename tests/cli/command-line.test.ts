@@ -80,7 +80,7 @@ describe("a command line that cannot be understood ends with one sentence and ex
     [["compare", "before.csv"], /Missing required argument 'after'/],
     [["compare", "before.csv", "after.csv", "third.csv"], /Too many arguments/],
     [["compare", "before.csv", "after.csv", "--margin", "0"], /^--margin: "0" cannot be used/],
-    [["alarms", "lst"], /^Nothing is expected here, and "lst" was given; run "coldfall help alarms"/],
+    [["alarms", "lst"], /^"coldfall alarms" has no part "lst"; it has list, acknowledge; run "coldfall help alarms"/],
     [["probes", "put", " "], /^PROBE: " " cannot be used; give the probe's own id, such as 28-0a41/],
     [["compare", "none.csv", "after.csv"], /^There is no file "none\.csv"/],
     [["schema", "analysys"], /is none of analysis/],

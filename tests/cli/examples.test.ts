@@ -21,6 +21,7 @@ beforeAll(async () => {
     "trip.csv",
     "time,ambient,source\n2026-07-10T08:00:00Z,27,mains\n2026-07-10T12:00:00Z,33,off\n2026-07-10T15:00:00Z,34,mains\n2026-07-11T08:00:00Z,24,mains\n",
   );
+  write("bare.csv", pullDownLog({ strength: 1, day: 8, hasSourceColumn: false }));
   const local = (row: string) => row.replace("T", " ").replace("Z", "");
   const [, ...handheld] = pullDownLog({ strength: 1, day: 7 }).split("\n");
   write("handheld.csv", ["Time,Fins,Fridge,Outside,Source", ...handheld.map(local)].join("\n"));

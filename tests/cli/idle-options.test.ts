@@ -20,6 +20,7 @@ beforeAll(async () => {
     at("map.json"),
     '{"format":"coldfall-log-mapping-1","time":"Time","positions":{"cabinet":"Fridge °C"}}',
   );
+  writeFileSync(at("bare.csv"), pullDownLog({ strength: 1, day: 5, hasSourceColumn: false }));
   writeFileSync(at("sheet.json"), "{}");
   await coldfall(["fridges", "add", "Larch", "--store", at("store.coldfall")]);
   await coldfall(["import", at("night-1.csv"), "--store", at("store.coldfall")]);
@@ -106,7 +107,7 @@ for (const [language, cases] of [
 test("the same options count where they mean something", async () => {
   for (const args of [
     ["analyse", at("night-1.csv"), "--known-good", at("night-2.csv"), "--of-kind"],
-    ["analyse", run, at("night-2.csv"), "--source-at", `${time}=mains`, "--store", at("store.coldfall")],
+    ["analyse", run, at("bare.csv"), "--source-at", `${time}=mains`, "--store", at("store.coldfall")],
     ["import", at("other.csv"), "--preview", "--save-map", at("new.json")],
     ["import", at("other.csv"), "--preview", "--map", at("map.json"), "--source-word", "shore=mains"],
   ]) {

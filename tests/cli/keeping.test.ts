@@ -383,7 +383,7 @@ test("a fridge that was exported goes into another store with all that belongs t
 
 for (const [what, text, why] of [
   ["nothing in it", "", /larch\.jsonl/],
-  ["no JSON in it", "hello\n", /larch\.jsonl, line 1/],
+  ["no JSON in it", "hello\n", /larch\.jsonl": this is not JSON/],
   ["no fridge at its beginning", '{"kind":"readings","record":{}}\n', /larch\.jsonl, line 1/],
   ["a newer format", '{"format":"coldfall-fridge-2","kind":"fridge","record":{}}\n', /coldfall-fridge-2/],
 ] as const) {

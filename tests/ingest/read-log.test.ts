@@ -233,6 +233,6 @@ function lengthOfFirstRow(text: string): number {
 
 test("bytes that are no text are refused, not read", () => {
   expect(refusal(() => read(Uint8Array.from({ length: 500 }, (_, index) => (index * 37) % 256)))).toMatchObject({
-    code: "no-known-column",
+    code: "is-no-log",
   });
 });

@@ -22,7 +22,9 @@ export async function setCurve(id: string, options: CurveOptions, terminal: Term
   const curve = curveOf(options);
   const text = wordsFor(options).probes.curve;
   await withStore(options, async ({ probes }) => {
+    const isKnown = (await probes.list()).some((probe) => probe.id === id);
     await probes.put({ id, curve });
+    if (!isKnown) terminal.tell(`${text.unknownBefore(id)}\n`);
     const hand = handOf(options.language ?? "en", 0);
     terminal.print(
       `${curve === null ? text.sendsCelsius(id) : text.kept(id, curve, curveChecks(curve) ?? [], hand)}\n`,

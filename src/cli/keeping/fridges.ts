@@ -8,7 +8,7 @@ import { fridgeList } from "../../workshop/kept-lists.ts";
 import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
-import { type StoreOptions, withNewStore, withStore } from "./with-store.ts";
+import { amongRemoved, type StoreOptions, withNewStore, withStore } from "./with-store.ts";
 
 const textFor = (options: StoreOptions) => wordsFor(options).keeping.fridges;
 
@@ -89,7 +89,7 @@ export const restoreFridge = (name: string, options: StoreOptions, terminal: Ter
     const named = removed
       .filter((fridge) => nameKey(fridge.name) === nameKey(name))
       .sort((a, b) => (b.removedUnixMs ?? 0) - (a.removedUnixMs ?? 0));
-    const fridge = await store.fridges.restore(named[0]?.id ?? name);
+    const fridge = await amongRemoved(() => store.fridges.restore(named[0]?.id ?? name));
     terminal.print(`${textFor(options).restored(fridge.name)}\n`);
   });
 

@@ -7,7 +7,9 @@ import { BadInput } from "../../schema/index.ts";
 import { handWarmings, slushFindings } from "../../workshop/check-probes.ts";
 import { type ProbesRead, probesOfBoardFile, probesOfLog, probesOfRun } from "../../workshop/probe-readings.ts";
 import { wordsFor } from "../language-option.ts";
+import { asLog } from "../logs.ts";
 import { badOption } from "../option-values.ts";
+import { storeFileOf } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { ofEveryLog, readToldLog, refuseForRuns, type ToldOfLogs, toldOptions } from "../told-of-logs.ts";
 import { table } from "./table.ts";
@@ -73,7 +75,8 @@ async function probesIn(log: string, options: CheckOptions): Promise<ProbesRead>
   const told = toldOptions(options, ofEveryLog);
   const isFile = existsSync(log);
   refuseForRuns(told, [isFile]);
-  if (!isFile) return withStore(options, (store) => probesOfRun(store, log));
+  if (!isFile)
+    return withStore(options, (store) => asLog(log, storeFileOf(options.store), () => probesOfRun(store, log)));
   const ofBoard = probesOfBoardFile(log);
   if (ofBoard === null) return probesOfLog((await readToldLog(log, options)).recording);
   const [option] = told;

@@ -8,7 +8,7 @@ import { runList } from "../../workshop/kept-lists.ts";
 import { wordsFor } from "../language-option.ts";
 import type { Terminal } from "../terminal.ts";
 import { table } from "./table.ts";
-import { type StoreOptions, withStore } from "./with-store.ts";
+import { amongRemoved, type StoreOptions, withStore } from "./with-store.ts";
 
 const textFor = (options: StoreOptions) => wordsFor(options).keeping.runs;
 
@@ -59,7 +59,7 @@ export const removeRun = (id: string, options: StoreOptions, terminal: Terminal)
 
 export const restoreRun = (id: string, options: StoreOptions, terminal: Terminal) =>
   withStore(options, async (store) => {
-    const { name } = await store.runs.restore(id);
+    const { name } = await amongRemoved(() => store.runs.restore(id));
     terminal.print(`${textFor(options).restored(name)}\n`);
   });
 

@@ -26,6 +26,8 @@ export const runSheetCommand = (id: string, options: SheetOptions, terminal: Ter
     terminal.print(sheet === null ? `${text.none}\n` : `${JSON.stringify(sheet, null, 2)}\n`);
   });
 
+const sheetFields = Object.keys(runSheetSchema.shape);
+
 /** FIELD=VALUE, a dot between a field and one inside it; checked as a sheet's file would be. */
 function withFields(sheet: RunSheet | null, fields: readonly string[], text: Words["keeping"]["sheet"]): RunSheet {
   const changed: Record<string, unknown> = structuredClone(sheet ?? {});
@@ -33,6 +35,13 @@ function withFields(sheet: RunSheet | null, fields: readonly string[], text: Wor
     const cut = field.indexOf("=");
     if (cut < 1) throw new BadInput({ code: "bad-option", option: "--set", value: field, expected: text.expectedSet });
     const names = field.slice(0, cut).split(".");
+    if (!sheetFields.includes(names[0]))
+      throw new BadInput({
+        code: "bad-option",
+        option: "--set",
+        value: field,
+        expected: text.expectedField(sheetFields),
+      });
     const said = field.slice(cut + 1).trim();
     if (/^-?\d+,\d+$/.test(said) && !isFit(names, said))
       throw new BadInput({ code: "bad-option", option: "--set", value: field, expected: text.expectedPoint });

@@ -29,6 +29,19 @@ export async function withStore<Result>(
   return withNewStore(options, work);
 }
 
+/** Looks for something among what was removed. @throws BadInput "no-such-record" that says so */
+export async function amongRemoved<Found>(look: () => Promise<Found>): Promise<Found> {
+  try {
+    return await look();
+  } catch (error) {
+    if (error instanceof BadInput && error.saying.code === "no-such-record") {
+      const { kind, id } = error.saying;
+      throw new BadInput({ code: "no-such-record", kind, id, isRemoved: true });
+    }
+    throw error;
+  }
+}
+
 /** As `withStore`, for work that may begin a store: the first fridge, probe or board of a workshop. */
 export async function withNewStore<Result>(
   { store: stated }: StoreOptions,

@@ -10,7 +10,7 @@ export type FridgePieces = readonly [Extract<FridgePiece, { kind: "fridge" }>, .
 /** @throws BadInput "empty-log", or "not-json", "wrong-shape" and "newer-format" with the line at fault */
 export function readFridgeExport(bytes: Uint8Array, file: string): FridgePieces {
   const lines = new TextDecoder().decode(bytes).split(/\r?\n/);
-  const pieces = lines.flatMap((line, i) => (line.trim() === "" ? [] : [pieceOf(line, `${file}, line ${i + 1}`)]));
+  const pieces = lines.flatMap((line, i) => (line.trim() === "" ? [] : [pieceOf(line, file, i + 1)]));
   const [first, ...rest] = pieces;
   if (first === undefined) throw new BadInput({ code: "empty-log", file });
   if (first.kind !== "fridge") {
@@ -22,5 +22,13 @@ export function readFridgeExport(bytes: Uint8Array, file: string): FridgePieces 
 
 const encoder = new TextEncoder();
 
-const pieceOf = (line: string, where: string): FridgePiece =>
-  readShape(encoder.encode(line), where, fridgePieceSchema, fridgeExportFormat);
+function pieceOf(line: string, file: string, number: number): FridgePiece {
+  try {
+    return readShape(encoder.encode(line), `${file}, line ${number}`, fridgePieceSchema, fridgeExportFormat);
+  } catch (error) {
+    if (!(error instanceof BadInput) || error.saying.code !== "not-json") throw error;
+    // The first line already: it is another file altogether.
+    if (number === 1) throw new BadInput({ code: "not-json", file, line: null, column: null });
+    throw new BadInput({ code: "not-json", file, line: number, column: error.saying.column ?? 1 });
+  }
+}

@@ -16,8 +16,7 @@ const sourceNames = "gas, mains, dc12 oder off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
   ...storeRefusals,
-  "no-such-file": ({ file }) =>
-    `Es gibt keine Datei „${file}“; ${isSpoilt(file) ? spoiltName : "prüfen Sie Namen und Ordner"}.`,
+  "no-such-file": ({ file }) => `Es gibt keine Datei „${file}“; ${oddName(file) ?? "prüfen Sie Namen und Ordner"}.`,
   "unreadable-file": ({ file, errorCode }) => `„${file}“ ließ sich nicht lesen: ${systemReason(errorCode)}.`,
   "is-spreadsheet": ({ file }) =>
     `„${file}“ ist die eigene Datei einer Tabellenkalkulation und nicht zu lesen; öffnen Sie sie dort, speichern Sie sie als CSV, und geben Sie diese Datei an.`,
@@ -109,8 +108,16 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${log}“ ist vom Kühlschrank „${fridge}“ und „${other}“ vom Kühlschrank „${otherFridge}“; ${isKnownGood ? "sagen Sie --of-kind, wenn beide von derselben Bauart sind, sonst geben" : "geben"} Sie Protokolle eines Kühlschranks an, oder berichtigen Sie das Laufblatt.`,
   "baseline-of-other-fridge": ({ log, fridge, otherFridge }) =>
     `„${log}“ in der Bezugsdatei ist vom Kühlschrank „${otherFridge}“ und nicht von „${fridge}“; nehmen Sie eine Datei mit Läufen von ${fridge} selbst, oder erzeugen Sie sie, wenn beide von derselben Bauart sind, neu mit „coldfall baseline --of-kind“, oder berichtigen Sie das Laufblatt.`,
-  "no-such-log": ({ name, store }) =>
-    `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; ${isSpoilt(name) ? spoiltName : "„coldfall runs“ zeigt die Läufe"}.`,
+  "no-such-log": ({ name, store, isStoreMissing = false }) => {
+    const dashed = longDash.exec(name);
+    if (dashed !== null)
+      return `„${name}“ beginnt mit einem langen Strich; Optionen beginnen mit zwei Bindestrichen: --${dashed[1]}.`;
+    return isStoreMissing
+      ? `„${name}“ ist keine Datei hier und auch kein Lauf: Es gibt keinen Speicher ${store}; nennen Sie den der Werkstatt mit --store.`
+      : `„${name}“ ist weder eine Datei hier noch ein Lauf im Speicher ${store}; ${oddName(name) ?? "„coldfall runs“ zeigt die Läufe"}.`;
+  },
+  "no-such-part": ({ command, part, parts }) =>
+    `„coldfall ${command}“ hat keinen Teil „${part}“; es hat ${parts.join(", ")}; „coldfall help ${command}“ zeigt, was sie tun.`,
   "nothing-to-record": () =>
     "Sagen Sie, was aufzuzeichnen ist: --port mit dem Anschluss einer Fühlerplatine oder --replay mit einem Protokoll, eines von beiden.",
   "nothing-recorded": ({ fridge }) =>
@@ -146,9 +153,20 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
 };
 
 /** A name with bytes that are no UTF-8, as old disks hold them, comes in with this in their place. */
-const isSpoilt = (name: string) => name.includes("\ufffd");
 const spoiltName =
   "der Name enthält Zeichen, die sich nicht lesen lassen; benennen Sie die Datei mit einfachen Buchstaben um";
+
+/** What to do about a name that shows by itself what went wrong. */
+function oddName(name: string): string | undefined {
+  if (name.includes("\ufffd")) return spoiltName;
+  if (/[*?]/.test(name)) return "diese Shell lässt * und ? stehen, nennen Sie also jede Datei einzeln";
+  if (/^(['"]).*\1$/.test(name))
+    return "die Anführungszeichen darum gehören hier zum Namen; lassen Sie sie weg, oder nehmen Sie doppelte";
+  return undefined;
+}
+
+/** Word processors and web pages make one dash of two hyphens. */
+const longDash = /^[\u2012-\u2015\u2212](.*)$/;
 
 const noLogs = {
   store: "ein Speicher: Geben Sie ihn mit --store an, und nennen Sie seine Läufe",
@@ -159,6 +177,8 @@ const noLogs = {
   "fridge-export": "ein Kühlschrank, den ein Speicher herausgab; nehmen Sie ihn mit „coldfall fridges take-in“ auf",
   result: "ein Ergebnis in JSON; geben Sie das Protokoll an, aus dem es entstand",
   json: "eine andere JSON-Datei; ist es ein Laufblatt, geben Sie es mit --sheet neben dem Protokoll an",
+  "no-text":
+    "die eigene Datei eines Programms und kein Text; lassen Sie den Logger CSV ausgeben, und geben Sie diese Datei an",
 } as const;
 
 const optionNeeds = {
@@ -175,6 +195,8 @@ const optionNeeds = {
     "ist für Zeiten, die ihre Zeitzone nicht nennen, und solche stehen in keinem der angegebenen Protokolle",
   "day-and-month":
     "ist für Daten, die Tag und Monat in der einen oder anderen Reihenfolge schreiben, und solche stehen in keinem der angegebenen Protokolle",
+  "untold-sources":
+    "ist für Protokolle, die ihre Energiequelle nicht nennen, und jedes angegebene nennt sie (ein falsches berichtigt man im Speicher: coldfall import, dann coldfall source)",
   "other-logger":
     "sagt, wie die CSV-Datei eines anderen Loggers zu lesen ist, und keines der angegebenen Protokolle ist eine solche",
 } as const;

@@ -1,5 +1,8 @@
 // German: the help of the command line, and what it tells while it works.
 
+/** PowerShell takes a list with commas apart. */
+const together = "was zusammengehört, steht in Anführungszeichen, in PowerShell auch eine Aufzählung mit Kommas";
+
 const care =
   "Coldfall liest nur Temperaturen; es schaltet und zündet nichts und ist kein Gas-, CO- oder Brandmelder.\n" +
   "Netzspannung, Flüssiggas, Flamme, Abgas (CO) und Ammoniak können Menschen verletzen: Es entscheiden die\n" +
@@ -43,7 +46,7 @@ export const cli = {
     examples: [
       "coldfall analyse nacht.csv --known-good mai.csv",
       "coldfall analyse nacht.csv --baseline laerche.baseline.json --html nacht.html",
-      "coldfall analyse nacht.csv --source-at 2026-06-04T07:15:00Z=mains --source-at 2026-06-04T15:00:00Z=off",
+      "coldfall analyse ohne-quelle.csv --source-at 2026-06-04T07:15:00Z=mains --source-at 2026-06-04T15:00:00Z=off",
       "coldfall analyse export.csv --map logger.json --json > nacht.json",
     ],
   },
@@ -127,7 +130,6 @@ export const cli = {
     probe: (names: readonly string[]) =>
       `eine weitere Spalte, von ${names.join(", ")} eine; flue ist die Außenseite des Abgasrohrs, supply die Spannung an den Klemmen; mehrfach möglich`,
     noSource: "die Spalte source weglassen",
-    expectedProbe: (names: readonly string[]) => `eines von ${names.join(", ")}, etwa boiler`,
     expectedFault: (names: readonly string[]) => `NAME=SIZE, etwa flue=0.25, mit ${names.join(", ")}`,
     expectedFaultSize: (meaning: string) => `eine mögliche Größe; sie zählt: ${meaning}`,
     idleFault: (fault: string, onSources: readonly string[]) =>
@@ -172,6 +174,9 @@ export const cli = {
   },
 
   expectedOnce: "jedes nur einmal: Zuvor wurde für dasselbe etwas anderes angegeben",
+  expectedOneOf: (names: readonly string[]) => `eines von ${names.join(", ")}`,
+  /** Behind what an option takes. */
+  decimalPoint: (expected: string, meant: string) => `${expected}; Dezimalstellen mit Punkt: ${meant}`,
   expectedMargin: "ein Anteil über 0 und unter 1, etwa 0.15",
   expectedSourceAt: "TIME=SOURCE, etwa 2026-06-04T07:15:00Z=gas, mit gas, mains, dc12 oder off",
 
@@ -209,8 +214,8 @@ export const cli = {
     notTogether: (one: string, other: string) => `die Optionen „${one}“ und „${other}“ schließen sich aus`,
     tooMany: (expected: number, given: number, words: string) =>
       expected === 0
-        ? `hier wird nichts erwartet, und „${words}“ wurde angegeben`
-        : `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}; was zusammengehört, steht in Anführungszeichen`,
+        ? `hier wird nichts erwartet, und „${words}“ wurde angegeben; ${together}`
+        : `zu viele Angaben: ${expected} erwartet, ${given} erhalten: ${words}; ${together}`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: „${value}“ ist keines von ${choices}`,
   },
   wrongCommand: (what: string, help: string) =>

@@ -416,15 +416,16 @@ export const importWords = {
       "was eine Spalte ist, nach ihrer Überschrift oder Nummer; POSITION ist eine Position des eigenen Formats, time, date, zone, elapsed (Zeit seit Beginn des Protokolls), source oder none; mehrfach möglich",
     sourceWord:
       "welche Energiequelle ein Wort im Protokoll meint: WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off; mehrfach möglich",
-    expectedSourceWord: "WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off",
+    expectedSourceWord:
+      "WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off; gas, mains, dc12 und off bedeuten sich selbst",
     map: "wie die CSV eines anderen Loggers zu lesen ist: eine JSON-Datei, die sagt, was ihre Spalten bedeuten (coldfall schema log-mapping)",
     saveMap: "aufschreiben, wie das Protokoll verstanden wurde, für --map",
     now: "welche Zeit es war, als eine SenML-Datei mit relativen Zeiten geschrieben wurde",
     readOut:
       "wann die letzte Zeile der eigenen Datei einer Fühlerplatine gemessen wurde: Die Fühlerplatine, die allein aufzeichnet, hat keine Uhr; nicht nötig für Starts, die schon hier aufgezeichnet wurden",
     sourceAt: "ab TIME lief der Kühlschrank auf SOURCE (gas, mains, dc12 oder off); mehrfach möglich",
-    expectedColumn:
-      'COLUMN=POSITION, etwa "Probe 2=cabinet", mit time, date, zone, elapsed, source, none oder einer Position des eigenen Formats',
+    expectedColumn: (names: readonly string[]) =>
+      `COLUMN=POSITION, etwa "Probe 2=cabinet", mit ${names.join(", ")} oder none`,
     expectedZone: "UTC, ein Abstand wie +02:00 oder eine Zeitzone wie Europe/Berlin",
     expectedReadOut: "eine Zeit mit ihrer Zeitzone, etwa 2026-06-07T18:00:00+02:00",
     expectedNow: "eine Zeit wie 2026-06-04T07:00:00Z",

@@ -99,6 +99,8 @@ export const keeping = {
     file: "das ganze Laufblatt aus einer Datei nehmen (coldfall schema run-sheet)",
     none: "Noch kein Laufblatt.",
     expectedPoint: "eine Zahl mit Dezimalpunkt, etwa tiltSidewaysDegrees=1.5",
+    expectedField: (fields: readonly string[]) =>
+      `FIELD=VALUE, mit einem von ${fields.join(", ")} (coldfall schema run-sheet)`,
     expectedSet: "FIELD=VALUE mit einem Feld des Laufblatts (coldfall schema run-sheet)",
   },
 

@@ -41,6 +41,8 @@ export const probes = {
     expectedColdJunction: "eine Temperatur von -40 bis 85 in °C",
     oneCurve: "genau eines von --thermistor, --steinhart-hart, --pt100, --type-k und --celsius",
     withoutCouple: "--type-k dazu; kein anderer Fühler hat eine Vergleichsstelle",
+    unknownBefore: (probe: string) =>
+      `Der Fühler ${probe} war bisher nicht bekannt und ist jetzt gespeichert; ist der Name vertippt, nehmen Sie ihn mit „coldfall probes remove ${probe}“ heraus.`,
     sendsCelsius: (probe: string) => `Der Fühler ${probe} sendet °C; eine Kennlinie, die er hatte, ist weggenommen.`,
     kept: (probe: string, curve: ProbeCurve, checks: readonly CurveCheck[], hand: Hand) =>
       `Der Fühler ${probe} ist ${sensorOf(curve, hand)}. Er sollte ${valuesOf(checks, hand)} senden. Das gilt für alle seine Messwerte, auch die schon gespeicherten.`,

@@ -93,7 +93,8 @@ export const recording = {
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
     reading: "POSITION=VALUE in °C (supply in V); mehrere möglich",
     at: "wann abgelesen, wenn nicht jetzt",
-    expected: "POSITION=VALUE, etwa cabinet=6.5, mit Dezimalpunkt, jede Position einmal",
+    expected: (names: readonly string[]) =>
+      `POSITION=VALUE, etwa cabinet=6.5, mit ${names.join(", ")}, Dezimalpunkt, jede Position einmal`,
     noted: (count: number, fridge: string, at: string) =>
       `${count} ${count === 1 ? "Messwert" : "Messwerte"} von ${fridge}, ${at}, notiert.`,
   },

@@ -12,8 +12,10 @@ type StoreCode =
   | Extract<keyof BadInputSayings, `store-${string}`>;
 
 export const storeRefusals: Phrases<Pick<BadInputSayings, StoreCode>, unknown> = {
-  "no-such-record": ({ kind, id, known }) =>
-    `Im Speicher gibt es unter „${id}“ nichts dieser Art (${recordNames[kind]}); ${remedy(kind, known)}.`,
+  "no-such-record": ({ kind, id, known, isRemoved = false }) =>
+    isRemoved
+      ? `Unter dem Entfernten im Speicher gibt es „${id}“ nicht (${recordNames[kind]}); „coldfall ${listedBy[kind]} --removed“ zeigt, was entfernt wurde.`
+      : `Im Speicher gibt es unter „${id}“ nichts dieser Art (${recordNames[kind]}); ${remedy(kind, id, known)}.`,
   "not-one-record": ({ kind, id, known }) =>
     `Mit „${id}“ beginnt mehr als ein Eintrag (${recordNames[kind]}): ${known.join(", ")}; schreiben Sie mehr von dem, den Sie meinen.`,
   "name-taken": ({ kind, name }) =>
@@ -61,7 +63,12 @@ const listedBy: { readonly [K in StoreRecord]?: string } = {
   alarm: "alarms",
 };
 
-function remedy(kind: StoreRecord, known: readonly string[] | undefined): string {
+/** "night.csv", or a path. */
+const isFileName = (id: string) => /[\\/]|\.[a-z]{2,5}$/i.test(id);
+
+function remedy(kind: StoreRecord, id: string, known: readonly string[] | undefined): string {
+  if (kind === "run" && isFileName(id))
+    return "Läufe nennt man mit ihren Kennungen („coldfall runs“ zeigt sie), und „coldfall import“ holt eine Datei herein";
   if (known === undefined) {
     const list = listedBy[kind];
     return list === undefined ? "prüfen Sie die Schreibweise" : `„coldfall ${list}“ zeigt, was es gibt`;

@@ -16,8 +16,7 @@ const sourceNames = "gas, mains, dc12 or off";
 
 export const badInput: Phrases<BadInputSayings, unknown> = {
   ...storeRefusals,
-  "no-such-file": ({ file }) =>
-    `There is no file "${file}"; ${isSpoilt(file) ? spoiltName : "check the name and the folder"}.`,
+  "no-such-file": ({ file }) => `There is no file "${file}"; ${oddName(file) ?? "check the name and the folder"}.`,
   "unreadable-file": ({ file, errorCode }) => `"${file}" could not be read: ${systemReason(errorCode)}.`,
   "is-spreadsheet": ({ file }) =>
     `"${file}" is a spreadsheet program's own file, which cannot be read; open it there, save it as CSV, and give that file.`,
@@ -108,8 +107,15 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${log}" is of the fridge "${fridge}" and "${other}" of the fridge "${otherFridge}"; ${isKnownGood ? "say --of-kind if these are fridges of the same kind, else give" : "give"} logs of one fridge, or correct the run sheet.`,
   "baseline-of-other-fridge": ({ log, fridge, otherFridge }) =>
     `"${log}" in the baseline file is of the fridge "${otherFridge}" and not of "${fridge}"; take a file of ${fridge}'s own runs, or, if these are fridges of the same kind, make it anew with "coldfall baseline --of-kind", or correct the run sheet.`,
-  "no-such-log": ({ name, store }) =>
-    `"${name}" is neither a file here nor a run in the store ${store}; ${isSpoilt(name) ? spoiltName : '"coldfall runs" lists the runs'}.`,
+  "no-such-log": ({ name, store, isStoreMissing = false }) => {
+    const dashed = longDash.exec(name);
+    if (dashed !== null) return `"${name}" begins with a long dash; options begin with two hyphens: --${dashed[1]}.`;
+    return isStoreMissing
+      ? `"${name}" is no file here, and no run either: there is no store ${store}; name the workshop's with --store.`
+      : `"${name}" is neither a file here nor a run in the store ${store}; ${oddName(name) ?? '"coldfall runs" lists the runs'}.`;
+  },
+  "no-such-part": ({ command, part, parts }) =>
+    `"coldfall ${command}" has no part "${part}"; it has ${parts.join(", ")}; run "coldfall help ${command}" to see what they do.`,
   "nothing-to-record": () =>
     "Say what to record: give --port with a board's port, or --replay with a log, one of the two.",
   "nothing-recorded": ({ fridge }) =>
@@ -145,8 +151,19 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
 };
 
 /** A name with bytes that are no UTF-8, as old disks hold them, comes in with this in their place. */
-const isSpoilt = (name: string) => name.includes("\ufffd");
 const spoiltName = "its name holds characters that cannot be read, so rename the file with plain letters";
+
+/** What to do about a name that shows by itself what went wrong. */
+function oddName(name: string): string | undefined {
+  if (name.includes("\ufffd")) return spoiltName;
+  if (/[*?]/.test(name)) return "the shell here leaves * and ? as they are, so name each file";
+  if (/^(['"]).*\1$/.test(name))
+    return "the quotes around it are part of the name here; leave them out, or use double ones";
+  return undefined;
+}
+
+/** Word processors and web pages make one dash of two hyphens. */
+const longDash = /^[\u2012-\u2015\u2212](.*)$/;
 
 const noLogs = {
   store: "a store: give it with --store, and name its runs",
@@ -157,6 +174,7 @@ const noLogs = {
   "fridge-export": 'a fridge exported from a store; take it in with "coldfall fridges take-in"',
   result: "a result in JSON; give the log it was made from",
   json: "some other JSON; if it is a run sheet, give it with --sheet beside the log",
+  "no-text": "some program's own file, and no text; have the logger export CSV, and give that",
 } as const;
 
 const optionNeeds = {
@@ -168,6 +186,8 @@ const optionNeeds = {
     "writes down how another logger's CSV was understood, and this log is none: nobody has to be told how to read it",
   "zoneless-times": "is for times that do not say their time zone, and no log given has such",
   "day-and-month": "is for dates that write day and month in either order, and no log given has such",
+  "untold-sources":
+    "is for logs that do not say their energy source, and each log given does (one that says it wrongly is corrected in the store: coldfall import, then coldfall source)",
   "other-logger": "says how another logger's CSV is to be read, and no log given is one",
 } as const;
 

@@ -1,5 +1,8 @@
 // English: the help of the command line, and what it tells while it works.
 
+/** PowerShell takes a list with commas apart. */
+const together = "what belongs together goes in quotes, in PowerShell also a list with commas";
+
 const care =
   "Coldfall only reads temperatures; it switches and lights nothing and is no gas, CO or fire alarm.\n" +
   "Mains voltage, LPG, flame, flue gas (CO) and ammonia can hurt people: local codes and licensed gas and\n" +
@@ -43,7 +46,7 @@ export const cli = {
     examples: [
       "coldfall analyse night.csv --known-good may.csv",
       "coldfall analyse night.csv --baseline larch.baseline.json --html night.html",
-      "coldfall analyse night.csv --source-at 2026-06-04T07:15:00Z=mains --source-at 2026-06-04T15:00:00Z=off",
+      "coldfall analyse bare.csv --source-at 2026-06-04T07:15:00Z=mains --source-at 2026-06-04T15:00:00Z=off",
       "coldfall analyse handheld.csv --zone Europe/Berlin --unit C",
       "coldfall analyse export.csv --map logger.json --json > night.json",
     ],
@@ -126,7 +129,6 @@ export const cli = {
     probe: (names: readonly string[]) =>
       `a further column, of one of ${names.join(", ")}; flue is the outside of the flue pipe, supply the volts at the terminals; may be given several times`,
     noSource: "leave the source column out",
-    expectedProbe: (names: readonly string[]) => `one of ${names.join(", ")}`,
     expectedFault: (names: readonly string[]) => `NAME=SIZE, such as flue=0.25, with ${names.join(", ")}`,
     expectedFaultSize: (meaning: string) => `a size that is possible; it counts: ${meaning}`,
     idleFault: (fault: string, onSources: readonly string[]) =>
@@ -171,6 +173,9 @@ export const cli = {
   },
 
   expectedOnce: "each once: something else was given before for the same",
+  expectedOneOf: (names: readonly string[]) => `one of ${names.join(", ")}`,
+  /** Behind what an option takes. */
+  decimalPoint: (expected: string, meant: string) => `${expected}; decimals take a point: ${meant}`,
   expectedMargin: "a share above 0 and below 1, such as 0.15",
   expectedSourceAt: "TIME=SOURCE, such as 2026-06-04T07:15:00Z=gas, with gas, mains, dc12 or off",
 
@@ -208,8 +213,8 @@ export const cli = {
     notTogether: (one: string, other: string) => `option '${one}' cannot be used with option '${other}'`,
     tooMany: (expected: number, given: number, words: string) =>
       expected === 0
-        ? `nothing is expected here, and "${words}" was given`
-        : `too many arguments: expected ${expected} but got ${given}: ${words}; words that belong together go in quotes`,
+        ? `nothing is expected here, and "${words}" was given; ${together}`
+        : `too many arguments: expected ${expected} but got ${given}: ${words}; ${together}`,
     notOneOf: (option: string, value: string, choices: string) => `${option}: '${value}' is none of ${choices}`,
   },
   wrongCommand: (what: string, help: string) =>

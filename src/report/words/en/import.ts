@@ -407,7 +407,8 @@ export const importWords = {
       "what a column is, by its header or its number; POSITION is a position of the native format, time, date, zone, elapsed (time since the log's start), source or none; may be given several times",
     sourceWord:
       "which energy source a word in the log means: WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off; may be given several times",
-    expectedSourceWord: "WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off",
+    expectedSourceWord:
+      "WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off; gas, mains, dc12 and off mean themselves",
     map: "how to read another logger's CSV: a JSON file that says what its columns mean (coldfall schema log-mapping)",
     saveMap: "write down how the log was understood, for --map",
     now: "what time it was when a SenML file with relative times was written",
@@ -415,8 +416,8 @@ export const importWords = {
       "when the last line of a board's own file was read: the board that recorded alone has no clock; not needed for starts that were recorded here before",
     expectedReadOut: "a time with its zone, such as 2026-06-07T18:00:00+02:00",
     sourceAt: "from TIME on the fridge ran on SOURCE (gas, mains, dc12 or off); may be given several times",
-    expectedColumn:
-      'COLUMN=POSITION, such as "Probe 2=cabinet", with time, date, zone, elapsed, source, none or a position of the native format',
+    expectedColumn: (names: readonly string[]) =>
+      `COLUMN=POSITION, such as "Probe 2=cabinet", with ${names.join(", ")} or none`,
     expectedZone: "UTC, an offset such as +02:00, or a zone such as Europe/Berlin",
     expectedNow: "a time such as 2026-06-04T07:00:00Z",
     understood: (file: string): string => `How to read it is written down in ${file}.`,

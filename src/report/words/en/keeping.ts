@@ -92,6 +92,8 @@ export const keeping = {
     file: "take the whole sheet from a file (coldfall schema run-sheet)",
     none: "No run sheet yet.",
     expectedPoint: "a number with a point for decimals, such as tiltSidewaysDegrees=1.5",
+    expectedField: (fields: readonly string[]) =>
+      `FIELD=VALUE, with one of ${fields.join(", ")} (coldfall schema run-sheet)`,
     expectedSet: "FIELD=VALUE with a field of the run sheet (coldfall schema run-sheet)",
   },
 

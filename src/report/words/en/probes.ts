@@ -40,6 +40,8 @@ export const probes = {
     expectedColdJunction: "a temperature from -40 to 85 in °C",
     oneCurve: "just one of --thermistor, --steinhart-hart, --pt100, --type-k and --celsius",
     withoutCouple: "--type-k beside it; no other probe has a cold junction",
+    unknownBefore: (probe: string) =>
+      `Probe ${probe} was not known before, and is kept now; if its name is mistyped, take it out with "coldfall probes remove ${probe}".`,
     sendsCelsius: (probe: string) => `Probe ${probe} sends °C; a curve that it had is taken away.`,
     kept: (probe: string, curve: ProbeCurve, checks: readonly CurveCheck[], hand: Hand) =>
       `Probe ${probe} is ${sensorOf(curve, hand)}. It should send ${valuesOf(checks, hand)}. This holds for all its readings, those kept already too.`,

@@ -91,7 +91,8 @@ export const recording = {
     examples: ["coldfall note-reading cabinet=6.5 ambient=24 --fridge Larch"],
     reading: "POSITION=VALUE in °C (supply in V); several may be given",
     at: "when it was read, if not now",
-    expected: "POSITION=VALUE, such as cabinet=6.5, with a point for decimals, each position once",
+    expected: (names: readonly string[]) =>
+      `POSITION=VALUE, such as cabinet=6.5, with ${names.join(", ")}, a point for decimals, each position once`,
     noted: (count: number, fridge: string, at: string) =>
       `${count} ${count === 1 ? "reading" : "readings"} of ${fridge} at ${at} noted.`,
   },

@@ -12,8 +12,8 @@ type StoreCode =
   | Extract<keyof BadInputSayings, `store-${string}`>;
 
 export const storeRefusals: Phrases<Pick<BadInputSayings, StoreCode>, unknown> = {
-  "no-such-record": ({ kind, id, known }) =>
-    `There is no ${recordNames[kind]} "${id}" in the store; ${remedy(kind, known)}.`,
+  "no-such-record": ({ kind, id, known, isRemoved = false }) =>
+    `There is no ${isRemoved ? "removed " : ""}${recordNames[kind]} "${id}" in the store; ${isRemoved ? `"coldfall ${listedBy[kind]} --removed" lists what was removed` : remedy(kind, id, known)}.`,
   "not-one-record": ({ kind, id, known }) =>
     `More than one ${recordNames[kind]} begins with "${id}": ${known.join(", ")}; write more of the one you mean.`,
   "name-taken": ({ kind, name }) =>
@@ -61,7 +61,12 @@ const listedBy: { readonly [K in StoreRecord]?: string } = {
   alarm: "alarms",
 };
 
-function remedy(kind: StoreRecord, known: readonly string[] | undefined): string {
+/** "night.csv", or a path. */
+const isFileName = (id: string) => /[\\/]|\.[a-z]{2,5}$/i.test(id);
+
+function remedy(kind: StoreRecord, id: string, known: readonly string[] | undefined): string {
+  if (kind === "run" && isFileName(id))
+    return 'runs are named by their ids ("coldfall runs" lists them), and "coldfall import" brings a file in';
   if (known === undefined) {
     const list = listedBy[kind];
     return list === undefined ? "check the spelling" : `"coldfall ${list}" lists what there is`;
