@@ -214,10 +214,10 @@ async function settledWay(
     return { way: mappedWay(kept, startsAt), understanding: null, isTold: false };
   }
   while (found.way === null) {
-    const question = found.understanding?.questions[0];
+    const [question, ...others] = found.understanding?.questions ?? [];
     if (question === undefined) throw new BadInput({ code: "empty-log", file: log.file });
     const answered = await answeredBy(asker, question, hints);
-    if (answered === null) throw new BadInput({ code: "two-readings", file: log.file, question });
+    if (answered === null) throw new BadInput({ code: "two-readings", file: log.file, question, others });
     hints = answered;
     found = wayToRead(log, hints);
   }

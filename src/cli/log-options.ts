@@ -2,7 +2,7 @@
 
 import { type Command, Option } from "commander";
 import { words } from "../report/index.ts";
-import { elapsedUnits } from "../schema/index.ts";
+import { elapsedUnits, positions } from "../schema/index.ts";
 import {
   columnOf,
   dateOrderOf,
@@ -32,7 +32,9 @@ const cellOptions = () => [
   new Option("--zone <zone>", text.zone).argParser(zoneOf),
   new Option("--starts-at <time>", text.startsAt).argParser(startsAtOf),
   new Option("--elapsed-unit <unit>", text.elapsedUnit).choices(elapsedUnits),
-  new Option("--column <column=position>", text.column).argParser(severalAgreeing("--column", columnOf, areOtherwise)),
+  new Option("--column <column=position>", text.column(positions)).argParser(
+    severalAgreeing("--column", columnOf, areOtherwise),
+  ),
   new Option("--source-word <word=source>", text.sourceWord).argParser(
     severalAgreeing("--source-word", sourceWordOf, areOtherwise),
   ),

@@ -122,8 +122,8 @@ function answered(
   { columns, understanding }: Pick<ReadColumns, "understanding"> & { readonly columns: LogColumns | null },
   file: string,
 ): ReadColumns {
-  const [question] = understanding?.questions ?? [];
-  if (columns === null) throw new BadInput({ code: "two-readings", file, question });
+  const [question, ...others] = understanding?.questions ?? [];
+  if (columns === null) throw new BadInput({ code: "two-readings", file, question, others });
   return { columns, understanding };
 }
 
@@ -175,9 +175,9 @@ function mappingOf(understanding: LogUnderstanding, file: string, hints: LogHint
   refuseUnfitOrder(understanding, file, hints);
   const {
     mapping,
-    questions: [question],
+    questions: [question, ...others],
   } = understanding;
-  if (question !== undefined) throw new BadInput({ code: "two-readings", file, question });
+  if (question !== undefined) throw new BadInput({ code: "two-readings", file, question, others });
   if (mapping === null) throw new BadInput({ code: "empty-log", file });
   return mapping;
 }

@@ -85,8 +85,8 @@ export interface BadInputSayings {
     problem: "no-anchor" | "several-boards" | "no-reading";
     boards: readonly string[];
   };
-  /** The log can be read in two ways or more, and nobody said which. */
-  "two-readings": { file: string; question: LogQuestion };
+  /** The log can be read in two ways or more, and nobody said which; `others`: what else is open. */
+  "two-readings": { file: string; question: LogQuestion; others?: readonly LogQuestion[] };
   "wrong-row-length": { file: string; line: number; cells: number; expected: number; rows: number };
   "nothing-readable": { file: string; line: number; column: string; value: string };
   "not-json": { file: string; line: number | null; column: number | null };

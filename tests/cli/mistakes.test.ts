@@ -194,6 +194,46 @@ test("a probe that nobody knew before may be a mistyped one: that is said", asyn
   expect((await coldfall(["probes", "curve", "28AA", "--celsius", ...store()])).told).toBe("");
 });
 
+test("of a log that leaves several things open, all are told at once, in short", async () => {
+  writeFileSync(
+    at("open.csv"),
+    `Zeit;Fühler 1;Fühler 2\n${[7, 8, 9].map((hour) => `24.06.2026 0${hour}:00;6,9;7,${hour}`).join("\n")}\n`,
+  );
+  const { exitCode, told } = await coldfall(["analyse", at("open.csv")]);
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(
+    /say which with --column "Fühler 1=evaporator" .*Open besides: --column for "Fühler 2" and --zone; "coldfall import" with --preview tells of all\.$/m,
+  );
+  const inGerman = await coldfall(["analyse", at("open.csv"), "--language", "de"]);
+  expect(inGerman.told).toMatch(
+    /Offen ist außerdem: --column für „Fühler 2“ und --zone; „coldfall import“ mit --preview zeigt alles\./,
+  );
+});
+
+test("columns that nobody knows can be told, and the refusal says so", async () => {
+  const rows = Array.from({ length: 30 }, (_, i) => `${i * 60},${5 - i / 10},${6 - i / 10},21`);
+  writeFileSync(at("letters.csv"), ["t,a,b,x", ...rows, ""].join("\n"));
+  expect((await coldfall(["analyse", at("letters.csv")])).told).toMatch(
+    /say what each is with --column "COLUMN=cabinet"/,
+  );
+  const columns = ["t=elapsed", "a=evaporator", "b=cabinet", "x=ambient"].flatMap((column) => ["--column", column]);
+  const rest = ["--elapsed-unit", "s", "--unit", "C", "--starts-at", "2026-06-04T20:00:00Z"];
+  expect((await coldfall(["analyse", at("letters.csv"), ...columns, ...rest])).exitCode).toBe(0);
+});
+
+test("help names the schema of what --json prints", async () => {
+  for (const [line, schema] of [
+    ["report", "analysis"],
+    ["fridges list", "fridges"],
+    ["probes warm", "warmed"],
+    ["alarms list", "alarms"],
+  ]) {
+    const { printed } = await coldfall(["help", ...line.split(" ")]);
+    expect(printed.replaceAll(/\s+/g, " ")).toContain(`print as JSON (coldfall schema ${schema})`);
+    expect((await coldfall(["schema", schema])).exitCode).toBe(0);
+  }
+});
+
 test("a log that does not say its energy source takes it by hand, beside one that does", async () => {
   const told = ["--source-at", "2026-06-03T08:00:00Z=mains", "--source-at", "2026-06-03T16:00:00Z=off"];
   expect((await coldfall(["analyse", at("bare.csv"), at("night.csv"), ...told])).exitCode).toBe(0);

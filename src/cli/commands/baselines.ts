@@ -16,7 +16,7 @@ export function addBaselines(program: Command, terminal: Terminal): void {
   part(baselines, "list", text.list, { isDefault: true })
     .option("--fridge <name>", keeping.fridge)
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("baselines"))
     .action(async (options) => (await work()).listBaselines(options, terminal));
   part(baselines, "add", text.add)
     .argument("<fridge>", keeping.fridge)

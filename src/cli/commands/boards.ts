@@ -16,7 +16,7 @@ export function addBoards(program: Command, terminal: Terminal): void {
   const boards = command(program, "boards", text);
   part(boards, "list", text.list, { isDefault: true })
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("boards"))
     .action(async (options) => (await work()).listBoards(options, terminal));
   part(boards, "token", text.token)
     .addArgument(new Argument("<board>").argParser(boardIdOf))

@@ -19,7 +19,7 @@ export function addFridges(program: Command, terminal: Terminal): void {
   part(fridges, "list", text.list, { isDefault: true })
     .option("--removed", text.removedToo)
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("fridges"))
     .action(async (options) => (await work()).listFridges(options, terminal));
   withDetails(part(fridges, "add", text.add))
     .addArgument(new Argument("<name>").argParser(fridgeNameOf("NAME")))

@@ -19,7 +19,7 @@ export function addProbes(program: Command, terminal: Terminal): void {
   const probes = command(program, "probes", text);
   part(probes, "list", text.list, { isDefault: true })
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("probes"))
     .action(async (options) => (await work()).listProbes(options, terminal));
   part(probes, "put", text.put)
     .addArgument(new Argument("<probe>").argParser(probeIdOf))
@@ -46,11 +46,11 @@ export function addProbes(program: Command, terminal: Terminal): void {
     ),
   )
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("slush"))
     .action(async (log: string, options) => (await checks()).slushTest(log, options, terminal));
   addCellOptions(part(probes, "warm <log>", warm.summary))
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("warmed"))
     .action(async (log: string, options) => (await checks()).warmedProbes(log, options, terminal));
   part(probes, "remove <probe>", text.remove)
     .addOption(storeOption())

@@ -97,7 +97,7 @@ export function addReport(program: Command, terminal: Terminal): void {
     .addOption(onlyWith(new Option("--letterhead <words>", testReport.command.letterhead), "--pdf"))
     .addOption(storeOption())
     .addOption(fahrenheitOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("analysis"))
     .action(async (id: string, options) => {
       const { reportRun } = await import("../recording/morning.ts");
       await reportRun(id, options, terminal);
@@ -112,7 +112,7 @@ export function addAlarms(program: Command, terminal: Terminal): void {
   part(alarms, "list", text.list, { isDefault: true })
     .option("--run <run>", text.ofRun)
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("alarms"))
     .action(async (options) => (await work()).listAlarms(options, terminal));
   part(alarms, "acknowledge <alarm>", text.acknowledge)
     .option("--by <name>", text.by)

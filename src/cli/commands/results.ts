@@ -16,7 +16,7 @@ export function addResults(program: Command, terminal: Terminal): void {
   part(results, "list", text.list, { isDefault: true })
     .option("--fridge <name>", keeping.fridge)
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("results"))
     .action(async (options) => (await work()).listResults(options, terminal));
   part(results, "show <result>", text.show)
     .addOption(storeOption())

@@ -21,7 +21,7 @@ export function addRuns(program: Command, terminal: Terminal): void {
     .addOption(purpose(text.onlyPurpose))
     .option("--removed", text.removedToo)
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json("runs"))
     .action(async (options) => (await work()).listRuns(options, terminal));
   withOneOf(part(runs, "edit <run>", text.edit), "--name", "--purpose", "--notes")
     .option("--name <name>", text.name)

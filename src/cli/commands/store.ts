@@ -17,7 +17,7 @@ export function addStore(program: Command, terminal: Terminal): void {
   const store = command(program, "store", text);
   part(store, "check", text.check)
     .addOption(storeOption())
-    .option("--json", keeping.json)
+    .option("--json", keeping.json(null))
     .action(async (options) => (await work()).checkStore(options, terminal));
   part(store, "backup", text.backup)
     .argument("<file>", text.file)

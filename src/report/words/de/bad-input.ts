@@ -26,9 +26,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "empty-log": ({ file }) =>
     `„${file}“ enthält keine Messwerte: Nötig sind eine Kopfzeile und mindestens eine Zeile darunter; prüfen Sie also, ob der Logger fertig geschrieben hat.`,
   "no-time-column": ({ file, header }) =>
-    `„${file}“, Zeile 1: In „${header}“ gibt es keine Spalte „time“; fügen Sie eine hinzu, oder geben Sie mit --map an, was die Spalten der Datei eines anderen Loggers bedeuten.`,
+    `„${file}“, Zeile 1: In „${header}“ gibt es keine Spalte „time“; fügen Sie eine hinzu, oder sagen Sie von der Datei eines anderen Loggers mit --column "SPALTE=cabinet" und so weiter, was jede ist, oder in einer Zuordnung (--map).`,
   "no-known-column": ({ file, header }) =>
-    `„${file}“, Zeile 1: Keine der Spalten in „${header}“ ist bekannt; nennen Sie sie time, evaporator, cabinet, ambient und source, durch Kommas getrennt, oder geben Sie mit --map an, was die Spalten der Datei eines anderen Loggers bedeuten.`,
+    `„${file}“, Zeile 1: Keine der Spalten in „${header}“ ist bekannt; nennen Sie sie time, evaporator, cabinet, ambient und source, durch Kommas getrennt, oder sagen Sie von der Datei eines anderen Loggers mit --column "SPALTE=cabinet" und so weiter, was jede ist, oder in einer Zuordnung (--map).`,
   "doubled-column": ({ file, column }) =>
     `„${file}“: Die Spalte „${column}“ gibt es zweimal, also ist nicht klar, welche gilt; benennen Sie eine um oder entfernen Sie sie.`,
   "unknown-source": ({ file, line, value, in: where }) => {
@@ -46,7 +46,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `„${file}“, Zeile ${line}: Die Zeit „${value}“ nennt ihren Abstand zu UTC nicht; geben Sie „timeZone“ in einer Zuordnung an (--map), oder schreiben Sie Zeiten wie 2026-06-04T07:00:00+02:00.`,
   "not-senml": ({ file, record, problem, text }) => importWords.senml(file, record, problem, text),
   "board-file": ({ file, problem, boards }) => importWords.boardFile(file, problem, boards),
-  "two-readings": ({ file, question }) => importWords.refuse(file, question),
+  "two-readings": ({ file, question, others }) => importWords.refuse(file, question, others),
   "wrong-row-length": ({ file, line, cells, expected, rows }) =>
     `„${file}“, Zeile ${line}: ${cells} ${cells === 1 ? "Zelle" : "Zellen"}, wo die Kopfzeile ${expected} hat, und so in ${rows} ${rows === 1 ? "Zeile" : "Zeilen"}; prüfen Sie Trennzeichen und Kopfzeile.`,
   "nothing-readable": ({ file, line, column, value }) =>

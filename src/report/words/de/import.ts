@@ -15,7 +15,15 @@ import type {
 } from "../../../schema/index.ts";
 import { msPerMinute, offsetName } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
-import { decimalAnswers, orderAnswers, unitAnswers, unitSigns, zoneAnswer, zoneName } from "../import-answers.ts";
+import {
+  answerOption,
+  decimalAnswers,
+  orderAnswers,
+  unitAnswers,
+  unitSigns,
+  zoneAnswer,
+  zoneName,
+} from "../import-answers.ts";
 import { capital, joined } from "../phrasing.ts";
 
 /** After "getrennt durch". */
@@ -177,6 +185,17 @@ function option(question: LogQuestion): string {
   }
 }
 
+/** What else is to be answered, in short. */
+const openBesides = (others: readonly LogQuestion[]) => [
+  ...new Set(
+    others.map((question) =>
+      question.about === "column"
+        ? `--column für „${question.column}“`
+        : (answerOption(question, "")[0] ?? "am oder pm"),
+    ),
+  ),
+];
+
 const sourceWord = (word: string, answers: readonly string[]) =>
   `--source-word "${word}=${answers[0]}" (oder ${either(answers.slice(1, -1))})`;
 
@@ -306,12 +325,15 @@ export const importWords = {
   /** Asked of someone at a terminal. */
   ask: (question: LogQuestion): string => `${capital(what(question))}.`,
   /** Told where nobody is there to ask. */
-  refuse: (file: string, question: LogQuestion): string => {
+  refuse: (file: string, question: LogQuestion, others: readonly LogQuestion[] = []): string => {
     const where = `„${file}“, Zeile ${question.line}: ${capital(what(question))}`;
     if (question.about === "half-of-day")
       return `${where}; stellen Sie den Logger auf 24 Stunden, oder lassen Sie ihn am und pm schreiben.`;
-    if (question.about === "starts-at") return `${where}; sagen Sie es mit ${option(question)}.`;
-    return `${where}; sagen Sie es mit ${option(question)}, oder in einer Zuordnung (--map).`;
+    const answer = `sagen Sie es mit ${option(question)}${question.about === "starts-at" ? "" : ", oder in einer Zuordnung (--map)"}`;
+    const open = openBesides(others);
+    return open.length === 0
+      ? `${where}; ${answer}.`
+      : `${where}; ${answer}. Offen ist außerdem: ${joined(open, "und")}; „coldfall import“ mit --preview zeigt alles.`;
   },
   /** A file that was understood by itself. */
   understood: (log: string, sentences: readonly string[]): string =>
@@ -412,8 +434,8 @@ export const importWords = {
     dateOrder: "Reihenfolge von Tag, Monat und Jahr: dmy, mdy oder ymd",
     unit: "Einheit von Temperaturen, die die Datei nicht nennt: C, F oder K",
     zone: "Zeitzone von Zeiten, die keine nennen, oder nur in Buchstaben, die mehrere bedeuten können, etwa BST: UTC, ein Abstand wie +02:00 oder ein Name wie Europe/Berlin",
-    column:
-      "was eine Spalte ist, nach ihrer Überschrift oder Nummer; POSITION ist eine Position des eigenen Formats, time, date, zone, elapsed (Zeit seit Beginn des Protokolls), source oder none; mehrfach möglich",
+    column: (positions: readonly string[]) =>
+      `was eine Spalte ist, nach ihrer Überschrift oder Nummer; POSITION ist ${positions.join(", ")}, time, date, zone, elapsed (Zeit seit Beginn des Protokolls), source oder none; mehrfach möglich`,
     sourceWord:
       "welche Energiequelle ein Wort im Protokoll meint: WORD=SOURCE, etwa standby=off, mit gas, mains, dc12 oder off; mehrfach möglich",
     expectedSourceWord:

@@ -1,7 +1,9 @@
 // German: the commands that list and change what the store keeps.
 
 export const keeping = {
-  json: "als JSON ausgeben (coldfall schema NAME)",
+  /** @param schema where its shape is published; null where it is not */
+  json: (schema: string | null) =>
+    schema === null ? "als JSON ausgeben" : `als JSON ausgeben (coldfall schema ${schema})`,
   fridge: "der Kühlschrank, nach seinem Namen",
   run: "der Lauf, nach seiner Kennung oder deren Anfang",
 

@@ -26,9 +26,9 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "empty-log": ({ file }) =>
     `"${file}" holds no readings: it needs a header line and at least one row below it, so check that the logger has finished writing it.`,
   "no-time-column": ({ file, header }) =>
-    `"${file}", line 1: there is no "time" column in "${header}"; add one, or state the columns of another logger's file with --map.`,
+    `"${file}", line 1: there is no "time" column in "${header}"; add one, or, of another logger's file, say what each is with --column "COLUMN=cabinet" and the like, or in a mapping (--map).`,
   "no-known-column": ({ file, header }) =>
-    `"${file}", line 1: none of the columns in "${header}" is known; name them time, evaporator, cabinet, ambient and source with commas between, or state the columns of another logger's file with --map.`,
+    `"${file}", line 1: none of the columns in "${header}" is known; name them time, evaporator, cabinet, ambient and source with commas between, or, of another logger's file, say what each is with --column "COLUMN=cabinet" and the like, or in a mapping (--map).`,
   "doubled-column": ({ file, column }) =>
     `"${file}": the column "${column}" is there twice, so it is not clear which one to use; rename or remove one.`,
   "unknown-source": ({ file, line, value, in: where }) => {
@@ -46,7 +46,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
     `"${file}", line ${line}: the time "${value}" does not say its UTC offset; state "timeZone" in a mapping (--map), or write times like 2026-06-04T07:00:00+02:00.`,
   "not-senml": ({ file, record, problem, text }) => importWords.senml(file, record, problem, text),
   "board-file": ({ file, problem, boards }) => importWords.boardFile(file, problem, boards),
-  "two-readings": ({ file, question }) => importWords.refuse(file, question),
+  "two-readings": ({ file, question, others }) => importWords.refuse(file, question, others),
   "wrong-row-length": ({ file, line, cells, expected, rows }) =>
     `"${file}", line ${line}: ${counted(cells, "cell")} where the header has ${expected}, and so in ${counted(rows, "row")}; check the separator and the header.`,
   "nothing-readable": ({ file, line, column, value }) =>

@@ -15,7 +15,15 @@ import type {
 } from "../../../schema/index.ts";
 import { msPerMinute, offsetName } from "../../../schema/index.ts";
 import type { Hand } from "../../hand.ts";
-import { decimalAnswers, orderAnswers, unitAnswers, unitSigns, zoneAnswer, zoneName } from "../import-answers.ts";
+import {
+  answerOption,
+  decimalAnswers,
+  orderAnswers,
+  unitAnswers,
+  unitSigns,
+  zoneAnswer,
+  zoneName,
+} from "../import-answers.ts";
 import { capital, joined } from "../phrasing.ts";
 
 const separators = { ",": "a comma", ";": "a semicolon", "\t": "a tab" } as const;
@@ -170,6 +178,15 @@ function option(question: LogQuestion): string {
   }
 }
 
+/** What else is to be answered, in short. */
+const openBesides = (others: readonly LogQuestion[]) => [
+  ...new Set(
+    others.map((question) =>
+      question.about === "column" ? `--column for "${question.column}"` : (answerOption(question, "")[0] ?? "am or pm"),
+    ),
+  ),
+];
+
 const sourceWord = (word: string, answers: readonly string[]) =>
   `--source-word "${word}=${answers[0]}" (or ${either(answers.slice(1, -1))})`;
 
@@ -283,11 +300,17 @@ export const importWords = {
   /** Asked of someone at a terminal. */
   ask: (question: LogQuestion): string => `${capital(what(question))}.`,
   /** Told where nobody is there to ask. */
-  refuse: (file: string, question: LogQuestion): string => {
+  refuse: (file: string, question: LogQuestion, others: readonly LogQuestion[] = []): string => {
     const where = `"${file}", line ${question.line}: ${what(question)}`;
     if (question.about === "half-of-day") return `${where}; set the logger to 24 hours, or have it write am and pm.`;
-    if (question.about === "starts-at") return `${where}; say when with ${option(question)}.`;
-    return `${where}; say which with ${option(question)}, or in a mapping (--map).`;
+    const answer =
+      question.about === "starts-at"
+        ? `say when with ${option(question)}`
+        : `say which with ${option(question)}, or in a mapping (--map)`;
+    const open = openBesides(others);
+    return open.length === 0
+      ? `${where}; ${answer}.`
+      : `${where}; ${answer}. Open besides: ${joined(open, "and")}; "coldfall import" with --preview tells of all.`;
   },
   /** A file that was understood by itself. */
   understood: (log: string, sentences: readonly string[]): string =>
@@ -403,8 +426,8 @@ export const importWords = {
     dateOrder: "order of day, month and year: dmy, mdy or ymd",
     unit: "unit of temperatures that the file does not state: C, F or K",
     zone: "zone of times that do not state theirs, or state it in letters that can mean several, such as BST: UTC, an offset such as +02:00, or a name such as Europe/Berlin",
-    column:
-      "what a column is, by its header or its number; POSITION is a position of the native format, time, date, zone, elapsed (time since the log's start), source or none; may be given several times",
+    column: (positions: readonly string[]) =>
+      `what a column is, by its header or its number; POSITION is ${positions.join(", ")}, time, date, zone, elapsed (time since the log's start), source or none; may be given several times`,
     sourceWord:
       "which energy source a word in the log means: WORD=SOURCE, such as standby=off, with gas, mains, dc12 or off; may be given several times",
     expectedSourceWord:

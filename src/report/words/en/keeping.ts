@@ -1,7 +1,8 @@
 // English: the commands that list and change what the store keeps.
 
 export const keeping = {
-  json: "print as JSON (coldfall schema NAME)",
+  /** @param schema where its shape is published; null where it is not */
+  json: (schema: string | null) => (schema === null ? "print as JSON" : `print as JSON (coldfall schema ${schema})`),
   fridge: "the fridge, by its name",
   run: "the run, by its id or the beginning of it",
 
