@@ -7,16 +7,15 @@ import { analysisLetter } from "../report/analysis/analysis-page.ts";
 import { analysisBrief } from "../report/analysis/index.ts";
 import { comparisonLetter, comparisonText } from "../report/comparison/index.ts";
 import { hotDayLetter, hotDayText } from "../report/hot-day/index.ts";
-import { handOf, plain, words } from "../report/index.ts";
+import { handOf, plain } from "../report/index.ts";
 import { lettersPage } from "../report/page/index.ts";
 import { BadInput } from "../schema/index.ts";
 import { isKnown } from "../science/index.ts";
 import { type Analysed, analyseGiven } from "./analyse.ts";
 import { type ComparedLogs, compareGiven } from "./compare.ts";
 import { type Predicted, predictGiven } from "./hot-day.ts";
+import { type LanguageOptions, wordsFor } from "./language-option.ts";
 import type { Terminal } from "./terminal.ts";
-
-const { cli, names, comparison: comparisonWords } = words("en");
 
 /**
  * Each sub-folder of `folder` is one fridge: `known-good-*.csv` are its known-good logs, `serviced-*.csv` logs from
@@ -26,18 +25,24 @@ const { cli, names, comparison: comparisonWords } = words("en");
  * @param page the page to write
  * @throws BadInput "no-samples", or as reading a log does
  */
-export async function runSamples(folder: string, page: string, terminal: Terminal): Promise<void> {
+export async function runSamples(
+  folder: string,
+  page: string,
+  terminal: Terminal,
+  telling: LanguageOptions = {},
+): Promise<void> {
   refuseToReplace({ page });
+  const { cli } = wordsFor(telling);
   const stories: Story[] = [];
   for (const { name, serviced, forecasts, ...given } of fridgesIn(folder)) {
-    stories.push(judgedStory(name, await analyseGiven(given, terminal), terminal));
+    stories.push(judgedStory(name, await analyseGiven({ ...given, ...telling }, terminal), terminal));
     if (serviced.length > 0) {
-      const compared = await compareGiven({ ...given, before: given.logs, after: serviced }, terminal);
+      const compared = await compareGiven({ ...given, ...telling, before: given.logs, after: serviced }, terminal);
       stories.push(comparedStory(name, compared, terminal));
     }
     for (const forecast of forecasts) {
       const logs = [...given.logs, ...given.knownGood];
-      stories.push(tripStory(name, await predictGiven({ logs, forecast }, terminal), terminal));
+      stories.push(tripStory(name, await predictGiven({ ...telling, logs, forecast }, terminal), terminal));
     }
   }
   writeWholeFile(page, lettersPage(stories.map(({ letter }) => letter)), "page");
@@ -57,6 +62,7 @@ interface Story {
 const looksOf = ({ hasColour, width }: Terminal) => ({ colour: hasColour, width });
 
 function judgedStory(name: string, { analysis, context }: Analysed, terminal: Terminal): Story {
+  const { cli, names } = wordsFor(context);
   const title = cli.samples.fridge(name);
   const bySource = analysis.sources.map(
     ({ source, verdict }) => `${names.onSource(source)} ${names.verdictNames[verdict]}`,
@@ -70,6 +76,7 @@ function judgedStory(name: string, { analysis, context }: Analysed, terminal: Te
 }
 
 function comparedStory(name: string, { comparison, context }: ComparedLogs, terminal: Terminal): Story {
+  const { cli, names, comparison: comparisonWords } = wordsFor(context);
   const title = cli.samples.service(name);
   const bySource = comparison.sources.map(
     ({ source, change }) => `${names.onSource(source)} ${comparisonWords.changeNames[change]}`,
@@ -83,6 +90,7 @@ function comparedStory(name: string, { comparison, context }: ComparedLogs, term
 }
 
 function tripStory(name: string, { prediction, context }: Predicted, terminal: Terminal): Story {
+  const { cli } = wordsFor(context);
   const title = cli.samples.trip(name);
   const above = prediction.trip?.hoursAbove8;
   const hand = handOf(context.language, context.utcOffsetMinutes, context.degrees);

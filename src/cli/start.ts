@@ -8,6 +8,7 @@ enableCompileCache();
 const { newCommand } = await import("./command.ts");
 const { addServeOptions } = await import("./commands/serve.ts");
 const { withExitCode } = await import("./exit-code.ts");
+const { languageIn, languageOption } = await import("./language-option.ts");
 const { runSamples } = await import("./samples.ts");
 const { processTerminal } = await import("./terminal.ts");
 const { words } = await import("../report/index.ts");
@@ -16,14 +17,20 @@ const { cli } = words("en");
 const terminal = processTerminal();
 const sampleLogs = fileURLToPath(new URL("../../sample-logs", import.meta.url));
 
-process.exitCode = await withExitCode(terminal, () =>
-  addServeOptions(newCommand("npm start --", terminal).description(cli.samples.summary))
-    .option("--once", cli.samples.once)
-    .action(async ({ once, ...options }) => {
-      await runSamples(sampleLogs, "coldfall-report.html", terminal);
-      if (once) return;
-      const { runServe } = await import("./serve.ts");
-      await runServe(options, terminal);
-    })
-    .parseAsync(),
+const language = languageIn(process.argv.slice(2));
+
+process.exitCode = await withExitCode(
+  terminal,
+  () =>
+    addServeOptions(newCommand("npm start --", terminal, language).description(cli.samples.summary))
+      .option("--once", cli.samples.once)
+      .addOption(languageOption())
+      .action(async ({ once, ...options }) => {
+        await runSamples(sampleLogs, "coldfall-report.html", terminal, { language });
+        if (once) return;
+        const { runServe } = await import("./serve.ts");
+        await runServe(options, terminal);
+      })
+      .parseAsync(),
+  language,
 );

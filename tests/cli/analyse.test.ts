@@ -195,6 +195,10 @@ test("sample logs: each folder is one fridge, judged by its own known-good logs;
   const page = readFileSync(at("samples.html"), "utf8");
   expect(page).toContain("larch");
   expect(page).toContain("rowan");
+  const german = recordedTerminal();
+  await runSamples(at("samples"), at("muster.html"), german, { language: "de" });
+  expect(german.printed).toMatch(/Kurz:\n {2}larch: auf 230 V gut\n {2}rowan: auf 230 V schwach\n/);
+  expect(readFileSync(at("muster.html"), "utf8")).toMatch(/<html lang="de">/);
 });
 
 test("a baseline of logs in which nothing cools is refused and not written", async () => {
