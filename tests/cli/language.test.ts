@@ -224,7 +224,6 @@ describe("every command takes --language", () => {
       ["note-reading", "cabinet", "--fridge", "x"],
       ["probes", "calibrate", "x", "--against", "1"],
       ["probes", "curve", "x", "--thermistor", "1"],
-      ["probes", "curve", "x"],
       ["boards", "light", "p", "--seconds", "x"],
       ["boards", "token", "a b"],
       ["simulate", "--out", "x.csv", "--schedule", "x"],

@@ -25,6 +25,10 @@ beforeAll(async () => {
     at("program.dat"),
     Uint8Array.from({ length: 2000 }, (_, i) => (i % 5 === 0 ? 200 : 0)),
   );
+  writeFileSync(at("other.json"), '{"name":"something else"}');
+  writeFileSync(at("map.json"), '{"format":"coldfall-log-mapping-2","time":"time","positions":{"cabinet":"cabinet"}}');
+  const commas = Array.from({ length: 20 }, (_, i) => `2026-06-04T07:${10 + i}:00Z,5,5,6,5,21,5`);
+  writeFileSync(at("commas.csv"), ["time,evaporator,cabinet,ambient", ...commas, ""].join("\n"));
   mkdirSync(at("folder"));
   await coldfall(["fridges", "add", "Larch", ...store()]);
   await coldfall(["import", at("night.csv"), ...store()]);
@@ -86,6 +90,23 @@ const mistakes = {
     ["fridges --store @folder", /folder" could not be read: it is a folder; name a file in it/, /ein Ordner/],
     ["store backup @folder STORE", /folder" could not be written: it is a folder/, /Ordner/],
   ],
+  "a file of another kind": [
+    [
+      "analyse @night.csv --baseline @other.json",
+      /other\.json", field "format": it is missing; add it, and check that it is the file you mean/,
+      /ob es die gemeinte Datei ist/,
+    ],
+    [
+      "analyse @night.csv --sheet @map.json",
+      /map\.json", field "format": it must be "coldfall-run-sheet-1", and check that/,
+      /ob es die gemeinte Datei ist/,
+    ],
+    [
+      "analyse @commas.csv",
+      /7 cells where the header has 4, .*; where decimals have a comma, cells are parted by semicolons/,
+      /trennen Semikolons die Zellen/,
+    ],
+  ],
   "a record that is not there": [
     [
       "fridges restore Lerch STORE",
@@ -96,6 +117,28 @@ const mistakes = {
       "runs restore 2026-01-01-abc STORE",
       /no removed run .*; "coldfall runs --removed" lists what was removed/,
       /„coldfall runs --removed“ zeigt/,
+    ],
+  ],
+  "nothing to do, or too much": [
+    [
+      "probes calibrate 28AA STORE",
+      /^Nothing is said that could be done; give --ice-point, --boiling or --against\.$/m,
+      /--boiling oder --against/,
+    ],
+    [
+      "probes curve 28AA STORE",
+      /^Nothing is said that could be done; give --thermistor, .* or --celsius\.$/m,
+      /--celsius an\.$/m,
+    ],
+    [
+      "probes curve 28AA --celsius --type-k 1 STORE",
+      /'--type-k <class>' cannot be used with option '--celsius'|'--celsius' cannot be used with option '--type-k/,
+      /schließen sich aus/,
+    ],
+    [
+      "boards light @nothing --seconds 1",
+      /a port that can be opened \("coldfall boards" lists them\)/,
+      /„coldfall boards“ zeigt sie/,
     ],
   ],
   "a part or a command": [

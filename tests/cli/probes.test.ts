@@ -80,8 +80,8 @@ test("a curve is told back as what the probe should send where that is easily ch
 });
 
 for (const [args, why] of [
-  [[], /just one of --thermistor/],
-  [["--pt100", "A", "--type-k", "1"], /just one of --thermistor/],
+  [[], /give --thermistor, .* or --celsius/],
+  [["--pt100", "A", "--type-k", "1"], /'--pt100 <class>' cannot be used with option '--type-k <class>'/],
   [["--thermistor", "10000"], /--thermistor.*OHMS,B/],
   [["--thermistor", "10000,3.95"], /--thermistor.*OHMS,B/],
   [["--steinhart-hart", "1e-3,2e-4"], /--steinhart-hart.*A,B,C/],
@@ -124,7 +124,7 @@ test("a reference probe nobody vouches for is taken as an uncalibrated one", asy
 });
 
 for (const [args, why] of [
-  [[], /what the probe read/],
+  [[], /give --ice-point, --boiling or --against/],
   [["--boiling", "98"], /one of --altitude and --pressure/],
   [["--boiling", "98", "--altitude", "500", "--pressure", "950"], /one of --altitude and --pressure/],
   [["--ice-point", "0.2", "--altitude", "500"], /--boiling beside it/],

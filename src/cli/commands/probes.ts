@@ -5,6 +5,7 @@ import { words } from "../../report/index.ts";
 import { positions } from "../../schema/index.ts";
 import { command, part } from "../command.ts";
 import { addCellOptions } from "../log-options.ts";
+import { withOneOf } from "../only-with.ts";
 import { dayOf, numberBetween, several } from "../option-values.ts";
 import { againstOf, coefficientsOf, coupleClassOf, probeIdOf, thermistorOf } from "../probe-options.ts";
 import { storeOption } from "../store-option.ts";
@@ -57,28 +58,36 @@ export function addProbes(program: Command, terminal: Terminal): void {
     .action(async (id: string, options) => (await work()).removeProbe(id, options, terminal));
 }
 
+/** What a probe sends; one of them, as the options are called. */
+const curveKinds = ["thermistor", "steinhart-hart", "pt100", "type-k", "celsius"] as const;
+
 function addCurve(probes: Command, terminal: Terminal): void {
   const { curve } = more;
-  part(probes, "curve <probe>", curve.summary)
-    .addOption(new Option("--thermistor <ohms,b>", curve.thermistor).argParser(thermistorOf))
-    .addOption(new Option("--steinhart-hart <a,b,c>", curve.steinhartHart).argParser(coefficientsOf))
-    .addOption(new Option("--pt100 <class>", curve.pt100).choices(["AA", "A", "B", "C"]))
-    .addOption(new Option("--type-k <class>", curve.typeK).argParser(coupleClassOf))
+  const kind = (option: Option) =>
+    option.conflicts(curveKinds.filter((name) => `--${name}` !== option.long).map((name) => camelCased(name)));
+  withOneOf(part(probes, "curve <probe>", curve.summary), ...curveKinds.map((name) => `--${name}`))
+    .addOption(kind(new Option("--thermistor <ohms,b>", curve.thermistor)).argParser(thermistorOf))
+    .addOption(kind(new Option("--steinhart-hart <a,b,c>", curve.steinhartHart)).argParser(coefficientsOf))
+    .addOption(kind(new Option("--pt100 <class>", curve.pt100)).choices(["AA", "A", "B", "C"]))
+    .addOption(kind(new Option("--type-k <class>", curve.typeK)).argParser(coupleClassOf))
     .addOption(
       new Option("--cold-junction <celsius>", curve.coldJunction).argParser(
         numberBetween("--cold-junction", -40, 85, ({ probes }) => probes.curve.expectedColdJunction),
       ),
     )
-    .option("--celsius", curve.celsius)
+    .addOption(kind(new Option("--celsius", curve.celsius)))
     .addOption(storeOption())
     .action(async (id: string, options) => (await import("../keeping/curve.ts")).setCurve(id, options, terminal));
 }
+
+/** As the parser names an option's value. */
+const camelCased = (name: string) => name.replaceAll(/-(.)/g, (_, letter: string) => letter.toUpperCase());
 
 function addCalibrate(probes: Command, terminal: Terminal): void {
   const { calibrate } = more;
   const reading = (option: string) =>
     several(numberBetween(option, -60, 130, ({ probes }) => probes.calibrate.expectedReading));
-  part(probes, "calibrate <probe>", calibrate.summary)
+  withOneOf(part(probes, "calibrate <probe>", calibrate.summary), "--ice-point", "--boiling", "--against")
     .addOption(new Option("--ice-point <read>", calibrate.ice).argParser(reading("--ice-point")))
     .addOption(new Option("--boiling <read>", calibrate.boiling).argParser(reading("--boiling")))
     .addOption(

@@ -52,9 +52,6 @@ export async function calibrateFromOptions(
 function givenBy(options: CalibrateOptions, nowUnixMs: number): CalibrationGiven {
   const text = wordsFor(options).probes.calibrate;
   const { icePoint = [], boiling = [], altitude, pressure, against = [], uncertainty, made, due } = options;
-  if (icePoint.length + boiling.length + against.length === 0) {
-    throw badOption("coldfall probes calibrate", "", text.nothingRead);
-  }
   const statedPressure = altitude ?? pressure;
   if (boiling.length > 0 && (altitude === undefined) === (pressure === undefined)) {
     throw badOption("--boiling", boiling.join(", "), text.onePressure);

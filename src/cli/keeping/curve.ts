@@ -17,7 +17,7 @@ export interface CurveOptions extends StoreOptions {
   readonly celsius?: boolean;
 }
 
-/** @throws BadInput "bad-option" for none or several curves, or one that no sensor has */
+/** @throws BadInput "bad-option" for a curve that no sensor has */
 export async function setCurve(id: string, options: CurveOptions, terminal: Terminal): Promise<void> {
   const curve = curveOf(options);
   const text = wordsFor(options).probes.curve;
@@ -34,10 +34,8 @@ export async function setCurve(id: string, options: CurveOptions, terminal: Term
   });
 }
 
-/** Null for °C. */
-function curveOf({ thermistor, steinhartHart, pt100, typeK, coldJunction, celsius }: CurveOptions): ProbeCurve | null {
-  const told = [thermistor, steinhartHart, pt100, typeK, celsius || undefined].filter((value) => value !== undefined);
-  if (told.length !== 1) throw badOption("coldfall probes curve", "", ({ probes }) => probes.curve.oneCurve);
+/** Null for °C. Exactly one is told: the parser sees to that. */
+function curveOf({ thermistor, steinhartHart, pt100, typeK, coldJunction }: CurveOptions): ProbeCurve | null {
   if (coldJunction !== undefined && typeK === undefined) {
     throw badOption("--cold-junction", `${coldJunction}`, ({ probes }) => probes.curve.withoutCouple);
   }

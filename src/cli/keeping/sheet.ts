@@ -26,7 +26,7 @@ export const runSheetCommand = (id: string, options: SheetOptions, terminal: Ter
     terminal.print(sheet === null ? `${text.none}\n` : `${JSON.stringify(sheet, null, 2)}\n`);
   });
 
-const sheetFields = Object.keys(runSheetSchema.shape);
+const sheetFields = Object.keys(runSheetSchema.shape).filter((name) => name !== "format");
 
 /** FIELD=VALUE, a dot between a field and one inside it; checked as a sheet's file would be. */
 function withFields(sheet: RunSheet | null, fields: readonly string[], text: Words["keeping"]["sheet"]): RunSheet {

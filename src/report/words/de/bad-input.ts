@@ -5,6 +5,11 @@ import { orderAnswers, unitAnswers, unitSigns } from "../import-answers.ts";
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
+/** A file says by its format what it is. */
+const otherFile = ", und prüfen Sie, ob es die gemeinte Datei ist";
+
+const decimalCommas = "; wo Dezimalstellen ein Komma haben, trennen Semikolons die Zellen";
+
 /** The first few names. */
 const namedSome = (names: readonly string[]) =>
   names
@@ -48,7 +53,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "board-file": ({ file, problem, boards }) => importWords.boardFile(file, problem, boards),
   "two-readings": ({ file, question, others }) => importWords.refuse(file, question, others),
   "wrong-row-length": ({ file, line, cells, expected, rows }) =>
-    `„${file}“, Zeile ${line}: ${cells} ${cells === 1 ? "Zelle" : "Zellen"}, wo die Kopfzeile ${expected} hat, und so in ${rows} ${rows === 1 ? "Zeile" : "Zeilen"}; prüfen Sie Trennzeichen und Kopfzeile.`,
+    `„${file}“, Zeile ${line}: ${cells} ${cells === 1 ? "Zelle" : "Zellen"}, wo die Kopfzeile ${expected} hat, und so in ${rows} ${rows === 1 ? "Zeile" : "Zeilen"}; prüfen Sie Trennzeichen und Kopfzeile${cells > expected ? decimalCommas : ""}.`,
   "nothing-readable": ({ file, line, column, value }) =>
     value === ""
       ? `„${file}“ enthält gar keinen Messwert: Bis Zeile ${line} ist jede Zelle leer; prüfen Sie, ob die Fühler angeschlossen waren.`
@@ -58,7 +63,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
       ? `„${file}“: Das ist kein JSON, was hier gelesen wird; prüfen Sie, ob es die gemeinte Datei ist, und ob sie vollständig ist.`
       : `„${file}“, Zeile ${line}, Spalte ${column}: Das ist kein JSON; suchen Sie dort nach einem fehlenden Komma, Anführungszeichen oder einer Klammer.`,
   "wrong-shape": ({ file, where, problem }) =>
-    `„${file}“${where === "" ? "" : `, Feld „${where}“`}: ${shapeSentence(problem)}.`,
+    `„${file}“${where === "" ? "" : `, Feld „${where}“`}: ${shapeSentence(problem)}${where === "format" ? otherFile : ""}.`,
   "newer-format": ({ file, format, known }) =>
     `„${file}“ hat das Format „${format}“, und diese Version von Coldfall kennt höchstens „${known}“; aktualisieren Sie Coldfall, um sie zu lesen.`,
   "looks-like-ohms": ({ file, column, text }) =>

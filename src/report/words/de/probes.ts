@@ -39,7 +39,6 @@ export const probes = {
       "A,B,C eines Heißleiters, dessen Widerstand beim Erwärmen von 10 MΩ auf 10 Ω fällt, etwa 1.129e-3,2.341e-4,8.775e-8",
     expectedCouple: "1 oder 2",
     expectedColdJunction: "eine Temperatur von -40 bis 85 in °C",
-    oneCurve: "genau eines von --thermistor, --steinhart-hart, --pt100, --type-k und --celsius",
     withoutCouple: "--type-k dazu; kein anderer Fühler hat eine Vergleichsstelle",
     unknownBefore: (probe: string) =>
       `Der Fühler ${probe} war bisher nicht bekannt und ist jetzt gespeichert; ist der Name vertippt, nehmen Sie ihn mit „coldfall probes remove ${probe}“ heraus.`,
@@ -76,7 +75,6 @@ export const probes = {
     expectedAltitude: "Meter zwischen -500 und 4000",
     expectedPressure: "hPa zwischen 600 und 1100; Wetterberichte rechnen auf Meereshöhe um, ein Barometer am Ort nicht",
     expectedUncertainty: "Kelvin über 0 und bis 5",
-    nothingRead: "was der Fühler zeigte, mit --ice-point, --boiling oder --against",
     onePressure: "eines von --altitude und --pressure, denn je höher, desto niedriger siedet Wasser",
     withoutBoiling: "--boiling dazu, mit dem, was der Fühler in kochendem Wasser zeigte",
     withoutReference: "--against dazu; Eis und kochendes Wasser haben ihre eigenen Unsicherheiten",
@@ -230,7 +228,8 @@ export const probes = {
     reads: (board: string, seconds: number) =>
       `Die Fühlerplatine ${board} misst ab jetzt ${seconds === 1 ? "jede Sekunde" : `alle ${seconds}\u00a0s`}.`,
     refused: (board: string) => `Die Fühlerplatine ${board} lehnt das ab: Vielleicht ist ihre Firmware älter.`,
-    cannotOpen: (why: string) => `einen Anschluss, der sich öffnen lässt; das System meldet: ${why}`,
+    cannotOpen: (why: string) =>
+      `einen Anschluss, der sich öffnen lässt („coldfall boards“ zeigt sie); das System meldet: ${why}`,
     noBoard:
       "einen Anschluss mit einer Fühlerplatine, die sich innerhalb von 15 s meldet; prüfen Sie das Kabel, und dass sonst nichts von ihr aufzeichnet",
     memory: {

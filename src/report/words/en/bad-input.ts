@@ -5,6 +5,11 @@ import { orderAnswers, unitAnswers, unitSigns } from "../import-answers.ts";
 import { importWords } from "./import.ts";
 import { storeRefusals } from "./store.ts";
 
+/** A file says by its format what it is. */
+const otherFile = ", and check that it is the file you mean";
+
+const decimalCommas = "; where decimals have a comma, cells are parted by semicolons";
+
 /** The first few names. */
 const namedSome = (names: readonly string[]) =>
   names
@@ -48,7 +53,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
   "board-file": ({ file, problem, boards }) => importWords.boardFile(file, problem, boards),
   "two-readings": ({ file, question, others }) => importWords.refuse(file, question, others),
   "wrong-row-length": ({ file, line, cells, expected, rows }) =>
-    `"${file}", line ${line}: ${counted(cells, "cell")} where the header has ${expected}, and so in ${counted(rows, "row")}; check the separator and the header.`,
+    `"${file}", line ${line}: ${counted(cells, "cell")} where the header has ${expected}, and so in ${counted(rows, "row")}; check the separator and the header${cells > expected ? decimalCommas : ""}.`,
   "nothing-readable": ({ file, line, column, value }) =>
     value === ""
       ? `"${file}" holds no reading at all: every cell up to line ${line} is empty; check that the probes were connected.`
@@ -58,7 +63,7 @@ export const badInput: Phrases<BadInputSayings, unknown> = {
       ? `"${file}": this is not JSON, which is what is read here; check that it is the file you mean, and whole.`
       : `"${file}", line ${line}, column ${column}: this is not JSON; look for a missing comma, quote or bracket there.`,
   "wrong-shape": ({ file, where, problem }) =>
-    `"${file}"${where === "" ? "" : `, field "${where}"`}: ${shapeSentence(problem)}.`,
+    `"${file}"${where === "" ? "" : `, field "${where}"`}: ${shapeSentence(problem)}${where === "format" ? otherFile : ""}.`,
   "newer-format": ({ file, format, known }) =>
     `"${file}" is of format "${format}", and this version of coldfall knows "${known}" at most; update coldfall to read it.`,
   "looks-like-ohms": ({ file, column, text }) =>

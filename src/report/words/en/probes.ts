@@ -38,7 +38,6 @@ export const probes = {
       "A,B,C of a thermistor whose resistance falls from 10 MΩ to 10 Ω as it warms, such as 1.129e-3,2.341e-4,8.775e-8",
     expectedCouple: "1 or 2",
     expectedColdJunction: "a temperature from -40 to 85 in °C",
-    oneCurve: "just one of --thermistor, --steinhart-hart, --pt100, --type-k and --celsius",
     withoutCouple: "--type-k beside it; no other probe has a cold junction",
     unknownBefore: (probe: string) =>
       `Probe ${probe} was not known before, and is kept now; if its name is mistyped, take it out with "coldfall probes remove ${probe}".`,
@@ -75,7 +74,6 @@ export const probes = {
     expectedPressure:
       "hPa between 600 and 1100; weather reports give it reduced to sea level, a barometer at the place does not",
     expectedUncertainty: "kelvins above 0 and up to 5",
-    nothingRead: "what the probe read, with --ice-point, --boiling or --against",
     onePressure: "one of --altitude and --pressure, since water boils at a lower temperature the higher up",
     withoutBoiling: "--boiling beside it, with what the probe read in the boiling water",
     withoutReference: "--against beside it; ice and boiling water have uncertainties of their own",
@@ -222,7 +220,7 @@ export const probes = {
     reads: (board: string, seconds: number) =>
       `Board ${board} reads its probes every ${seconds === 1 ? "second" : `${seconds} s`} from now on.`,
     refused: (board: string) => `Board ${board} refuses this: its firmware may be older.`,
-    cannotOpen: (why: string) => `a port that can be opened; the system says: ${why}`,
+    cannotOpen: (why: string) => `a port that can be opened ("coldfall boards" lists them); the system says: ${why}`,
     noBoard: "a port with a board that says hello within 15 s; check the lead, and that nothing else records from it",
     memory: {
       keep: "let a board keep its lines in its own memory from now on: it then records alone, without a computer",
