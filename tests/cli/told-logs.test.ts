@@ -190,6 +190,17 @@ test("baseline, compare, probes and a replay are told the same", async () => {
     if (args[0] === "probes") expect(named(printed)).toBe(named((await coldfall(plain)).printed));
     else expect(printed).toMatch(/On mains|on mains/);
   }
+  const kept = ["--store", at("compared.coldfall")];
+  await coldfall(["fridges", "add", "Larch", ...kept]);
+  for (const log of [one, other]) await coldfall(["import", log, ...told, ...kept]);
+  const ids = JSON.parse((await coldfall(["runs", "--json", ...kept])).printed).runs.map(
+    ({ id }: { id: string }) => id,
+  );
+  const ofRuns = await coldfall(["compare", ids[1], ids[0], "--json", ...kept]);
+  const ofFiles = await coldfall(["compare", one, other, ...told, "--json"]);
+  // A run has a sheet, if only with its fridge; that a file has none is a warning.
+  const compared = (printed: string) => JSON.stringify({ ...JSON.parse(withoutHashes(printed)), warnings: [] });
+  expect(compared(ofFiles.printed)).toBe(compared(ofRuns.printed));
   const out = at("told.baseline.json");
   expect((await coldfall(["baseline", one, "--out", out])).exitCode).toBe(2);
   expect((await coldfall(["baseline", one, "--out", out, ...told])).exitCode).toBe(0);

@@ -39,7 +39,8 @@ export const recording = {
       `Zeilen: ${good} gut, ${damaged} beschädigt, ${missed} fehlen.`,
     tooWarm: "Alarm, wenn der Kühlraum länger als HOURS über C °C liegt; ohne Angabe 8=1",
     expectedTooWarm: "C=HOURS, etwa 8=2",
-    quiet: "Tageszeit, in der Alarme zurückgehalten werden, etwa 22-6; die eines Abschnitts auf Gas werden es nicht",
+    quiet:
+      "Tageszeit nach der Uhr dieses Rechners, in der Alarme zurückgehalten werden, etwa 22-6; die eines Abschnitts auf Gas werden es nicht",
     expectedQuiet: "zwei Stunden des Tages, etwa 22-6",
     webhook:
       "wohin Alarme als JSON per HTTP POST gehen, unterschrieben mit dem Geheimnis in COLDFALL_WEBHOOK_SECRET (Kopf coldfall-signature)",

@@ -37,7 +37,8 @@ export const recording = {
       `Lines: ${good} good, ${damaged} damaged, ${missed} missing.`,
     tooWarm: "alarm when the cabinet is above C °C for longer than HOURS; 8=1 unless stated",
     expectedTooWarm: "C=HOURS, such as 8=2",
-    quiet: "hours of the day between which alarms are held back, such as 22-6; those of a gas stretch are not",
+    quiet:
+      "hours of the day, on the clock of this computer, between which alarms are held back, such as 22-6; those of a gas stretch are not",
     expectedQuiet: "two hours of the day, such as 22-6",
     webhook:
       "where alarms are sent as JSON by HTTP POST, signed with the secret in COLDFALL_WEBHOOK_SECRET (header coldfall-signature)",
