@@ -68,13 +68,11 @@ function warmCondition(
 }
 
 /** While a board is silent nobody sees a flame die: on gas that cannot wait for the morning. */
-function boardConditions(
-  { boards, nowMs, source }: AlarmState,
-  { boardSilentMinutes }: AlarmLimits,
-): readonly Condition[] {
+function boardConditions(state: AlarmState, limits: AlarmLimits): readonly Condition[] {
+  const { boards, nowMs, source } = state;
   const isGas = source === "gas";
   return Object.entries(boards)
-    .filter(([, lastMs]) => nowMs - lastMs >= boardSilentMinutes * msPerMinute)
+    .filter(([board, lastMs]) => nowMs - lastMs >= silentAfterMs(state, board, limits))
     .map(([board, lastMs]) => ({
       kind: "board-silent",
       subject: board,
@@ -85,18 +83,33 @@ function boardConditions(
     }));
 }
 
+/** A board that sends every ten minutes is not silent after five. */
+function silentAfterMs(state: AlarmState, board: string, limits: AlarmLimits): number {
+  const usualMs = usualPauseMs(state, board) ?? (limits.firstPauseMinutes * msPerMinute) / pausesToBeSilent;
+  return Math.max(limits.boardSilentMinutes * msPerMinute, pausesToBeSilent * usualMs);
+}
+
+/** So many of a board's own pauses without a word are silence. Our own choice. */
+const pausesToBeSilent = 3;
+
+/** The middle one of its last three pauses, the shorter of two: one long one, as when its network was away, says nothing. */
+function usualPauseMs({ pauses = {} }: AlarmState, board: string): number | null {
+  const lately = (pauses[board] ?? []).toSorted((a, b) => a - b);
+  return lately.length < 2 ? null : lately[(lately.length - 1) >> 1];
+}
+
 /** A board that is silent explains its probes: one alarm, not four. */
 function positionConditions(state: AlarmState, limits: AlarmLimits): readonly Condition[] {
   const { nowMs, boards, positions } = state;
   return Object.entries(positions).flatMap(([name, watched]): Condition[] => {
     const position = name as Position;
-    const heardMs = watched.board === null ? nowMs : boards[watched.board];
-    if (
-      heardMs === undefined ||
-      nowMs - heardMs >= Math.min(limits.boardSilentMinutes, limits.probeLostMinutes) * msPerMinute
-    ) {
-      return [];
-    }
+    const { board } = watched;
+    const heardMs = board === null ? nowMs : boards[board];
+    // A probe says no more often something than its board does.
+    const slowMs = board === null ? 0 : pausesToBeSilent * (usualPauseMs(state, board) ?? 0);
+    const lostAfterMs = Math.max(limits.probeLostMinutes * msPerMinute, slowMs);
+    const silentMs = board === null ? lostAfterMs : silentAfterMs(state, board, limits);
+    if (heardMs === undefined || nowMs - heardMs >= Math.min(silentMs, lostAfterMs)) return [];
     const { odd } = watched;
     const key = {
       subject: position,
@@ -110,7 +123,7 @@ function positionConditions(state: AlarmState, limits: AlarmLimits): readonly Co
       return [{ kind: "readings-odd", ...key, reason }];
     }
     const spokeMs = Math.max(watched.lastGoodMs, odd?.lastMs ?? 0);
-    if (nowMs - spokeMs < limits.probeLostMinutes * msPerMinute) return [];
+    if (nowMs - spokeMs < lostAfterMs) return [];
     return [{ kind: "probe-lost", ...key, reason: { code: "probe-lost", position, lastMs: spokeMs } }];
   });
 }

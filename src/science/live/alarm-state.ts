@@ -15,8 +15,12 @@ export interface AlarmLimits {
   readonly cabinetReturnKelvin: number;
   /** A position that has spoken says nothing for so long, min, though its board does. */
   readonly probeLostMinutes: number;
-  /** Nothing at all comes from a board for so long, min. */
+  /**
+   * Nothing at all comes from a board for so long, min; three times its own pause, where that is longer. Until two of its
+   * pauses are known: at least `firstPauseMinutes`.
+   */
   readonly boardSilentMinutes: number;
+  readonly firstPauseMinutes: number;
   /** Less is free on the disk, MB; over when so much more is. */
   readonly diskMegabytes: number;
   readonly diskReturnMegabytes: number;
@@ -37,6 +41,7 @@ export const usualAlarmLimits: AlarmLimits = {
   cabinetReturnKelvin: 1,
   probeLostMinutes: 10,
   boardSilentMinutes: 5,
+  firstPauseMinutes: 5,
   diskMegabytes: 500,
   diskReturnMegabytes: 250,
   oddMinutes: 5,
@@ -56,6 +61,8 @@ export type AlarmInput =
     }
   /** A line came from a board, whatever it held. */
   | { readonly kind: "heard"; readonly unixMs: number; readonly board: string }
+  /** From now on it is listened again: what nobody could hear before was not silent. What is an alarm already stays one. */
+  | { readonly kind: "listening"; readonly unixMs: number }
   /** A board is no longer listened to: it cannot be silent. */
   | { readonly kind: "dismissed"; readonly unixMs: number; readonly board: string }
   /** What it runs on from now on; null when what was said was taken back. */
@@ -105,6 +112,8 @@ export interface AlarmState {
   readonly positions: { readonly [P in Position]?: WatchedPosition };
   /** When each board was last heard. */
   readonly boards: { readonly [board: string]: number };
+  /** How long each board paused lately, ms, the last pause at the end. Missing from a state that was kept before it was told. */
+  readonly pauses?: { readonly [board: string]: readonly number[] };
   readonly freeMegabytes: number | null;
   /** When each alarm was last raised, by its key as text. */
   readonly raisedAt: { readonly [key: string]: number };
@@ -177,6 +186,8 @@ function take(state: AlarmState, input: AlarmInput, limits: AlarmLimits): AlarmS
       return takeReading(state, input, limits);
     case "heard":
       return heard(state, input.board, input.unixMs);
+    case "listening":
+      return listenedAgain(state, input.unixMs);
     case "dismissed": {
       const { [input.board]: _, ...boards } = state.boards;
       return { ...state, boards };
@@ -206,10 +217,30 @@ function take(state: AlarmState, input: AlarmInput, limits: AlarmLimits): AlarmS
   }
 }
 
-const heard = (state: AlarmState, board: string, unixMs: number): AlarmState => ({
-  ...state,
-  boards: { ...state.boards, [board]: unixMs },
-});
+function heard(state: AlarmState, board: string, unixMs: number): AlarmState {
+  const { boards, pauses = {} } = state;
+  const pauseMs = unixMs - (boards[board] ?? unixMs);
+  return {
+    ...state,
+    boards: { ...boards, [board]: unixMs },
+    // Readings of one line or pack are no pause.
+    ...(pauseMs > 0 && { pauses: { ...pauses, [board]: [...(pauses[board] ?? []), pauseMs].slice(-pausesKept) } }),
+  };
+}
+
+const pausesKept = 3;
+
+function listenedAgain(state: AlarmState, unixMs: number): AlarmState {
+  const boards = Object.entries(state.boards).map(([board, lastMs]) => [
+    board,
+    hasAlarm(state, "board-silent", board) ? lastMs : Math.max(lastMs, unixMs),
+  ]);
+  const positions = Object.entries(state.positions).map(([position, one]) => [
+    position,
+    hasAlarm(state, "probe-lost", position) ? one : { ...one, lastGoodMs: Math.max(one.lastGoodMs, unixMs) },
+  ]);
+  return { ...state, boards: Object.fromEntries(boards), positions: Object.fromEntries(positions) };
+}
 
 function takeReading(
   state: AlarmState,

@@ -259,6 +259,55 @@ test("a clock set back a day waits for nothing that lies in the future", () => {
   expect(names(raised)).toEqual([`board-silent ${-day + 5}`]);
 });
 
+describe("a board that sends every ten minutes", () => {
+  const slow = { firstPauseMinutes: 30 };
+  const packs = minutes(0, 120, 10).flatMap((minute) => [
+    ...minutes(minute, minute + 9).map(tick),
+    cabinet(minute + 9.5, 5),
+  ]);
+
+  test("is not silent in between, nor are its probes lost, but after three of its own pauses", () => {
+    const { state, raised } = watched([...packs, ...minutes(130, 158).map(tick)], slow);
+    expect(raised).toEqual([]);
+    expect(names(watched(minutes(159, 170).map(tick), slow, state).raised)).toEqual(["board-silent 160"]);
+  });
+
+  test("one long pause does not make it a slow board", () => {
+    const quick = [...minutes(0, 60).map((minute) => cabinet(minute, 5)), cabinet(180, 5)];
+    const { state } = watched(quick, slow);
+    expect(names(watched(minutes(181, 190).map(tick), slow, state).raised)).toEqual(["board-silent 185"]);
+  });
+});
+
+describe("what nobody listened to", () => {
+  const listening = (minute: number): AlarmInput => ({ kind: "listening", unixMs: at(minute) });
+  const evaporator = (minute: number): AlarmInput =>
+    ({ ...cabinet(minute, -10), position: "evaporator" }) as AlarmInput;
+  const both = minutes(0, 20).flatMap((minute) => [cabinet(minute, 5), evaporator(minute)]);
+
+  test("was not silent: a watch that goes on after hours gives board and probes their time to speak", () => {
+    expect(names(watched([...both, cabinet(300, 5)]).raised)).toEqual(["probe-lost 300"]);
+    const { state, raised } = watched([...both, listening(300), cabinet(300, 5), evaporator(300)]);
+    expect(raised).toEqual([]);
+    expect(names(watched([tick(304), tick(305)], {}, state).raised)).toEqual(["board-silent 305"]);
+    expect(
+      names(
+        watched(
+          minutes(301, 310).map((minute) => cabinet(minute, 5)),
+          {},
+          state,
+        ).raised,
+      ),
+    ).toEqual(["probe-lost 310"]);
+  });
+
+  test("a board that was silent before stays so, and its alarm speaks no second time", () => {
+    const { state, raised } = watched([...both, tick(30), listening(300), ...minutes(300, 320).map(tick)]);
+    expect(names(raised)).toEqual(["board-silent 30"]);
+    expect(state.alarms).toMatchObject([{ kind: "board-silent", clearedMs: null }]);
+  });
+});
+
 // Any sequence -----------------------------------------------------------------------------------------
 
 const instants = fc.integer({ min: -30, max: 600 }).map((minute) => at(minute));
@@ -271,6 +320,7 @@ const inputs: fc.Arbitrary<AlarmInput> = fc.oneof(
     board: fc.constantFrom("b1", "b2"),
   }),
   fc.record({ kind: fc.constant("heard" as const), unixMs: instants, board: fc.constantFrom("b1", "b2") }),
+  fc.record({ kind: fc.constant("listening" as const), unixMs: instants }),
   fc.record({ kind: fc.constant("dismissed" as const), unixMs: instants, board: fc.constantFrom("b1", "b2") }),
   fc.record({ kind: fc.constant("source" as const), unixMs: instants, source: fc.constantFrom(...energySources) }),
   fc.record({
