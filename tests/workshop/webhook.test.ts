@@ -9,8 +9,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { openStore } from "../../src/store/index.ts";
-import { enqueue, sendDue } from "../../src/workshop/recording/index.ts";
-import { type Post, signatureHeader, signatureOf } from "../../src/workshop/recording/webhook.ts";
+import { enqueue, type Post, sendDue, signatureHeader, signatureOf } from "../../src/workshop/recording/webhook.ts";
 
 let folder = "";
 let count = 0;
@@ -46,7 +45,7 @@ test("a message goes to the address that was given, signed over its very bytes",
   await using store = await someStore();
   await enqueue(store.outbox, hook, body, 1000);
   const { got, post } = receiver(200);
-  expect(await sendDue(store.outbox, hook, 1000, post)).toMatchObject({ sent: 1, putOff: 0 });
+  expect(await sendDue(store, hook, 1000, post)).toMatchObject({ sent: 1, putOff: 0 });
   const [[url, request]] = got;
   expect(url).toBe(hook.url);
   const signed = createHmac("sha256", hook.secret).update(request.body).digest("hex");
@@ -60,15 +59,15 @@ test("a failing receiver is tried again after 5 s, 10 s, 20 s, and the message i
     await using store = await openStore(file);
     await enqueue(store.outbox, hook, body, 0);
     const { post } = receiver(500, 0, 503);
-    expect(await sendDue(store.outbox, hook, 0, post)).toMatchObject({ sent: 0, putOff: 1 });
-    expect(await sendDue(store.outbox, hook, 4999, post)).toMatchObject({ sent: 0, putOff: 0 });
-    expect(await sendDue(store.outbox, hook, 5000, post)).toMatchObject({ sent: 0, putOff: 1 });
-    expect(await sendDue(store.outbox, hook, 14_999, post)).toMatchObject({ sent: 0, putOff: 0 });
-    expect(await sendDue(store.outbox, hook, 15_000, post)).toMatchObject({ sent: 0, putOff: 1 });
+    expect(await sendDue(store, hook, 0, post)).toMatchObject({ sent: 0, putOff: 1 });
+    expect(await sendDue(store, hook, 4999, post)).toMatchObject({ sent: 0, putOff: 0 });
+    expect(await sendDue(store, hook, 5000, post)).toMatchObject({ sent: 0, putOff: 1 });
+    expect(await sendDue(store, hook, 14_999, post)).toMatchObject({ sent: 0, putOff: 0 });
+    expect(await sendDue(store, hook, 15_000, post)).toMatchObject({ sent: 0, putOff: 1 });
   }
   await using store = await openStore(file);
   const { got, post } = receiver(200);
-  expect(await sendDue(store.outbox, hook, 35_000, post)).toMatchObject({ sent: 1, putOff: 0 });
+  expect(await sendDue(store, hook, 35_000, post)).toMatchObject({ sent: 1, putOff: 0 });
   expect(got).toHaveLength(1);
   expect(await store.outbox.due(1e12)).toEqual([]);
 });
@@ -77,9 +76,22 @@ test("a message to another receiver is left for the recorder that knows its secr
   await using store = await someStore();
   await enqueue(store.outbox, { ...hook, url: "https://elsewhere.example/" }, body, 0);
   const { got, post } = receiver();
-  await sendDue(store.outbox, hook, 1e9, post);
+  await sendDue(store, hook, 1e9, post);
   expect(got).toEqual([]);
   expect(await store.outbox.due(1e9)).toHaveLength(1);
+});
+
+test("while another process sends to the same address nothing is sent here, and nothing twice", async () => {
+  await using store = await someStore();
+  await enqueue(store.outbox, hook, body, 0);
+  const { got, post } = receiver();
+  const claim = { name: `messages to ${hook.url}`, holder: "process 1 on another bench", untilUnixMs: 20_000 };
+  await store.boards.claim(claim, 0);
+  expect(await sendDue(store, hook, 1000, post)).toMatchObject({ sent: 0, putOff: 0 });
+  expect(got).toEqual([]);
+  // It was killed half-way: its claim runs out.
+  expect(await sendDue(store, hook, 20_000, post)).toMatchObject({ sent: 1 });
+  expect((await store.boards.claim({ ...claim, untilUnixMs: 50_000 }, 20_001)).holder).toBe(claim.holder);
 });
 
 test("a receiver that answers with a redirect is not followed", async () => {
@@ -92,7 +104,7 @@ test("a receiver that answers with a redirect is not followed", async () => {
   await once(server, "listening");
   const own = { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`, secret: "s" };
   await enqueue(store.outbox, own, body, 0);
-  expect(await sendDue(store.outbox, own, 0)).toMatchObject({ sent: 0, putOff: 1 });
+  expect(await sendDue(store, own, 0)).toMatchObject({ sent: 0, putOff: 1 });
   expect(asked).toEqual(["/"]);
   server.close();
 });

@@ -1,45 +1,43 @@
 // The live side of recording: what a terminal shows meanwhile, and where alarms go.
 
-import { statfsSync } from "node:fs";
-import { dirname } from "node:path";
-import { setTimeout as sleep } from "node:timers/promises";
 import { handOf, plain } from "../../report/index.ts";
 import { alarmText, type LiveContext, liveLine, liveText } from "../../report/recording/index.ts";
-import { type Alarm, type AlarmLimits, type LiveEstimate, usualAlarmLimits } from "../../science/live/index.ts";
-import type { DayHours } from "../../science/plan/index.ts";
+import type { LiveEstimate } from "../../science/live/index.ts";
 import type { Fridge, Run, Store } from "../../store/index.ts";
 import { fridgeBaseline } from "../../workshop/fridge-baseline.ts";
-import { type Arrival, enqueue, NightWatch, sendDue, type Webhook } from "../../workshop/recording/index.ts";
+import {
+  type AlarmOrders,
+  type Arrival,
+  alarmLimitsFor,
+  alarmMessage,
+  enqueue,
+  freeMegabytesBeside,
+  MessageSender,
+  NightWatch,
+} from "../../workshop/recording/index.ts";
 import { type LanguageOptions, tellingOf, wordsFor } from "../language-option.ts";
 import { storeFileOf } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
+import { webhookWithSecret } from "../webhook-secret.ts";
 
 /** What the person who starts recording may say about alarms. */
-export interface NightOptions extends LanguageOptions {
+export interface NightOptions extends LanguageOptions, AlarmOrders {
   readonly store?: string;
-  /** °C and hours: the cabinet above this for longer than that is an alarm. */
-  readonly tooWarm?: { readonly celsius: number; readonly hours: number };
   /** The board that is listened to; none for a replay. */
   readonly boardId?: string;
-  /** Hours of the day between which alarms are held back. */
-  readonly quiet?: DayHours;
   readonly webhook?: string;
 }
 
 /** A picture is redrawn at most so often, ms; a line is written at most every so many ms of the run's own time. */
 const redrawMs = 1000;
 const lineEveryMs = 10 * 60_000;
-/** Messages are looked after this often, ms. */
-const sendEveryMs = 2000;
 
 /** Watches a run for a terminal. */
 export class Night {
   readonly #watch: NightWatch;
   readonly #terminal: Terminal;
   readonly #context: LiveContext;
-  readonly #hook: Webhook | null;
-  readonly #store: Store;
-  readonly #over = new AbortController();
+  #sender: MessageSender | null = null;
   #drawnAtMs = Number.NEGATIVE_INFINITY;
   #linedMs = Number.NEGATIVE_INFINITY;
   #lined: LiveEstimate | null = null;
@@ -48,13 +46,10 @@ export class Night {
   /** What is said of alarms that could not be sent, until they are. */
   #unsent: string | null = null;
 
-  private constructor(watch: NightWatch, context: LiveContext, store: Store, hook: Webhook | null, terminal: Terminal) {
+  private constructor(watch: NightWatch, context: LiveContext, terminal: Terminal) {
     this.#watch = watch;
     this.#terminal = terminal;
-    this.#store = store;
-    this.#hook = hook;
     this.#context = context;
-    void this.#sendOn();
   }
 
   /** @param cameToMs the run's own now */
@@ -68,22 +63,25 @@ export class Night {
   ): Promise<Night> {
     const { utcOffsetMinutes } = run;
     const reader = { ...tellingOf(options), utcOffsetMinutes };
-    const hook = webhookOf(options, terminal);
+    const hook = webhookWithSecret(options, terminal);
     const watch = await NightWatch.begin(store, run, {
-      limits: limitsOf(options),
+      limits: alarmLimitsFor(options),
       baseline: await fridgeBaseline(store, run.fridgeId, [run.id]),
       cameToMs,
       ...(options.boardId === undefined ? {} : { boardId: options.boardId }),
       // A replay runs through hours in seconds: looking every minute would be all it does.
       lookEveryMs: run.origin === "replay" ? 5 * 60_000 : 60_000,
-      freeMegabytes: () => freeMegabytes(dirname(storeFileOf(options.store))),
+      freeMegabytes: () => freeMegabytesBeside(storeFileOf(options.store)),
       whenRaised: async (alarm) => {
         const text = alarmText(alarm, reader);
         terminal.tell(`${text}\n`);
-        if (hook !== null) await enqueue(store.outbox, hook, messageOf(alarm, text, run, fridge), terminal.nowUnixMs());
+        if (hook === null) return;
+        await enqueue(store.outbox, hook, alarmMessage(alarm, text, run, fridge), terminal.nowUnixMs());
       },
     });
-    return new Night(watch, { ...reader, fridge: fridge.name }, store, hook, terminal);
+    const night = new Night(watch, { ...reader, fridge: fridge.name }, terminal);
+    if (hook !== null) night.#sender = new MessageSender(store, hook, () => terminal.nowUnixMs(), night.#senderWords());
+    return night;
   }
 
   /** Takes what has become durable, and shows it. */
@@ -112,36 +110,29 @@ export class Night {
 
   /** Shows how it ended, and lets go of the timers. What was not sent stays for the next recorder. */
   async end(): Promise<void> {
-    this.#over.abort();
-    await this.#send().catch(() => undefined);
+    await this.#sender?.end();
     // Held back for the night, and nobody would tell it in the morning: who ends the recording is there now.
     const unsaid = this.#watch.alarms.filter(({ isHeldBack }) => isHeldBack);
     for (const alarm of unsaid) this.#terminal.tell(`${alarmText(alarm, this.#context)}\n`);
     if (Number.isFinite(this.#watch.nowMs) && this.#terminal.isWatched) this.#draw();
   }
 
-  /** A store that is busy, or a full disk, is no reason to stop recording: what is due is sent at the next look. */
-  async #sendOn(): Promise<void> {
-    const { signal } = this.#over;
-    while (!signal.aborted) {
-      await sleep(sendEveryMs, undefined, { signal }).catch(() => undefined);
-      if (!signal.aborted) await this.#send().catch(() => undefined);
-    }
-  }
-
-  /** A mistyped address must not look like a quiet night. The host alone is told: what follows it may be a secret. */
-  async #send(): Promise<void> {
-    if (this.#hook === null) return;
-    const { sent, why } = await sendDue(this.#store.outbox, this.#hook, this.#terminal.nowUnixMs());
+  /** On a picture it stands until it is over; else it is a line. */
+  #senderWords() {
     const { record } = wordsFor(this.#context).recording;
-    if (why !== null && this.#unsent === null) {
-      this.#unsent = record.unsent(new URL(this.#hook.url).host, why);
-      if (!this.#terminal.isWatched) this.#terminal.tell(`${this.#unsent}\n`);
-    }
-    if (why === null && sent > 0 && this.#unsent !== null) {
-      this.#unsent = null;
-      if (!this.#terminal.isWatched) this.#terminal.tell(`${record.sentAfterAll}\n`);
-    }
+    const tellLine = (line: string) => {
+      if (!this.#terminal.isWatched) this.#terminal.tell(`${line}\n`);
+    };
+    return {
+      unsent: (host: string, why: string) => {
+        this.#unsent = record.unsent(host, why);
+        tellLine(this.#unsent);
+      },
+      sentAfterAll: () => {
+        this.#unsent = null;
+        tellLine(record.sentAfterAll);
+      },
+    };
   }
 
   #redraw(): void {
@@ -169,38 +160,5 @@ export class Night {
     this.#terminal.tell(liveLine(estimate, this.#context, this.#lined));
     this.#lined = estimate;
     this.#linedMs = nowMs;
-  }
-}
-
-const limitsOf = ({ tooWarm, quiet }: NightOptions): AlarmLimits => ({
-  ...usualAlarmLimits,
-  ...(tooWarm === undefined ? {} : { cabinetCelsius: tooWarm.celsius, cabinetMinutes: tooWarm.hours * 60 }),
-  ...(quiet === undefined ? {} : { heldBack: quiet }),
-});
-
-/** The secret comes from the environment: on a command line every process of the machine could read it. */
-function webhookOf({ webhook, language }: NightOptions, terminal: Terminal): Webhook | null {
-  if (webhook === undefined) return null;
-  const secret = process.env.COLDFALL_WEBHOOK_SECRET ?? "";
-  if (secret === "") terminal.tell(`${wordsFor({ language }).recording.record.noSecret}\n`);
-  return { url: webhook, secret };
-}
-
-const messageOf = (alarm: Alarm, text: string, run: Run, fridge: Fridge) => ({
-  format: "coldfall-alarm-1",
-  fridge: fridge.name,
-  run: run.id,
-  kind: alarm.kind,
-  subject: alarm.subject,
-  raised: new Date(alarm.raisedMs).toISOString(),
-  text,
-});
-
-function freeMegabytes(folder: string): number | null {
-  try {
-    const { bavail, bsize } = statfsSync(folder);
-    return (bavail * bsize) / 1e6;
-  } catch {
-    return null;
   }
 }

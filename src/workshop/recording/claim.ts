@@ -12,7 +12,7 @@ const mostAttempts = 5;
 const attemptMs = 200;
 
 /** Who records, as a person would look for it. */
-const holderHere = (pid: number = process.pid, host: string = hostname()): string => `process ${pid} on ${host}`;
+export const holderHere = (pid: number = process.pid, host: string = hostname()): string => `process ${pid} on ${host}`;
 
 /**
  * Claims a name until the returned object is disposed of.
