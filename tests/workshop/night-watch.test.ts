@@ -9,7 +9,7 @@ import { type Alarm, type AlarmLimits, usualAlarmLimits } from "../../src/scienc
 import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { type Fridge, openStore, type Run, type Store } from "../../src/store/index.ts";
 import { morningOf } from "../../src/workshop/morning.ts";
-import { NightWatch, noteReadings, recordRun, sayNowOn } from "../../src/workshop/recording/index.ts";
+import { liveEstimateOf, NightWatch, noteReadings, recordRun, sayNowOn } from "../../src/workshop/recording/index.ts";
 
 let folder = "";
 let store: Store;
@@ -197,9 +197,11 @@ test("the recorder of a second board takes the first board, which it cannot hear
   const second = await NightWatch.begin(store, run, { ...options, whenRaised, boardId: "b2" });
   for (let hours = 0.1; hours < 0.5; hours += 0.05) await second.see(reading("b2", "boiler", hours));
   expect(spoken).toEqual([]);
-  // But each still knows its own after a restart.
+  // But each still knows its own after a restart, and gives it the time that any board has.
   const again = await NightWatch.begin(store, run, { ...options, whenRaised, boardId: "b1" });
   await again.see({ kind: "quiet", unixMs: at(0.5) });
+  expect(spoken).toEqual([]);
+  await again.see({ kind: "quiet", unixMs: at(0.6) });
   expect(spoken).toMatchObject([{ kind: "board-silent", subject: "b1" }]);
 });
 
@@ -229,4 +231,57 @@ test("a hand reading of a later instant is not the now that a recorder goes on f
   await noteReadings(store, fridge, new Map([["cabinet", 5.5]]), later);
   const { watch } = await begun({ cameToMs: at(1) });
   expect(watch.nowMs).toBe(night.unixMs.findLast((unixMs) => unixMs < at(1)));
+});
+
+/** A watch over boards of the network: all boards of the run, by when their packs arrive. */
+async function beginNetwork() {
+  const spoken: Alarm[] = [];
+  const watch = await NightWatch.begin(store, run, {
+    limits: { ...usualAlarmLimits, firstPauseMinutes: 30 },
+    baseline: { knownGood: [], baselineKind: "own" },
+    lookEveryMs: 300_000,
+    time: "arrivals",
+    freeMegabytes: () => null,
+    whenRaised: (alarm) => void spoken.push(alarm),
+  });
+  /** A pack that arrives, of a reading taken so many hours before. */
+  const pack = async (hours: number, raw: number, agoHours = 0) => {
+    const reading = {
+      position: "cabinet",
+      unixMs: at(hours - agoHours),
+      raw,
+      boardId: "b1",
+      hostUnixMs: at(hours),
+    } as const;
+    await store.readings.append(run.id, [reading]);
+    await watch.see({ kind: "readings", readings: [reading] });
+  };
+  return { watch, spoken, pack };
+}
+
+test("what a board of the network hands in late changes no alarm, but stands in what is told", async () => {
+  const { watch, spoken, pack } = await beginNetwork();
+  for (let minute = 0; minute <= 60; minute++) await pack(3 + minute / 60, 5);
+  // From three hours before, as after its network was away: warm then. And one comes twice.
+  for (let minute = 0; minute <= 90; minute++) await pack(4.1, 12, 4 - minute / 60);
+  await watch.see({
+    kind: "readings",
+    readings: [{ position: "cabinet", unixMs: at(4), raw: 5, boardId: "b1", hostUnixMs: at(4.1) }],
+  });
+  for (let minute = 0; minute <= 30; minute++) await pack(4.2 + minute / 60, 5);
+  expect(spoken).toEqual([]);
+  // The very rows that the store holds, none of them twice.
+  const { finding } = await liveEstimateOf(store, run);
+  expect(finding?.startMs).toBeDefined();
+  expect(watch.tell().finding).toEqual(finding);
+});
+
+test("a board whose clock is an hour slow, or five minutes fast, is heard when it is heard", async () => {
+  const { watch, spoken, pack } = await beginNetwork();
+  for (let minute = 0; minute <= 60; minute++)
+    await pack(3 + minute / 60, 5, minute < 20 ? 1 : minute < 40 ? -5 / 60 : 0);
+  await watch.see({ kind: "quiet", unixMs: at(4) + 4 * 60_000 });
+  expect(spoken).toEqual([]);
+  await watch.see({ kind: "quiet", unixMs: at(4) + 5 * 60_000 });
+  expect(spoken).toMatchObject([{ kind: "board-silent", subject: "b1" }]);
 });

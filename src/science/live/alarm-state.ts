@@ -239,7 +239,15 @@ function listenedAgain(state: AlarmState, unixMs: number): AlarmState {
     position,
     hasAlarm(state, "probe-lost", position) ? one : { ...one, lastGoodMs: Math.max(one.lastGoodMs, unixMs) },
   ]);
-  return { ...state, boards: Object.fromEntries(boards), positions: Object.fromEntries(positions) };
+  // Nor does anyone know that a cabinet stayed warm.
+  const { warm, source } = state;
+  const isLongAgo = warm !== null && unixMs - warm.lastMs >= waverMs;
+  return {
+    ...state,
+    boards: Object.fromEntries(boards),
+    positions: Object.fromEntries(positions),
+    warm: isLongAgo && !hasAlarm(state, "cabinet-warm", source ?? "") ? null : warm,
+  };
 }
 
 function takeReading(

@@ -1,4 +1,4 @@
-// What comes to a recorder, from whatever it listens to: a board, a log replayed, a hand.
+// What comes to whoever watches a run, from whatever is listened to: a board, a log replayed, a hand.
 
 import type { EnergySource } from "../../schema/index.ts";
 import type { NewReading, RunEvent } from "../../store/index.ts";
@@ -7,6 +7,8 @@ import type { NewReading, RunEvent } from "../../store/index.ts";
 export type Arrival =
   /** Readings, in order of time. */
   | { readonly kind: "readings"; readonly readings: readonly NewReading[] }
+  /** A board spoke, and said nothing new. */
+  | { readonly kind: "heard"; readonly unixMs: number; readonly boardId: string }
   /** "From this instant on, on gas." */
   | { readonly kind: "source"; readonly unixMs: number; readonly source: EnergySource }
   /** Something that is no reading: a restart, missed lines, a clock that jumped. */

@@ -10,6 +10,8 @@ export interface KeptLiveRun {
   readonly live: LiveRun;
   /** The newest instant that is kept; null before the first reading. */
   readonly newestUnixMs: number | null;
+  /** The newest instant of each position. */
+  readonly newestAt: ReadonlyMap<Position, number>;
   /** What was said of its source, in order of time. */
   readonly sourceMarks: readonly SourceMark[];
 }
@@ -29,15 +31,18 @@ export async function liveRunOf(
   for (const { unixMs, source } of sourceMarks) live.switchTo(source, unixMs);
   const { unixMs, columns } = await store.readings.recording(run.id);
   const series = Object.entries(columns) as [Position, Float64Array][];
+  const newestAt = new Map<Position, number>();
   let newestUnixMs: number | null = null;
   for (const [row, at] of unixMs.entries()) {
     if (at > upTo.readingMs) break;
     newestUnixMs = at;
     for (const [position, values] of series) {
-      if (Number.isFinite(values[row])) live.add({ unixMs: at, position, value: values[row] });
+      if (!Number.isFinite(values[row])) continue;
+      live.add({ unixMs: at, position, value: values[row] });
+      newestAt.set(position, at);
     }
   }
-  return { live, newestUnixMs, sourceMarks };
+  return { live, newestUnixMs, newestAt, sourceMarks };
 }
 
 /** What was said of the run's source up to an instant, in order of time. */

@@ -1,6 +1,6 @@
 // What is known of a run while it goes on, and the alarms it raises: the science's live side joined with the store.
 
-import { msPerMinute } from "../../schema/index.ts";
+import { msPerMinute, type Position } from "../../schema/index.ts";
 import {
   type Alarm,
   type AlarmInput,
@@ -16,6 +16,7 @@ import {
   type Correction,
   correctionsFor,
   type Json,
+  type NewReading,
   type RawOrigin,
   type Run,
   type Store,
@@ -40,10 +41,15 @@ export interface WatchOptions {
   readonly lookEveryMs: number;
   /** What the run holds of later instants, such as a hand reading of tomorrow, does not count as come; all counts unless stated. */
   readonly cameToMs?: number;
-  /** The board that is listened to; none for a replay. */
+  /** The board that is listened to; none for a replay, nor where all boards of the run are heard. */
   readonly boardId?: string;
   /** The time zone by whose clock alarms are held back, see `nightClock`; this computer's unless stated. */
   readonly zone?: string;
+  /**
+   * Whose time the alarms go by: the readings' own, which a recorder has put in order; or that of their arrival, where boards
+   * have clocks of their own and send late, or twice. "readings" unless stated.
+   */
+  readonly time?: "readings" | "arrivals";
   /** Free space where the store lies, MB; null where it cannot be told. */
   freeMegabytes(): number | null;
   /** Told of alarms that have to be told now. */
@@ -68,6 +74,12 @@ export class NightWatch {
   #tidiedMs = Number.NEGATIVE_INFINITY;
   #askedMs = Number.NEGATIVE_INFINITY;
   #nowMs = Number.NEGATIVE_INFINITY;
+  #arrivedMs = Number.NEGATIVE_INFINITY;
+  #newestAt = new Map<Position, number>();
+  /** Readings were kept that the live run has not seen. */
+  #isStale = false;
+  /** Anything has come since this watch began: from then on silence counts. */
+  #isListening = false;
 
   private constructor(
     store: WatchShelves,
@@ -90,7 +102,7 @@ export class NightWatch {
     const { probes } = store;
     const correctionOf = correctionsFor(run.startedUnixMs, await probes.list(), await probes.calibrations());
     const night = new NightWatch(store, run, options, (kept as AlarmState | undefined) ?? noAlarms, correctionOf);
-    const { cameToMs = Infinity } = options;
+    const { cameToMs = Number.POSITIVE_INFINITY } = options;
     await store.settings.set(watchedName(run), true);
     await night.#fill({ readingMs: cameToMs, markMs: cameToMs });
     return night;
@@ -115,31 +127,74 @@ export class NightWatch {
   async see(arrival: Arrival): Promise<void> {
     switch (arrival.kind) {
       case "readings":
-        for (const { position, unixMs, raw, unit = null, probeId = null, boardId } of arrival.readings) {
-          await this.#askSource(unixMs);
-          const correction = this.#correctionOf({ probeId, unit });
-          const value = correction === null ? raw : correction(raw);
-          // Kept all the same: it is a temperature as soon as the probe's curve is told.
-          if (Number.isNaN(value)) continue;
-          this.#live.add({ unixMs, position, value });
-          const board = boardId === undefined ? {} : { board: boardId };
-          await this.#step({ kind: "reading", unixMs, position, value, ...board });
-          this.#nowMs = Math.max(this.#nowMs, unixMs);
-          await this.#lookAround();
-        }
+        for (const reading of arrival.readings) await this.#takeReading(reading);
+        break;
+      case "heard":
+        await this.#step({ kind: "heard", unixMs: this.#alarmMs(arrival.unixMs), board: arrival.boardId });
+        await this.#lookAround();
         break;
       case "source":
         await this.#takeSource(arrival.unixMs);
         break;
       case "quiet":
         this.#nowMs = Math.max(this.#nowMs, arrival.unixMs);
-        await this.#askSource(this.#nowMs);
-        await this.#step({ kind: "tick", unixMs: this.#nowMs });
+        await this.#askSource(this.#alarmMs(this.#nowMs, arrival.unixMs));
+        await this.#step({ kind: "tick", unixMs: this.#alarmMs(this.#nowMs, arrival.unixMs) });
         await this.#lookAround();
         break;
       case "happened":
-        break;
+        return;
     }
+    this.#isListening ||= arrival.kind !== "source";
+  }
+
+  /** Keeps what it knows, for who goes on. */
+  rest(): Promise<void> {
+    return this.#keepState();
+  }
+
+  async #takeReading(reading: NewReading): Promise<void> {
+    const { position, unixMs, raw, unit = null, probeId = null, boardId, hostUnixMs } = reading;
+    const alarmMs = this.#alarmMs(unixMs, hostUnixMs);
+    await this.#askSource(alarmMs);
+    const correction = this.#correctionOf({ probeId, unit });
+    const value = correction === null ? raw : correction(raw);
+    const isLate = this.#isLate(reading);
+    // It may be there already, and what is newer has been seen: the store tells it at the next look.
+    if (isLate) this.#isStale = true;
+    else this.#newestAt.set(position, unixMs);
+    if (isLate || Number.isNaN(value)) {
+      // Kept all the same: it is a temperature as soon as the probe's curve is told.
+      if (this.#goesByArrival && boardId !== undefined)
+        await this.#step({ kind: "heard", unixMs: alarmMs, board: boardId });
+      return;
+    }
+    this.#live.add({ unixMs, position, value });
+    const board = boardId === undefined ? {} : { board: boardId };
+    await this.#step({ kind: "reading", unixMs: alarmMs, position, value, ...board });
+    this.#nowMs = Math.max(this.#nowMs, unixMs);
+    await this.#lookAround();
+  }
+
+  /** What a recorder hears late it was told late by a board that counts its lines: it is new for sure. */
+  #isLate({ position, unixMs }: NewReading): boolean {
+    return this.#goesByArrival && unixMs <= (this.#newestAt.get(position) ?? Number.NEGATIVE_INFINITY);
+  }
+
+  get #goesByArrival(): boolean {
+    return this.#options.time === "arrivals";
+  }
+
+  /** The alarms' instant of what came. Arrivals never go back: a board's clock that is wrong moves nothing else. */
+  #alarmMs(unixMs: number, arrivedMs = unixMs): number {
+    if (!this.#goesByArrival) return unixMs;
+    this.#arrivedMs = Math.max(this.#arrivedMs, arrivedMs);
+    return this.#arrivedMs;
+  }
+
+  /** By which looks are due. */
+  get #clockMs(): number {
+    return this.#goesByArrival ? this.#arrivedMs : this.#nowMs;
   }
 
   /** What is told, changed or taken back on another terminal or page; asked only between two instants. */
@@ -159,37 +214,48 @@ export class NightWatch {
    * what it runs on.
    */
   async #fill(upTo: { readonly readingMs: number; readonly markMs: number }): Promise<void> {
-    const { live, newestUnixMs, sourceMarks } = await liveRunOf(this.#store, this.#run, this.#options.baseline, upTo);
+    const kept = await liveRunOf(this.#store, this.#run, this.#options.baseline, upTo);
+    const { live, newestUnixMs, newestAt, sourceMarks } = kept;
     this.#live = live;
+    this.#newestAt = new Map(newestAt);
+    this.#isStale = false;
     this.#marks = JSON.stringify(sourceMarks);
     this.#nowMs = Math.max(this.#nowMs, newestUnixMs ?? Number.NEGATIVE_INFINITY);
     this.#lookedMs = Number.NEGATIVE_INFINITY;
     const { source = null, unixMs: saidMs = 0 } = sourceMarks.at(-1) ?? {};
     if (source === this.#alarms.source) return;
-    await this.#step({ kind: "source", unixMs: Math.max(this.#nowMs, this.#alarms.nowMs, saidMs), source });
+    await this.#step({ kind: "source", unixMs: Math.max(this.#clockMs, this.#alarms.nowMs, saidMs), source });
   }
 
   async #lookAround(): Promise<void> {
-    if (this.#nowMs - this.#tidiedMs >= tidyEveryMs) {
-      this.#tidiedMs = this.#nowMs;
+    const unixMs = this.#clockMs;
+    if (unixMs - this.#tidiedMs >= tidyEveryMs) {
+      this.#tidiedMs = unixMs;
       await this.#takeAcknowledged();
       const freeMegabytes = this.#options.freeMegabytes();
-      if (freeMegabytes !== null) await this.#step({ kind: "disk", unixMs: this.#nowMs, freeMegabytes });
+      if (freeMegabytes !== null) await this.#step({ kind: "disk", unixMs, freeMegabytes });
     }
-    if (this.#nowMs - this.#lookedMs >= this.#options.lookEveryMs) {
-      this.#lookedMs = this.#nowMs;
+    if (unixMs - this.#lookedMs >= this.#options.lookEveryMs) {
+      if (this.#isStale) await this.#fill({ readingMs: this.#nowMs, markMs: unixMs });
+      this.#lookedMs = unixMs;
       const { stopped } = this.tell();
       await this.#step({
         kind: "cooling",
-        unixMs: this.#nowMs,
+        unixMs,
         stoppedSinceMs: stopped?.startMs ?? null,
         doubt: stopped?.doubt ?? null,
       });
-      await this.#store.settings.set(settingName(this.#run, this.#options), this.#alarms as unknown as Json);
+      await this.#keepState();
     }
   }
 
+  async #keepState(): Promise<void> {
+    await this.#store.settings.set(settingName(this.#run, this.#options), this.#alarms as unknown as Json);
+  }
+
   async #step(input: AlarmInput): Promise<void> {
+    // Whoever did not listen cannot say that nobody spoke.
+    if (!this.#isListening && input.kind !== "listening") await this.#step({ kind: "listening", unixMs: input.unixMs });
     const { state, raised, anew, resumed, cleared } = watch(this.#alarms, input, {
       ...this.#options.limits,
       utcOffsetMinutes: this.#clock(input.unixMs),
@@ -207,9 +273,7 @@ export class NightWatch {
       const kept = await this.#keptAlarm(alarm);
       if (kept !== undefined) await this.#store.alarms.clear(kept.id, alarm.clearedMs ?? this.#nowMs);
     }
-    if (latched.length + raised.length + resumed.length + cleared.length > 0) {
-      await this.#store.settings.set(settingName(this.#run, this.#options), this.#alarms as unknown as Json);
-    }
+    if (latched.length + raised.length + resumed.length + cleared.length > 0) await this.#keepState();
   }
 
   async #keep(alarm: Alarm, isAnother = false): Promise<void> {
@@ -246,7 +310,7 @@ export class NightWatch {
       // An older one of its kind that was seen long ago says nothing of the one that waits now.
       if (!this.#alarms.alarms.some((one) => isSameAlarm(one, alarm) && one.raisedMs === kept.raisedUnixMs)) continue;
       const by = kept.acknowledgedBy === null ? {} : { by: kept.acknowledgedBy };
-      await this.#step({ kind: "acknowledged", unixMs: this.#nowMs, alarm, ...by });
+      await this.#step({ kind: "acknowledged", unixMs: this.#clockMs, alarm, ...by });
     }
   }
 }
@@ -254,7 +318,7 @@ export class NightWatch {
 const isSameAlarm = (a: Pick<Alarm, "kind" | "subject">, b: Pick<Alarm, "kind" | "subject">) =>
   a.kind === b.kind && a.subject === b.subject;
 
-/** Whether a recorder ever watched this run for alarms. Those of earlier versions left the state of their alarms alone. */
+/** Whether anyone ever watched this run for alarms. Those of earlier versions left the state of their alarms alone. */
 export async function wasWatched(settings: Pick<Store["settings"], "get">, run: Run): Promise<boolean> {
   return (
     (await settings.get(watchedName(run))) !== undefined || (await settings.get(settingName(run, {}))) !== undefined

@@ -68,6 +68,7 @@ async function keep(store: RecordingShelves, runId: string, arrival: Arrival): P
     case "happened":
       await store.events.add(runId, arrival.event);
       return null;
+    case "heard":
     case "quiet":
       return null;
   }
