@@ -220,8 +220,11 @@ function take(state: AlarmState, input: AlarmInput, limits: AlarmLimits): AlarmS
 function heard(state: AlarmState, board: string, unixMs: number): AlarmState {
   const { boards, pauses = {} } = state;
   const pauseMs = unixMs - (boards[board] ?? unixMs);
+  // A board that is back speaks of one probe after the other: the last one is not lost while the first speaks.
+  const isBack = hasAlarm(state, "board-silent", board);
   return {
     ...state,
+    positions: isBack ? spokenFor(state, unixMs, (one) => one.board === board) : state.positions,
     boards: { ...boards, [board]: unixMs },
     // Readings of one line or pack are no pause.
     ...(pauseMs > 0 && { pauses: { ...pauses, [board]: [...(pauses[board] ?? []), pauseMs].slice(-pausesKept) } }),
@@ -235,19 +238,26 @@ function listenedAgain(state: AlarmState, unixMs: number): AlarmState {
     board,
     hasAlarm(state, "board-silent", board) ? lastMs : Math.max(lastMs, unixMs),
   ]);
-  const positions = Object.entries(state.positions).map(([position, one]) => [
-    position,
-    hasAlarm(state, "probe-lost", position) ? one : { ...one, lastGoodMs: Math.max(one.lastGoodMs, unixMs) },
-  ]);
   // Nor does anyone know that a cabinet stayed warm.
   const { warm, source } = state;
   const isLongAgo = warm !== null && unixMs - warm.lastMs >= waverMs;
   return {
     ...state,
     boards: Object.fromEntries(boards),
-    positions: Object.fromEntries(positions),
+    positions: spokenFor(state, unixMs, () => true),
     warm: isLongAgo && !hasAlarm(state, "cabinet-warm", source ?? "") ? null : warm,
   };
+}
+
+/** Positions nobody could hear count from this instant on, but for those that were lost before. */
+function spokenFor(state: AlarmState, unixMs: number, isMeant: (one: WatchedPosition) => boolean) {
+  const all = Object.entries(state.positions).map(([position, one]) => [
+    position,
+    isMeant(one) && !hasAlarm(state, "probe-lost", position)
+      ? { ...one, lastGoodMs: Math.max(one.lastGoodMs, unixMs) }
+      : one,
+  ]);
+  return Object.fromEntries(all) as AlarmState["positions"];
 }
 
 function takeReading(

@@ -301,6 +301,18 @@ describe("what nobody listened to", () => {
     ).toEqual(["probe-lost 310"]);
   });
 
+  test("is not lost either when a board comes back: its probes speak one after the other", () => {
+    const { state, raised } = watched([...both, tick(25), cabinet(60, 5), evaporator(60)]);
+    expect(names(raised)).toEqual(["board-silent 25"]);
+    // One that does not come back with it is.
+    const { raised: later } = watched(
+      minutes(61, 71).map((minute) => cabinet(minute, 5)),
+      {},
+      state,
+    );
+    expect(names(later)).toEqual(["probe-lost 70"]);
+  });
+
   test("a board that was silent before stays so, and its alarm speaks no second time", () => {
     const { state, raised } = watched([...both, tick(30), listening(300), ...minutes(300, 320).map(tick)]);
     expect(names(raised)).toEqual(["board-silent 30"]);
