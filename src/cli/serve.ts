@@ -18,12 +18,14 @@ import {
   shortestPassword,
 } from "../server/index.ts";
 import { openStore, type Store } from "../store/index.ts";
-import { type LanguageOptions, wordsFor } from "./language-option.ts";
+import type { AlarmOrders } from "../workshop/recording/index.ts";
+import { type LanguageOptions, tellingOf, wordsFor } from "./language-option.ts";
 import { badOption } from "./option-values.ts";
 import { storeFileOf } from "./store-option.ts";
 import type { Terminal } from "./terminal.ts";
+import { webhookWithSecret } from "./webhook-secret.ts";
 
-export interface ServeOptions extends Pick<LanguageOptions, "language"> {
+export interface ServeOptions extends AlarmOrders, LanguageOptions {
   /** 0 takes a free one. */
   readonly port: number;
   /** The address to listen on; this machine alone when left out. */
@@ -35,6 +37,8 @@ export interface ServeOptions extends Pick<LanguageOptions, "language"> {
   /** Files whose first line is a password. */
   readonly technicianPassword?: string;
   readonly ownerPassword?: string;
+  /** Where alarms of network boards are sent. */
+  readonly webhook?: string;
 }
 
 /** A service that listens. */
@@ -73,6 +77,12 @@ export async function startServing(options: ServeOptions, terminal: Terminal): P
       uploadFolder: `${storeFile}.uploads`,
       pages: builtPages(),
       sampleLogs: fileURLToPath(new URL("../../sample-logs", import.meta.url)),
+      alarms: {
+        orders: options,
+        hook: webhookWithSecret(options, terminal),
+        reader: tellingOf(options),
+        tell: (line) => terminal.tell(`${line}\n`),
+      },
       logger: pino({ level: terminal.isWatched ? "error" : "info" }, pino.destination(2)),
     });
     const port = await listening(service, options);

@@ -4,7 +4,7 @@ import { inKeptUnit, type resolveSenml } from "../ingest/index.ts";
 import type { Refusal } from "../schema/api/index.ts";
 import { BadInput, msPerMinute, type Position, positions } from "../schema/index.ts";
 import type { Board, NewReading, ProbeRole, Received, Store } from "../store/index.ts";
-import { runToRecord } from "../workshop/recording/index.ts";
+import { type KeptPack, runToRecord } from "../workshop/recording/index.ts";
 import { Problem } from "./problem.ts";
 
 /** The part of a store that boards write to. */
@@ -26,14 +26,17 @@ export type BelievableTimes = { readonly aheadMs: number; readonly behindMs: num
 export class BoardIntake {
   readonly #store: IntakeShelves;
   readonly #times: BelievableTimes;
+  readonly #whenKept: (pack: KeptPack) => void;
   /** Runs being opened, by fridge: two packs at once must not open two. */
   readonly #opening = new Map<string, Promise<string>>();
   /** By board. With hundreds of them, asking the store for each pack costs more than keeping its readings. */
   readonly #known = new Map<string, Known>();
 
-  constructor(store: IntakeShelves, times: BelievableTimes) {
+  /** @param whenKept told of every pack once it is durable */
+  constructor(store: IntakeShelves, times: BelievableTimes, whenKept: (pack: KeptPack) => void = () => {}) {
     this.#store = store;
     this.#times = times;
+    this.#whenKept = whenKept;
   }
 
   /**
@@ -67,6 +70,7 @@ export class BoardIntake {
     if (!isFresh || kept === null) {
       this.#known.set(board.id, { fridgeId, roles, runId, untilMs: performance.now() + lookAgainMs });
     }
+    this.#whenKept({ runId, boardId: board.id, readings, stored, unixMs: nowUnixMs });
     return { runId, stored, repeated, contradicted, refused };
   }
 

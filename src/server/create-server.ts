@@ -17,6 +17,7 @@ import { Jobs } from "./jobs.ts";
 import { LiveFeed } from "./live-feed.ts";
 import { mountAssets } from "./mount-assets.ts";
 import { mountOperations } from "./mount-operations.ts";
+import { NetworkAlarms } from "./network-alarms.ts";
 import { Refusals } from "./refusals.ts";
 import { logRequests } from "./request-log.ts";
 import { fridgeRoutes } from "./routes/fridges.ts";
@@ -50,12 +51,16 @@ export function createServer(options: ServerOptions, defencesOff: readonly Defen
     listen: (port, host) =>
       new Promise((resolve, reject) => {
         server.once("error", reject);
-        server.listen(port, host, () => resolve((server.address() as AddressInfo).port));
+        server.listen(port, host, () => {
+          parts.alarms.start();
+          resolve((server.address() as AddressInfo).port);
+        });
       }),
     close: async () => {
       const closed = new Promise((resolve) => server.close(resolve));
       server.closeAllConnections();
       await closed;
+      await parts.alarms.stop();
       await parts.jobs.close();
       await parts.watch.stop();
       parts.uploads.close();
@@ -70,6 +75,7 @@ function partsOf(options: ServerOptions, defencesOff: readonly Defence[]): Servi
   const feed = new LiveFeed(limits.liveEvents);
   const unlimited = { uploadBytes: Infinity, waitingUploadBytes: Infinity };
   const endless = { sessionIdleMs: Infinity, sessionMs: Infinity };
+  const alarms = new NetworkAlarms(options, now, logger);
   const believable = { aheadMs: limits.boardAheadMs, behindMs: limits.boardBehindMs };
   return {
     options,
@@ -83,7 +89,8 @@ function partsOf(options: ServerOptions, defencesOff: readonly Defence[]): Servi
       (id, error) => logger.error({ event: "job-failed", id, err: error }),
     ),
     uploads: new Uploads(options.uploadFolder, isOn("upload-limit") ? limits : unlimited),
-    intake: new BoardIntake(store, isOn("board-times") ? believable : null),
+    intake: new BoardIntake(store, isOn("board-times") ? believable : null, (pack) => alarms.watch.took(pack)),
+    alarms,
     refusals: new Refusals(),
     sessions: new Sessions(isOn("session-expiry") ? limits : endless),
     startedUnixMs: now(),
@@ -103,7 +110,11 @@ function applicationOf(parts: ServiceParts): Express {
   defendBefore(application, parts);
   // What packs need to know is remembered for a moment; a change made here counts at once.
   application.use((request, response, next) => {
-    if (request.method !== "GET" && !isPack(request)) response.once("finish", () => parts.intake.forget());
+    if (request.method !== "GET" && !isPack(request))
+      response.once("finish", () => {
+        parts.intake.forget();
+        parts.alarms.watch.lookAgain();
+      });
     next();
   });
   const handlers: Handlers<OperationName> = {

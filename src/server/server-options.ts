@@ -3,6 +3,7 @@
 import type { Logger } from "pino";
 import { msPerDay, msPerHour, msPerMinute } from "../schema/index.ts";
 import type { Store } from "../store/index.ts";
+import type { AlarmOptions } from "./network-alarms.ts";
 import type { PasswordHashes } from "./sign-in.ts";
 
 export interface ServerOptions {
@@ -23,6 +24,8 @@ export interface ServerOptions {
   readonly pages?: string;
   /** Folder of the sample logs, a sub-folder for each fridge. */
   readonly sampleLogs?: string;
+  /** What is said of the alarms of boards over the network. They are watched in any case. */
+  readonly alarms?: AlarmOptions;
   readonly logger?: Logger;
   /** The host's clock, unixMs. */
   readonly now?: () => number;

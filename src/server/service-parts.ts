@@ -5,6 +5,7 @@ import type { Store } from "../store/index.ts";
 import type { BoardIntake } from "./board-intake.ts";
 import type { Jobs } from "./jobs.ts";
 import type { LiveFeed } from "./live-feed.ts";
+import type { NetworkAlarms } from "./network-alarms.ts";
 import type { Refusals } from "./refusals.ts";
 import type { Defence, Limits, ServerOptions } from "./server-options.ts";
 import type { Sessions } from "./sign-in.ts";
@@ -21,6 +22,7 @@ export interface ServiceParts {
   readonly jobs: Jobs;
   readonly uploads: Uploads;
   readonly intake: BoardIntake;
+  readonly alarms: NetworkAlarms;
   readonly refusals: Refusals;
   readonly sessions: Sessions;
   readonly startedUnixMs: number;

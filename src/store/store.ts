@@ -275,6 +275,8 @@ export interface Boards {
   /** Claims a name until an instant, or prolongs one's own claim. @returns the claim in force: refused when its holder is another. */
   claim(claim: Claim, nowUnixMs: number): Promise<Claim>;
   release(name: string, holder: string): Promise<void>;
+  /** The claim in force on a name; null when nobody holds it. */
+  claimOf(name: string, nowUnixMs: number): Promise<Claim | null>;
 }
 
 /** Alarms of runs. */

@@ -27,6 +27,8 @@ export interface Running {
   readonly problem: (call: Promise<unknown>) => Promise<ProblemDocument>;
   /** Another service over the same store, as after the program was started again. */
   readonly again: () => Promise<Pick<Running, "call">>;
+  /** The service ended, and another begun over the same store. @param meanwhile while none runs */
+  readonly restarted: (meanwhile?: () => void) => Promise<Pick<Running, "base" | "call">>;
   readonly close: () => Promise<void>;
 }
 
@@ -62,7 +64,9 @@ export async function running({ defencesOff, headers, ...options }: Settings = {
     const call: Running["call"] = (name, ...input) => callApi(caller, name, ...input);
     return { service, port, base, call };
   };
-  const { service, port, base, call } = await begin();
+  const first = await begin();
+  const { port, base, call } = first;
+  let { service } = first;
   let isOpen = true;
   const close = async () => {
     if (!isOpen) return;
@@ -79,6 +83,13 @@ export async function running({ defencesOff, headers, ...options }: Settings = {
     folder,
     close,
     call,
+    restarted: async (meanwhile = () => {}) => {
+      await service.close();
+      meanwhile();
+      const next = await begin();
+      service = next.service;
+      return next;
+    },
     again: async () => {
       const next = await begin();
       onTestFinished(() => next.service.close());

@@ -4,19 +4,12 @@ import { Argument, type Command, Option } from "commander";
 import { words } from "../../report/index.ts";
 import { energySources, type Position } from "../../schema/index.ts";
 import { runPurposes } from "../../store/index.ts";
+import { addAlarmOptions } from "../alarm-options.ts";
 import { command, part } from "../command.ts";
 import { fahrenheitOption } from "../language-option.ts";
 import { addLogOptions } from "../log-options.ts";
 import { onlyWith } from "../only-with.ts";
-import {
-  atOption,
-  fridgeNameOf,
-  numberBetween,
-  quietOf,
-  tooWarmOf,
-  webhookOf,
-  withPositionValue,
-} from "../option-values.ts";
+import { atOption, fridgeNameOf, numberBetween, withPositionValue } from "../option-values.ts";
 import { storeOption } from "../store-option.ts";
 import type { Terminal } from "../terminal.ts";
 
@@ -25,7 +18,7 @@ const { recording, keeping, testReport } = words("en");
 /** The options of `coldfall record`. The work itself is loaded when it is asked for. */
 export function addRecord(program: Command, terminal: Terminal): void {
   const text = recording.record;
-  addLogOptions(
+  const record = addLogOptions(
     command(program, "record", text)
       .addOption(new Option("--fridge <name>", text.fridge).argParser(fridgeNameOf("--fridge")).makeOptionMandatory())
       .option("--port <path>", text.port)
@@ -41,10 +34,8 @@ export function addRecord(program: Command, terminal: Terminal): void {
     { each: (option) => onlyWith(option, "--replay") },
   )
     .addOption(new Option("--purpose <purpose>", text.purpose).choices(runPurposes))
-    .option("--sheet <file>", text.sheet)
-    .addOption(new Option("--too-warm <celsius=hours>", text.tooWarm).argParser(tooWarmOf))
-    .addOption(new Option("--quiet <hour-hour>", text.quiet).argParser(quietOf))
-    .addOption(new Option("--webhook <address>", text.webhook).argParser(webhookOf))
+    .option("--sheet <file>", text.sheet);
+  addAlarmOptions(record)
     .option("--structured", text.structured)
     .addOption(storeOption())
     .addOption(fahrenheitOption())

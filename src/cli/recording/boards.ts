@@ -43,7 +43,7 @@ export const issueToken = (boardId: string, options: TokenOptions, terminal: Ter
     // The token alone on standard output, so that it can go into a file without its explanation.
     terminal.tell(`${text.issued(boardId)}\n`);
     terminal.print(`${token}\n`);
-    terminal.tell(`${[text.howToSend(boardId), text.placeProbes(boardId), text.unwatched].join("\n")}\n`);
+    terminal.tell(`${[text.howToSend(boardId), text.placeProbes(boardId), text.watched].join("\n")}\n`);
     if (board?.fridgeId === null) terminal.tell(`${text.noFridge(boardId)}\n`);
   });
 

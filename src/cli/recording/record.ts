@@ -12,6 +12,7 @@ import { keptCurves, withoutCurve } from "../../workshop/probe-curves.ts";
 import {
   type Arrival,
   boardArrivals,
+  boardClaimName,
   boardRoles,
   claimed,
   firstHello,
@@ -133,7 +134,7 @@ async function recordBoard(
   if (greeted === null) return;
   const fridge = await fridgeNamed(store, options, terminal);
   const { hello, happenings } = greeted;
-  await using _claim = await claimed(store.boards, `board ${hello.boardId}`, terminal.nowUnixMs);
+  await using _claim = await claimed(store.boards, boardClaimName(hello.boardId), terminal.nowUnixMs);
   const roles = await boardRoles(store, hello, fridge, terminal.nowUnixMs());
   tellPlacedOtherwise(hello.probes, roles, options, terminal);
   await remindOfCalibrations(store, [...roles.keys()], options, terminal);

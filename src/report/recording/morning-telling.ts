@@ -21,7 +21,7 @@ export interface Night {
   readonly lastMs: number;
   readonly happenings: readonly Happening[];
   readonly alarms: readonly ToldAlarm[];
-  /** Whether a recorder watched for alarms: nobody does over readings that came over the network, from a file or by hand. */
+  /** Whether anyone watched for alarms: a recorder, or the service over boards of the network; nobody does over a file or a hand. */
   readonly isWatched: boolean;
   /** What nobody ticked before the run: `uncheckedItems`. */
   readonly unchecked: readonly ChecklistItem[];

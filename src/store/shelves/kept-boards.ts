@@ -100,6 +100,14 @@ export class KeptBoards implements Boards {
     });
   }
 
+  claimOf(name: string, nowUnixMs: number): Promise<Claim | null> {
+    return this.#database.read(async (queries) => {
+      const held = await queries.selectFrom("claims").selectAll().where("name", "=", name).executeTakeFirst();
+      if (held === undefined || held.until_ms <= nowUnixMs) return null;
+      return { name, holder: held.holder, untilUnixMs: held.until_ms };
+    });
+  }
+
   release(name: string, holder: string): Promise<void> {
     return this.#database.write(async (queries) => {
       await queries.deleteFrom("claims").where("name", "=", name).where("holder", "=", holder).execute();

@@ -14,6 +14,9 @@ const attemptMs = 200;
 /** Who records, as a person would look for it. */
 export const holderHere = (pid: number = process.pid, host: string = hostname()): string => `process ${pid} on ${host}`;
 
+/** What a recorder claims while it listens to a board. */
+export const boardClaimName = (boardId: string): string => `board ${boardId}`;
+
 /**
  * Claims a name until the returned object is disposed of.
  *

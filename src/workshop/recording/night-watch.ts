@@ -159,26 +159,21 @@ export class NightWatch {
     await this.#askSource(alarmMs);
     const correction = this.#correctionOf({ probeId, unit });
     const value = correction === null ? raw : correction(raw);
-    const isLate = this.#isLate(reading);
-    // It may be there already, and what is newer has been seen: the store tells it at the next look.
-    if (isLate) this.#isStale = true;
+    const newestMs = this.#goesByArrival ? (this.#newestAt.get(position) ?? -Infinity) : -Infinity;
+    // What comes late may be there already, and what is newer has been seen: the store tells it at the next look.
+    if (unixMs < newestMs) this.#isStale = true;
     else this.#newestAt.set(position, unixMs);
-    if (isLate || Number.isNaN(value)) {
+    if (unixMs < newestMs || Number.isNaN(value)) {
       // Kept all the same: it is a temperature as soon as the probe's curve is told.
       if (this.#goesByArrival && boardId !== undefined)
         await this.#step({ kind: "heard", unixMs: alarmMs, board: boardId });
       return;
     }
-    this.#live.add({ unixMs, position, value });
+    if (unixMs > newestMs) this.#live.add({ unixMs, position, value });
     const board = boardId === undefined ? {} : { board: boardId };
     await this.#step({ kind: "reading", unixMs: alarmMs, position, value, ...board });
     this.#nowMs = Math.max(this.#nowMs, unixMs);
     await this.#lookAround();
-  }
-
-  /** What a recorder hears late it was told late by a board that counts its lines: it is new for sure. */
-  #isLate({ position, unixMs }: NewReading): boolean {
-    return this.#goesByArrival && unixMs <= (this.#newestAt.get(position) ?? Number.NEGATIVE_INFINITY);
   }
 
   get #goesByArrival(): boolean {
@@ -323,6 +318,15 @@ export async function wasWatched(settings: Pick<Store["settings"], "get">, run: 
   return (
     (await settings.get(watchedName(run))) !== undefined || (await settings.get(settingName(run, {}))) !== undefined
   );
+}
+
+/** What was kept of a watch over all boards of a run: which boards it heard, and how far it came; null of none. */
+export async function keptWatch(
+  settings: Pick<Store["settings"], "get">,
+  run: Run,
+): Promise<{ readonly boards: readonly string[]; readonly toMs: number } | null> {
+  const state = (await settings.get(settingName(run, {}))) as AlarmState | undefined;
+  return state == null ? null : { boards: Object.keys(state.boards), toMs: state.nowMs };
 }
 
 const watchedName = (run: Run) => `watched ${run.id}`;

@@ -25,7 +25,7 @@ export interface RunToRecord {
 }
 
 /** A recording that stopped longer ago than this, ms, is over: half a day. Our own choice. */
-const longestPauseMs = 12 * msPerHour;
+export const longestPauseMs = 12 * msPerHour;
 
 /**
  * The open run of the fridge, if it was recorded from the same kind of source and not too long ago; else a new one. Older

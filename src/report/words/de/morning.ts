@@ -13,6 +13,7 @@ const happenings: { readonly [kind: string]: string } = {
   "probe-silent": "ein Fühler meldete nichts",
   "probe-without-position": "ein Fühler ohne Platz an diesem Kühlschrank wurde weggelassen",
   "host-clock-moved": "die Uhr des Rechners wurde verstellt; die der Fühlerplatine hielt die Zeit",
+  unwatched: "niemand hat auf Alarme gewacht",
   "gap-of-unknown-length": "eine Lücke, deren Länge niemand kennt",
 };
 
@@ -31,7 +32,7 @@ export const morning = {
   alarmsHeading: "Alarme",
   noAlarms: "Es gab keinen Alarm.",
   unwatched:
-    "Niemand hat gewacht: Alarme gibt es nur, solange „coldfall record“ auf eine Fühlerplatine an einem Anschluss hört oder ein Protokoll abspielt, nicht zu Messwerten, die über das Netz, aus einer Datei oder von Hand kommen.",
+    "Niemand hat gewacht: Alarme gibt es nur, solange „coldfall record“ auf eine Fühlerplatine an einem Anschluss hört oder ein Protokoll abspielt, und solange „coldfall serve“ annimmt, was Fühlerplatinen über das Netz senden; nicht zu Messwerten aus einer Datei oder von Hand.",
   fullReport: (run: string) =>
     `Befunde, Zahlen und Zeichnungen jedes Abschnitts: „coldfall analyse ${run} --html FILE“.`,
 };

@@ -217,8 +217,8 @@ export const probes = {
       `Es gehört in jede Anfrage: POST /api/boards/${board}/readings mit "Authorization: Bearer TOKEN", die Messwerte als SenML.`,
     placeProbes: (board: string) =>
       `Messwerte eines Fühlers ohne Platz werden abgelehnt. Für jeden: coldfall probes put PROBE, dann coldfall probes place PROBE --fridge NAME --position POSITION --board ${board}.`,
-    unwatched:
-      "Zu dem, was auf diesem Weg kommt, wacht niemand über Alarme: Eine Kühlung, die ausfällt, oder eine Platine, die verstummt, wird nur gemeldet, solange „coldfall record“ auf einen Anschluss hört.",
+    watched:
+      "Alarme zu dem, was so kommt, etwa wenn es nicht mehr kühlt oder eine Fühlerplatine verstummt, gibt es nur, solange „coldfall serve“ läuft: läuft es nicht oder schläft sein Rechner, wacht niemand. Sie kommen spät und ersetzen keinen Gas-, Kohlenmonoxid- oder Brandmelder.",
     noFridge: (board: string) =>
       `Noch hat niemand gesagt, an welchem Kühlschrank ${board} sitzt, und bis dahin werden ihre Messwerte abgelehnt: coldfall boards token ${board} --fridge NAME, was ein neues Kennwort erzeugt.`,
     flashes: (board: string, seconds: number) =>

@@ -40,7 +40,7 @@ export const recording = {
     tooWarm: "Alarm, wenn der Kühlraum länger als HOURS über C °C liegt; ohne Angabe 8=1",
     expectedTooWarm: "C=HOURS, etwa 8=2",
     quiet:
-      "Tageszeit, nach der Uhr am Ort, in der Alarme zurückgehalten werden, etwa 22-6; die eines Abschnitts auf Gas werden es nicht",
+      "Tageszeit, nach der Uhr am Ort, in der Alarme zurückgehalten werden, etwa 22-6; die eines Abschnitts auf Gas werden es nicht, auch nicht, wo niemand gesagt hat, womit er läuft",
     expectedQuiet: "zwei Stunden des Tages, etwa 22-6",
     webhook:
       "wohin Alarme als JSON per HTTP POST gehen, unterschrieben mit dem Geheimnis in COLDFALL_WEBHOOK_SECRET (Kopf coldfall-signature)",

@@ -44,7 +44,7 @@ export const server = {
   tripTooLong: (days: number): string => `Die Reise dauert länger als ${days} Tage; so weit sagt niemand vorher.`,
   questionsOpen: "Zu diesem Protokoll sind Fragen offen; beantworten Sie sie zuerst.",
 
-  summary: "die Werkbank im Browser bereitstellen: zusehen, beurteilen und vergleichen",
+  summary: "die Werkbank im Browser bereitstellen und, solange sie läuft, auf Alarme von Fühlerplatinen im Netz wachen",
   port: "Port zum Lauschen; 0 nimmt einen freien",
   host: "Adresse zum Lauschen über diesen Rechner hinaus, etwa 0.0.0.0; braucht ein Passwort",
   hostName: "ein weiterer Name, unter dem Browser diesen Rechner erreichen dürfen; mehrfach möglich",
@@ -62,12 +62,15 @@ export const server = {
   ownAddress: "eine Adresse dieses Rechners, oder 0.0.0.0 für alle",
   serving: (address: string): string => `Die Werkbank ist unter ${address} zu finden (beenden mit Strg+C).`,
   thisMachineOnly: "Nur dieser Rechner kann sie erreichen.",
+  watchedElsewhere: (holder: string): string =>
+    `Ein anderer Dienst dieses Speichers (${holder}) wacht auf Alarme von Fühlerplatinen im Netz; dieser übernimmt, wenn jener beendet ist.`,
   fingerprint: (text: string): string =>
     `Das Zertifikat ist unser eigenes, daher warnen Browser einmal. Vergleichen Sie seinen SHA-256-Fingerabdruck, bevor Sie fortfahren:\n  ${text}`,
   stopped: "Beendet.",
   examples: [
     "coldfall serve",
     "coldfall serve --port 8080 --store workshop.coldfall",
+    "coldfall serve --quiet 22-6 --webhook https://alarms.example/bench",
     "coldfall serve --host 0.0.0.0 --technician-password password.txt",
   ],
 };

@@ -13,6 +13,7 @@ const happenings: { readonly [kind: string]: string } = {
   "probe-silent": "a probe said nothing",
   "probe-without-position": "a probe without a place on this fridge was left out",
   "host-clock-moved": "the computer's clock was moved; the board's own kept the time",
+  unwatched: "nobody watched for alarms",
   "gap-of-unknown-length": "a gap whose length nobody knows",
 };
 
@@ -30,7 +31,7 @@ export const morning = {
   alarmsHeading: "Alarms",
   noAlarms: "No alarm was raised.",
   unwatched:
-    'Nobody watched: alarms are raised only while "coldfall record" listens to a board on a port or replays a log, not over readings that come over the network, from a file or by hand.',
+    'Nobody watched: alarms are raised only while "coldfall record" listens to a board on a port or replays a log, and while "coldfall serve" takes in what boards send over the network; not over readings from a file or by hand.',
   fullReport: (run: string) =>
     `Evidence, numbers and drawings of every stretch: "coldfall analyse ${run} --html FILE".`,
 } as const;

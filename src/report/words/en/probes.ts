@@ -211,8 +211,8 @@ export const probes = {
       `It goes into each request: POST /api/boards/${board}/readings with "Authorization: Bearer TOKEN", the readings as SenML.`,
     placeProbes: (board: string) =>
       `Readings of a probe with no place are refused. For each one: coldfall probes put PROBE, then coldfall probes place PROBE --fridge NAME --position POSITION --board ${board}.`,
-    unwatched:
-      'Nobody watches for alarms over what comes this way: cooling that stops, or a board that falls silent, is told only while "coldfall record" listens to a port.',
+    watched:
+      'Alarms over what comes this way, such as cooling that stops or a board that falls silent, are raised only while "coldfall serve" runs: while it does not, or its computer sleeps, nobody watches. They come late and replace no gas, carbon monoxide or fire alarm.',
     noFridge: (board: string) =>
       `Nobody said yet which fridge ${board} is on, and its readings are refused until then: coldfall boards token ${board} --fridge NAME, which makes a new token.`,
     flashes: (board: string, seconds: number) =>

@@ -38,7 +38,7 @@ export const recording = {
     tooWarm: "alarm when the cabinet is above C °C for longer than HOURS; 8=1 unless stated",
     expectedTooWarm: "C=HOURS, such as 8=2",
     quiet:
-      "hours of the day, by the clock of the place, between which alarms are held back, such as 22-6; those of a gas stretch are not",
+      "hours of the day, by the clock of the place, between which alarms are held back, such as 22-6; those of a gas stretch, or where nobody said what it runs on, are not",
     expectedQuiet: "two hours of the day, such as 22-6",
     webhook:
       "where alarms are sent as JSON by HTTP POST, signed with the secret in COLDFALL_WEBHOOK_SECRET (header coldfall-signature)",

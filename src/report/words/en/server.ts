@@ -44,7 +44,7 @@ export const server = {
   tripTooLong: (days: number): string => `The trip is longer than ${days} days; nobody forecasts that far.`,
   questionsOpen: "There are questions open about this log; answer them first.",
 
-  summary: "serve the bench in a browser: watch, judge and compare",
+  summary: "serve the bench in a browser, and watch boards over the network for alarms while it runs",
   port: "port to listen on; 0 takes a free one",
   host: "address to listen on besides this machine's own use, such as 0.0.0.0; needs a password",
   hostName: "a further name that browsers may reach this machine by; may be given several times",
@@ -62,12 +62,15 @@ export const server = {
   ownAddress: "an address of this machine, or 0.0.0.0 for all of them",
   serving: (address: string): string => `The bench is at ${address} (stop with Ctrl+C).`,
   thisMachineOnly: "Only this machine can reach it.",
+  watchedElsewhere: (holder: string): string =>
+    `Another service of this store (${holder}) watches boards over the network for alarms; this one takes over when that one has ended.`,
   fingerprint: (text: string): string =>
     `The certificate is our own, so that browsers warn once. Compare its SHA-256 fingerprint before you go on:\n  ${text}`,
   stopped: "Stopped.",
   examples: [
     "coldfall serve",
     "coldfall serve --port 8080 --store workshop.coldfall",
+    "coldfall serve --quiet 22-6 --webhook https://alarms.example/bench",
     "coldfall serve --host 0.0.0.0 --technician-password password.txt",
   ],
 };
