@@ -21,13 +21,18 @@ import { type ProbeOffset, probeOffset } from "./probe-offset.ts";
 import { type FinsAbove, finsAboveCabinet } from "./slow-cabinet.ts";
 import { warmingRate } from "./warming-rate.ts";
 
-/** One log, cleaned and cut into stretches. */
-export interface RunEvidence {
-  readonly recording: Recording;
+/** One log, cleaned and cut into stretches, with what happened in them. */
+export interface RunSeen {
   readonly series: Series;
-  readonly stretches: readonly StretchEvidence[];
+  readonly stretches: readonly Stretch[];
   readonly events: readonly RunEvent[];
   readonly rejections: readonly Rejection[];
+}
+
+/** What is seen of a run, with all that can be said of each stretch. */
+export interface RunEvidence extends Omit<RunSeen, "stretches"> {
+  readonly recording: Recording;
+  readonly stretches: readonly StretchEvidence[];
   readonly offset: ProbeOffset;
   /** Why nothing that rests on the log's time can be believed; null where it can. */
   readonly timeDoubt: UnknownSaying | null;
@@ -68,18 +73,24 @@ export interface FittedStretch {
   readonly judged: JudgedFit;
 }
 
-/** Reads one log as far as it can be read alone. */
-export function runEvidence(recording: Recording): RunEvidence {
+/** Where a log's stretches begin and end and what happened in them: a tenth of the work, as nothing is fitted. */
+export function runSeen(recording: Recording): RunSeen {
   const cleaned = cleanRecording(recording);
   const series = workingSeries(cleaned.recording);
   const stretches = findStretches(series, recording.sourceMarks);
   const found = findEvents(series, stretches);
   const events = [...cleaned.events, ...found].sort((a, b) => a.startMs - b.startMs);
+  return { series, stretches, events, rejections: cleaned.rejections };
+}
+
+/** Reads one log as far as it can be read alone. */
+export function runEvidence(recording: Recording): RunEvidence {
+  const { series, stretches, events, rejections } = runSeen(recording);
   const offset = probeOffset(series, stretches);
   const views = stretches.map((stretch) => viewOf(series, stretch, events, pullDownEnd(stretch, events, series)));
   const ownRate = ownWarmingRate(views);
   const relaxing = ownRate ?? usualWarmingRate;
-  const doubt = timeDoubt(cleaned.rejections, recording.unixMs.length);
+  const doubt = timeDoubt(rejections, recording.unixMs.length);
   const lift = doubt === null ? cabinetLift(views, ownRate, isInVan(recording)) : null;
   const finsAbove = finsAboveCabinet(views, offset);
   const melted = frostMelted(views, offset);
@@ -89,7 +100,7 @@ export function runEvidence(recording: Recording): RunEvidence {
     recording,
     series,
     events,
-    rejections: cleaned.rejections,
+    rejections,
     offset,
     timeDoubt: doubt,
     stretches: alone.map((one) => ({ ...one, lift, finsAbove, frostMelted: melted, beganBelow })),

@@ -15,12 +15,19 @@ import {
   type RunSheet,
 } from "../../schema/index.ts";
 import { usualMargin } from "../analyse.ts";
-import { type RunEvidence, runEvidence, type StretchEvidence } from "../evidence/run-evidence.ts";
+import {
+  type RunEvidence,
+  type RunSeen,
+  runEvidence,
+  runSeen,
+  type StretchEvidence,
+} from "../evidence/run-evidence.ts";
 import { warmingRatio } from "../evidence/warming-ratio.ts";
 import type { StretchFinding } from "../findings.ts";
 import { isKnown, unknown } from "../numbers/estimate.ts";
 import { betterCurveHours, curveHours, usualOnsetHours } from "../plan/proofs.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
+import type { Stretch } from "../readings/series.ts";
 import type { StopDoubt } from "../sayings.ts";
 import { finsAloneHours } from "../strength/comparison.ts";
 import { knownGoodBySource, runsInOrder } from "../strength/known-good.ts";
@@ -169,6 +176,12 @@ export class LiveRun {
     return estimate;
   }
 
+  /** What `tell` says of cooling that stopped, for a tenth of its cost: nothing is fitted, nothing compared. */
+  stopped(): LiveEstimate["stopped"] {
+    const part = this.parts.at(-1);
+    return part === undefined || part.rows.length === 0 ? null : stopSeen(runSeen(this.recording()), part.source);
+  }
+
   private partAt(unixMs: number): LivePart {
     const part = this.parts.findLast(({ startMs }) => startMs <= unixMs) ?? this.parts[0];
     if (part !== undefined) return part;
@@ -208,13 +221,11 @@ export class LiveRun {
     const { finding } = judgeWhole(evidence, run.stretches, this.yardstick, warmingRatio(run, this.knownRuns));
     // Where nobody said, the readings show where one stretch ends and the next begins.
     const sinceMs = part.source === null ? evidence.stretch.startMs : part.startMs;
-    if (!evidence.stretch.heated) {
-      const stopped = part.source === null ? unsaidStop(run) : null;
-      return withHead({ ...bare, sinceMs, finding, stopped });
-    }
+    const stretched = { ...run, stretches: run.stretches.map(({ stretch }) => stretch) };
+    const stopped = stopSeen(stretched, part.source);
+    if (!evidence.stretch.heated) return withHead({ ...bare, sinceMs, finding, stopped });
     const seen = this.seenOf(run, evidence, part);
     const proofs = liveProofs(evidence, finding, this.hasKnownGood(evidence.source), seen, nowMs);
-    const stopped = stoppedIn(run, evidence);
     // Numbers of a cabinet that may be the fins are none.
     if (stopped === null && mayBeExchanged(finding)) return withHead({ ...bare, sinceMs, finding, proofs });
     const numbers = numbersOf(evidence, finding);
@@ -309,17 +320,25 @@ function goalsOf(
   return { goals, runUntilMs: goals.find(({ atMs, isThere }) => !isThere && atMs > nowMs)?.atMs ?? null };
 }
 
+/** Cooling that has stopped and not come back, in the stretch that goes on. */
+function stopSeen(run: RunSeen, source: EnergySource | null): CoolingStop | null {
+  const last = run.stretches.at(-1);
+  if (last === undefined) return null;
+  if (last.heated) return stoppedIn(run, last);
+  return source === null ? unsaidStop(run) : null;
+}
+
 /**
  * Once cooling has been away for long, the readings alone show a stretch with the fridge off. Nobody said that it was
  * switched off: the flame may have gone out as well.
  */
-function unsaidStop({ stretches }: RunEvidence): CoolingStop | null {
+function unsaidStop({ stretches }: RunSeen): CoolingStop | null {
   const [before, last] = [stretches.at(-2), stretches.at(-1)];
-  return before?.stretch.heated && last !== undefined ? { startMs: last.stretch.startMs, doubt: "first-hold" } : null;
+  return before?.heated && last !== undefined ? { startMs: last.startMs, doubt: "first-hold" } : null;
 }
 
 /** A stop that lasts to the end of the readings. */
-function stoppedIn({ events, series }: RunEvidence, { stretch }: StretchEvidence): CoolingStop | null {
+function stoppedIn({ events, series }: RunSeen, stretch: Stretch): CoolingStop | null {
   const last = series.unixMs[series.unixMs.length - 1];
   const stop = events.findLast(
     ({ kind, startMs, endMs }) => kind === "cooling-stopped" && startMs >= stretch.startMs && endMs >= last,

@@ -233,7 +233,7 @@ export class NightWatch {
     if (unixMs - this.#lookedMs >= this.#options.lookEveryMs) {
       if (this.#isStale) await this.#fill({ readingMs: this.#nowMs, markMs: unixMs });
       this.#lookedMs = unixMs;
-      const { stopped } = this.tell();
+      const stopped = this.#live.stopped();
       await this.#step({
         kind: "cooling",
         unixMs,

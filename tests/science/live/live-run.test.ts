@@ -13,6 +13,7 @@ function played(
   const run = new LiveRun(options.known ? { knownGood } : {});
   const { unixMs, columns, sourceCodes } = recording;
   const told: LiveEstimate[] = [];
+  const stops: LiveEstimate["stopped"][] = [];
   let code = 0;
   for (let i = 0; i < unixMs.length; i++) {
     const hours = (unixMs[i] - unixMs[0]) / msPerHour;
@@ -24,9 +25,11 @@ function played(
       const value = columns[position]?.[i];
       if (value !== undefined) run.add({ unixMs: unixMs[i], position, value });
     }
-    if (tellAtHours.some((at) => Math.abs(at - hours) < 1e-9)) told.push(run.tell(unixMs[i]));
+    if (!tellAtHours.some((at) => Math.abs(at - hours) < 1e-9)) continue;
+    told.push(run.tell(unixMs[i]));
+    stops.push(run.stopped());
   }
-  return { run, told };
+  return { run, told, stops };
 }
 
 const known = (answer: Answer) => {
@@ -253,7 +256,12 @@ describe("cooling that stops on gas", () => {
     ],
     outages: [{ atHours: 5, hours: 3 }],
   });
-  const [before, after] = played(recording, [4.9, 6]).told;
+  const { told, stops } = played(recording, [4.9, 6]);
+  const [before, after] = told;
+
+  test("is the same asked by itself", () => {
+    expect(stops).toEqual(told.map(({ stopped }) => stopped));
+  });
 
   test("is seen within the hour, with the caution not to relight", () => {
     expect(before.stopped).toBeNull();
@@ -347,7 +355,7 @@ describe("a night on a source that nobody named, which loses its supply from 4 t
     outages: [{ atHours: 4, hours: 3 }],
     samplingSeconds: 30,
   });
-  const { told } = played({ ...recording, sourceCodes: null }, tellAt);
+  const { told, stops: askedAlone } = played({ ...recording, sourceCodes: null }, tellAt);
   const startMs = recording.unixMs[0];
   const between = (from: number, to: number) =>
     told.filter(({ nowMs }) => nowMs >= startMs + from * msPerHour && nowMs <= startMs + to * msPerHour);
@@ -360,6 +368,7 @@ describe("a night on a source that nobody named, which loses its supply from 4 t
       expect(stopped?.startMs).toBe(stops[0].stopped?.startMs);
     }
     expect(between(8.25, 9.75).filter(({ stopped }) => stopped === null)).toHaveLength(7);
+    expect(askedAlone).toEqual(told.map(({ stopped }) => stopped));
   });
 
   test("no sentence denies the readings, or waits for an instant that has passed", () => {
