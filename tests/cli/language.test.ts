@@ -88,6 +88,7 @@ test("an option says in the language asked for what it takes", async () => {
     ["hot-day", "x.csv", "--load", "5"],
     ["record", "--fridge", "x", "--too-warm", "8"],
     ["record", "--fridge", "x", "--quiet", "late"],
+    ["serve", "--quiet", "late"],
   ]) {
     const [, told] = /ist nicht zu gebrauchen; geben Sie an: (.+)\.$/m.exec((await german(...args)).told) ?? [];
     expect(told).toMatch(/etwa|wie|Temperatur/);

@@ -99,6 +99,10 @@ describe("the morning page", () => {
     const unwatched = morningText(empty, context, { ...bare, isWatched: false }, { colour: false, width: 400 });
     expect(unwatched).not.toMatch(/No alarm was raised/);
     expect(unwatched).toMatch(/Nobody watched: alarms are raised only while "coldfall record" listens/);
+    const gap = { kind: "unwatched", fromMs: startMs + msPerHour, toMs: startMs + 3 * msPerHour, position: null };
+    const inPart = morningText(empty, context, { ...bare, happenings: [gap] }, { colour: false, width: 400 });
+    expect(inPart).toMatch(/ to .*, nobody watched for alarms\.\n/);
+    expect(inPart).toMatch(/No alarm was raised while somebody watched;/);
     expect(morningPage({ analysis: empty, context, night: bare })).toContain("Everything on the checklist was ticked.");
   });
 });

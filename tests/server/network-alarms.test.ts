@@ -233,6 +233,23 @@ test("a run that was closed, or removed, is watched no longer", async () => {
   await raised(it, other, ["board-silent"]);
 }, 30_000);
 
+test("of two services over one store one watches; the other says so once, and takes over when it has ended", async () => {
+  const it = await bench();
+  const claim = { name: "watch over network boards", holder: "process 1 on another bench", untilUnixMs: at(100) };
+  await it.store.boards.claim(claim, begunMs);
+  const runId = await it.post(0, 0.5);
+  await vi.waitFor(() => expect(it.lines).toEqual([expect.stringContaining(claim.holder)]), 10_000);
+  await quietUntil(it, 1);
+  expect(await kinds(it, runId)).toEqual([]);
+  await it.store.boards.release(claim.name, claim.holder);
+  // What it refused to watch a minute ago it asks for again.
+  await quietUntil(it, 1.1);
+  await it.post(1.2, 1.4);
+  await quietUntil(it, 1.6);
+  await raised(it, runId, ["board-silent"]);
+  expect(it.lines).toHaveLength(2);
+}, 40_000);
+
 test("packs that come late, out of order or twice raise nothing", async () => {
   const it = await bench();
   const runId = await it.post(2, 2.8);

@@ -3,9 +3,9 @@ import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node
 import { request } from "node:https";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { expect, onTestFinished, test } from "vitest";
+import { expect, onTestFinished, test, vi } from "vitest";
 import { type ServeOptions, startServing } from "../../src/cli/serve.ts";
-import { recordedTerminal } from "../cli/recorded-terminal.ts";
+import { coldfall, recordedTerminal } from "../cli/recorded-terminal.ts";
 
 function folderForTest(): string {
   const folder = mkdtempSync(join(tmpdir(), "coldfall-serve-"));
@@ -40,6 +40,25 @@ test("a service for others is refused without a password, and with one that is t
 test("options that only make sense for others to reach it are refused without --host", async () => {
   await expect(serving({ hostName: ["bench.local"] })).rejects.toMatchObject({ saying: { option: "--host-name" } });
   await expect(serving({ tlsCert: "cert.pem" })).rejects.toMatchObject({ saying: { option: "--tls-cert" } });
+});
+
+test("where alarms of network boards go is said as to a recorder, and a missing secret is told", async () => {
+  const { exitCode, told } = await coldfall(["serve", "--webhook", "ftp://alarms.example"]);
+  expect(exitCode).toBe(2);
+  expect(told).toMatch(/--webhook.* cannot be used; give an address that begins with http:\/\/ or https:\/\//);
+  expect((await coldfall(["serve", "--quiet", "22"])).told).toMatch(/two hours of the day, such as 22-6/);
+  vi.stubEnv("COLDFALL_WEBHOOK_SECRET", "");
+  onTestFinished(() => void vi.unstubAllEnvs());
+  const quiet = { fromHour: 22, toHour: 6 };
+  const { terminal } = await serving({ quiet, webhook: "http://127.0.0.1:9/", language: "de" });
+  expect(terminal.told).toMatch(/COLDFALL_WEBHOOK_SECRET ist nicht gesetzt/);
+  expect(terminal.printed).toMatch(/^Die Werkbank ist unter http/);
+});
+
+test("the help says which alarms are not held back, and that boards are watched while it runs", async () => {
+  const { printed } = await coldfall(["serve", "--help"], { width: 300 });
+  expect(printed).toMatch(/watch boards over the network for alarms while it runs/);
+  expect(printed).toMatch(/--quiet .* those of a gas stretch, or where nobody said what it runs on, are not/);
 });
 
 test("a port that is taken is refused in a sentence, and the store is let go", async () => {

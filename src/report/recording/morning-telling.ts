@@ -68,7 +68,7 @@ export function tellMorning(analysis: Analysis, context: ReportContext, night: N
     analysis: telling,
     timeline: timeline.toSorted((a, b) => a.startMs - b.startMs).map(({ text }) => text),
     alarms: night.alarms.toSorted((a, b) => a.raisedMs - b.raisedMs).map((alarm) => tellAlarmWith(alarm, teller)),
-    noAlarms: night.isWatched ? morning.noAlarms : morning.unwatched,
+    noAlarms: morning[noAlarmsOf(night)],
     unchecked: night.unchecked.map(({ item, fields, cautions }) => ({
       text: plan.unchecked(plan.checklist[item].title, teller.words.report.list(fields)),
       caution: tellCautions(cautions, teller),
@@ -78,6 +78,12 @@ export function tellMorning(analysis: Analysis, context: ReportContext, night: N
       morning.fullReport(night.run),
     ],
   };
+}
+
+/** A night that nobody watched to its end must not look like a quiet one. */
+function noAlarmsOf({ isWatched, happenings }: Night): "noAlarms" | "noAlarmsInPart" | "unwatched" {
+  if (!isWatched) return "unwatched";
+  return happenings.some(({ kind }) => kind === "unwatched") ? "noAlarmsInPart" : "noAlarms";
 }
 
 interface Entry {

@@ -31,6 +31,7 @@ export const morning = {
   goesOn: (moment: string) => `Die Aufzeichnung läuft weiter; dies ist der Stand von ${moment}.`,
   alarmsHeading: "Alarme",
   noAlarms: "Es gab keinen Alarm.",
+  noAlarmsInPart: "Es gab keinen Alarm, solange jemand wachte; wann niemand wachte, steht unter dem, was wann geschah.",
   unwatched:
     "Niemand hat gewacht: Alarme gibt es nur, solange „coldfall record“ auf eine Fühlerplatine an einem Anschluss hört oder ein Protokoll abspielt, und solange „coldfall serve“ annimmt, was Fühlerplatinen über das Netz senden; nicht zu Messwerten aus einer Datei oder von Hand.",
   fullReport: (run: string) =>

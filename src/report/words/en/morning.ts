@@ -30,6 +30,7 @@ export const morning = {
   goesOn: (moment: string) => `Recording goes on; this is as of ${moment}.`,
   alarmsHeading: "Alarms",
   noAlarms: "No alarm was raised.",
+  noAlarmsInPart: "No alarm was raised while somebody watched; when nobody did stands under what happened when.",
   unwatched:
     'Nobody watched: alarms are raised only while "coldfall record" listens to a board on a port or replays a log, and while "coldfall serve" takes in what boards send over the network; not over readings from a file or by hand.',
   fullReport: (run: string) =>
