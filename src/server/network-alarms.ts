@@ -27,6 +27,8 @@ export interface AlarmOptions {
   /** In which language and degrees alarms are told. */
   readonly reader?: Pick<Reader, "language" | "degrees">;
   readonly pace?: Partial<WatchPace>;
+  /** Free space where the store lies, MB; null where it cannot be told. Asked of the system unless stated. */
+  freeMegabytes?(): number | null;
   /** Told of alarms, and of what became of messages, a line each. */
   tell?(line: string): void;
 }
@@ -53,7 +55,7 @@ export class NetworkAlarms {
       orders,
       pace: { ...usualPace, ...pace },
       now,
-      freeMegabytes: () => freeMegabytesBeside(around.storeFile),
+      freeMegabytes: around.alarms?.freeMegabytes ?? (() => freeMegabytesBeside(around.storeFile)),
       whenRaised: (alarm, run) => this.#raise(alarm, run),
       whenElsewhere: (holder) => this.#tell(this.#words.server.watchedElsewhere(holder)),
       whenFailed: (error) => logger.error({ err: error, event: "network-watch-failed" }),

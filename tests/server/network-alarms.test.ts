@@ -43,10 +43,14 @@ async function bench(alarms: AlarmOptions = {}) {
   });
   const { store, call } = service;
   const { id: fridgeId } = await store.fridges.add({ name: "Larch" });
+  const { id: otherFridge } = await store.fridges.add({ name: "Oak" });
   const tokens = new Map<string, string>();
   for (const boardId of ["b1", "b2"]) {
     tokens.set(boardId, (await call("POST /api/boards/{boardId}/token", { params: { boardId } })).answer.token);
-    await call("PATCH /api/boards/{boardId}", { params: { boardId }, body: { fridgeId } });
+    await call("PATCH /api/boards/{boardId}", {
+      params: { boardId },
+      body: { fridgeId: boardId === "b1" ? fridgeId : otherFridge },
+    });
   }
   /** One pack, as it arrives now. */
   const pack = async (records: readonly object[], { base = service.base, boardId = "b1" } = {}) => {
@@ -69,7 +73,7 @@ async function bench(alarms: AlarmOptions = {}) {
   };
   const tell = (source: "off" | "mains" | "gas") =>
     call("POST /api/fridges/{fridgeId}/source", { params: { fridgeId }, body: { source } });
-  return { ...service, clock, lines, pack, post, tell };
+  return { ...service, clock, lines, pack, post, tell, otherFridge };
 }
 
 const rowOf = (row: number) =>
@@ -249,6 +253,28 @@ test("of two services over one store one watches; the other says so once, and ta
   await raised(it, runId, ["board-silent"]);
   expect(it.lines).toHaveLength(2);
 }, 40_000);
+
+test("a board put on another fridge is not silent on the one before", async () => {
+  const it = await bench();
+  const runId = await it.post(0, 0.5);
+  await it.call("PATCH /api/boards/{boardId}", { params: { boardId: "b1" }, body: { fridgeId: it.otherFridge } });
+  const other = await it.post(0.5, 1);
+  expect(other).not.toBe(runId);
+  expect(await kinds(it, runId)).toEqual([]);
+  await quietUntil(it, 1.2);
+  await raised(it, other, ["board-silent"]);
+  expect(await kinds(it, runId)).toEqual([]);
+}, 30_000);
+
+test("a disk that runs full is one alarm, not one of each run", async () => {
+  const it = await bench({ freeMegabytes: () => 100 });
+  const first = await it.post(0, 0.1);
+  const second = await it.post(0.1, 0.14, { boardId: "b2" });
+  expect(second).not.toBe(first);
+  await it.post(0.14, 0.18);
+  await raised(it, first, ["disk-low"]);
+  expect(await kinds(it, second)).toEqual([]);
+});
 
 test("packs that come late, out of order or twice raise nothing", async () => {
   const it = await bench();

@@ -9,6 +9,8 @@ export type Arrival =
   | { readonly kind: "readings"; readonly readings: readonly NewReading[] }
   /** A board spoke, and said nothing new. */
   | { readonly kind: "heard"; readonly unixMs: number; readonly boardId: string }
+  /** A board feeds another run from now on. */
+  | { readonly kind: "left"; readonly unixMs: number; readonly boardId: string }
   /** "From this instant on, on gas." */
   | { readonly kind: "source"; readonly unixMs: number; readonly source: EnergySource }
   /** Something that is no reading: a restart, missed lines, a clock that jumped. */

@@ -71,6 +71,8 @@ interface Watched {
   /** Boards that spoke without saying anything new, and when. */
   readonly heard: Map<string, number>;
   readonly boards: Set<string>;
+  /** Boards that feed another run by now. */
+  readonly left: Set<string>;
   /** The newest pack, or the newest reading of a run that was found open. */
   lastMs: number;
   checkedMs: number;
@@ -94,6 +96,8 @@ export class NetworkWatch {
   readonly #store: NetworkShelves;
   readonly #options: NetworkWatchOptions;
   readonly #runs = new Map<string, Watched>();
+  /** The run that each board feeds. */
+  readonly #fed = new Map<string, string>();
   readonly #over = new AbortController();
   #timer: NodeJS.Timeout | undefined;
   #looking: Promise<void> | null = null;
@@ -121,6 +125,7 @@ export class NetworkWatch {
     const one = this.#watched(runId, unixMs);
     one.lastMs = Math.max(one.lastMs, unixMs);
     one.boards.add(boardId);
+    if (this.#fed.get(boardId) !== runId) this.#leaveOthers(boardId, runId);
     if (stored === 0) one.heard.set(boardId, unixMs);
     else one.waiting.push(...readings);
     if (one.waiting.length <= 2 * mostWaiting) return;
@@ -159,12 +164,23 @@ export class NetworkWatch {
     await this.#release();
   }
 
+  /** A board that was put on another fridge is not silent on the one before. */
+  #leaveOthers(boardId: string, runId: string): void {
+    this.#fed.set(boardId, runId);
+    for (const other of this.#runs.values()) {
+      if (other.runId === runId) other.left.delete(boardId);
+      else other.left.add(boardId);
+      if (other.runId !== runId) other.boards.delete(boardId);
+    }
+  }
+
   #watched(runId: string, lastMs: number): Watched {
     const known = this.#runs.get(runId);
     if (known !== undefined) return known;
     const never = Number.NEGATIVE_INFINITY;
     const one = {
-      ...{ runId, night: null, waiting: [], heard: new Map(), boards: new Set<string>() },
+      ...{ runId, night: null, waiting: [], heard: new Map() },
+      ...{ boards: new Set<string>(), left: new Set<string>() },
       ...{ isCut: false, isRecorded: false },
       ...{ lastMs, checkedMs: never, tickedMs: never },
     };
@@ -176,6 +192,7 @@ export class NetworkWatch {
     await this.#wakeUp();
     if (!(await this.#isOurs())) {
       this.#runs.clear();
+      this.#fed.clear();
       return;
     }
     await this.#followProbes();
@@ -248,8 +265,12 @@ export class NetworkWatch {
 
   /** Runs that were fed before this service began. */
   async #findOpen(nowMs: number): Promise<void> {
+    const open: Run[] = [];
     for await (const run of everyRun(this.#store, { isOpen: true })) {
-      if (run.origin !== "network" || this.#runs.has(run.id)) continue;
+      if (run.origin === "network" && !this.#runs.has(run.id)) open.push(run);
+    }
+    // The oldest first, as they came.
+    for (const run of open.toReversed()) {
       const lasts = (await this.#store.runs.extents(run.id)).map(({ lastUnixMs }) => lastUnixMs);
       const lastMs = Math.max(run.startedUnixMs, ...lasts);
       if (nowMs - lastMs < longestPauseMs) this.#watched(run.id, lastMs);
@@ -326,20 +347,28 @@ export class NetworkWatch {
       lookEveryMs: pace.lookEveryMs,
       cameToMs: nowMs + mostAheadMs,
       time: "arrivals",
-      freeMegabytes,
+      freeMegabytes: () => (this.#isLongestWatched(one) ? freeMegabytes() : Number.POSITIVE_INFINITY),
       whenRaised: (alarm) => whenRaised(alarm, run),
     });
   }
 
+  /** There is one disk: told of each run, it would be thirty alarms to be seen. */
+  #isLongestWatched({ runId }: Watched): boolean {
+    const [first] = this.#runs.keys();
+    return first === runId;
+  }
+
   async #take(one: Watched, night: NightWatch): Promise<void> {
     const readings = inOrder(one.waiting);
-    const heard = [...one.heard];
+    const [heard, left] = [[...one.heard], [...one.left]];
     one.waiting = [];
     one.heard.clear();
+    one.left.clear();
     if (readings.length > 0) await night.see({ kind: "readings", readings });
     for (const [boardId, unixMs] of heard) await night.see({ kind: "heard", unixMs, boardId });
     const nowMs = this.#options.now();
     one.tickedMs = nowMs;
+    for (const boardId of left) await night.see({ kind: "left", unixMs: nowMs, boardId });
     await night.see({ kind: "quiet", unixMs: nowMs });
   }
 

@@ -133,6 +133,9 @@ export class NightWatch {
         await this.#step({ kind: "heard", unixMs: this.#alarmMs(arrival.unixMs), board: arrival.boardId });
         await this.#lookAround();
         break;
+      case "left":
+        await this.#step({ kind: "dismissed", unixMs: this.#alarmMs(arrival.unixMs), board: arrival.boardId });
+        break;
       case "source":
         await this.#takeSource(arrival.unixMs);
         break;

@@ -69,6 +69,7 @@ async function keep(store: RecordingShelves, runId: string, arrival: Arrival): P
       await store.events.add(runId, arrival.event);
       return null;
     case "heard":
+    case "left":
     case "quiet":
       return null;
   }
