@@ -28,6 +28,7 @@ const night: Recording = simulateRun({
   ambient: { meanCelsius: 24, swingKelvin: 2, wanderKelvin: 0.2 },
   samplingSeconds: 60,
 }).recording;
+const claimName = "watch over network boards";
 const probes = ["evaporator", "cabinet", "ambient"] as const;
 
 /** Fast looks, far apart in the run's time: a fit each simulated minute would be all that the test does. */
@@ -182,6 +183,45 @@ test("what came while the service did not run was not watched, and the morning s
   expect(unwatched.toUnixMs).toBeGreaterThanOrEqual(at(8));
 }, 30_000);
 
+test("a machine that slept heard nobody: only from then on is a board silent, and the morning tells when nobody watched", async () => {
+  const it = await bench({ pace: { sleptMs: msPerHour } });
+  const runId = await it.post(0, 0.5);
+  await quietUntil(it, 0.52);
+  it.clock.nowMs = at(3);
+  await quietUntil(it, 3.05);
+  expect(await kinds(it, runId)).toEqual([]);
+  await quietUntil(it, 3.2);
+  await raised(it, runId, ["board-silent"]);
+  const [kept] = await it.store.alarms.list({ runId });
+  expect(kept.raisedUnixMs).toBeGreaterThanOrEqual(at(3) + 5 * msPerMinute);
+  expect(await it.store.events.list(runId)).toMatchObject([{ kind: "unwatched", toUnixMs: expect.any(Number) }]);
+}, 30_000);
+
+test("a run that nothing comes for is forgotten when the next pack would open another, and then nothing is claimed", async () => {
+  const it = await bench();
+  const runId = await it.post(0, 0.2);
+  const claimed = () => it.store.boards.claimOf(claimName, 0);
+  await vi.waitFor(async () => expect(await claimed()).not.toBeNull(), 5000);
+  await quietUntil(it, 0.4);
+  it.clock.nowMs = at(12);
+  await quietUntil(it, 12.1);
+  await raised(it, runId, ["board-silent"]);
+  it.clock.nowMs = at(12.3);
+  await vi.waitFor(async () => expect(await claimed()).toBeNull(), 5000);
+}, 30_000);
+
+test("more than may wait between two looks is read from the store", async () => {
+  const it = await bench({ pace: { everyMs: 1500 } });
+  const runId = await it.post(0, 0.1);
+  await it.tell("mains");
+  const rows = [...night.unixMs.keys()].slice(6, 330);
+  it.clock.nowMs = night.unixMs[330];
+  // Six readings a minute of each probe, the newest pack last; more than five thousand.
+  for (let seconds = 0; seconds < 60; seconds += 10)
+    await it.pack(rows.flatMap((row) => rowOf(row).map((record) => ({ ...record, t: record.t + seconds }))));
+  await raised(it, runId, ["cooling-stopped"]);
+}, 30_000);
+
 test("quiet hours hold an alarm back but for gas, keep it at once, and it is sent when they are over", async () => {
   const { got, hook } = await receiver();
   // Runs go by this machine's zone.
@@ -239,7 +279,7 @@ test("a run that was closed, or removed, is watched no longer", async () => {
 
 test("of two services over one store one watches; the other says so once, and takes over when it has ended", async () => {
   const it = await bench();
-  const claim = { name: "watch over network boards", holder: "process 1 on another bench", untilUnixMs: at(100) };
+  const claim = { name: claimName, holder: "process 1 on another bench", untilUnixMs: at(100) };
   await it.store.boards.claim(claim, begunMs);
   const runId = await it.post(0, 0.5);
   await vi.waitFor(() => expect(it.lines).toEqual([expect.stringContaining(claim.holder)]), 10_000);

@@ -153,6 +153,7 @@ export class NetworkWatch {
     clearInterval(this.#timer);
     this.#over.abort();
     await this.#looking;
+    await this.#wakeUp();
     for (const one of this.#runs.values()) {
       try {
         if (one.night !== null) await this.#take(one, one.night);
