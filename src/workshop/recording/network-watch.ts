@@ -153,7 +153,7 @@ export class NetworkWatch {
     clearInterval(this.#timer);
     this.#over.abort();
     await this.#looking;
-    await this.#wakeUp();
+    await this.#wakeUp().catch((error: unknown) => this.#options.whenFailed(error));
     for (const one of this.#runs.values()) {
       try {
         if (one.night !== null) await this.#take(one, one.night);
@@ -337,11 +337,7 @@ export class NetworkWatch {
   async #begin(one: Watched, run: Run, nowMs: number): Promise<NightWatch> {
     const { orders, pace, freeMegabytes, whenRaised } = this.#options;
     const { toMs = nowMs } = (await keptWatch(this.#store.settings, run)) ?? {};
-    if (nowMs - toMs > pace.sleptMs && !one.isRecorded) {
-      await this.#store.events.add(run.id, { kind: "unwatched", fromUnixMs: toMs, toUnixMs: nowMs });
-    }
-    one.isRecorded = false;
-    return NightWatch.begin(this.#store, run, {
+    const night = await NightWatch.begin(this.#store, run, {
       limits: { ...alarmLimitsFor(orders), firstPauseMinutes },
       // That cooling has stopped is seen without a comparison, and known-good nights of every fridge would fill the memory.
       baseline: { knownGood: [], baselineKind: "own" },
@@ -351,6 +347,11 @@ export class NetworkWatch {
       freeMegabytes: () => (this.#isLongestWatched(one) ? freeMegabytes() : Number.POSITIVE_INFINITY),
       whenRaised: (alarm) => whenRaised(alarm, run),
     });
+    if (nowMs - toMs > pace.sleptMs && !one.isRecorded) {
+      await this.#store.events.add(run.id, { kind: "unwatched", fromUnixMs: toMs, toUnixMs: nowMs });
+    }
+    one.isRecorded = false;
+    return night;
   }
 
   /** There is one disk: told of each run, it would be thirty alarms to be seen. */

@@ -35,7 +35,7 @@ export interface WatchOptions {
   /** What the run is compared with. */
   readonly baseline: Pick<LogsRead, "knownGood" | "baselineKind">;
   /**
-   * Between two looks at whether it still cools, ms of the run's own time. Each costs some hundredths of a second; a dead
+   * Between two looks at whether it still cools, ms of the run's own time. Each costs a few thousandths of a second; a dead
    * flame is seen that much later.
    */
   readonly lookEveryMs: number;
