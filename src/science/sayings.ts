@@ -35,7 +35,7 @@ export interface EventSayings {
     finDifferenceAfter: number;
     doubt: StopDoubt;
   };
-  "thermostat-cycles": { duty: number; periodMinutes: number; cycles: number };
+  "thermostat-cycles": { source: HeatSource | null; duty: number; periodMinutes: number; cycles: number };
   "no-rows": { minutes: number };
   "probe-silent": { minutes: number };
   "probe-stuck": { celsius: number; minutes: number };
@@ -166,7 +166,7 @@ export interface ReasonSayings {
   "offset-from-settled": { kelvin: number };
   "offset-unknown": { tolerance: number };
   "flame-out": { unixMs: number; minutes: number; source: HeatSource | null };
-  "thermostat-held": { duty: number };
+  "thermostat-held": { source: HeatSource | null; duty: number };
   "at-least": Nothing;
   "starts-settled": { warms: boolean };
   "switch-tells": { from: HeatSource; to: HeatSource; finsBefore: number; finsAfter: number; ratio: Estimate };

@@ -114,7 +114,7 @@ export const reasonSamples: ReasonSayings = {
   "offset-from-settled": { kelvin: 0.12 },
   "offset-unknown": { tolerance: 0.5 },
   "flame-out": { unixMs, minutes: 60, source: "gas" },
-  "thermostat-held": { duty: 0.6 },
+  "thermostat-held": { source: "gas", duty: 0.6 },
   "at-least": {},
   "starts-settled": { warms: false },
   "switch-tells": { from: "mains", to: "gas", finsBefore: 8.1, finsAfter: 5.6, ratio: share },
@@ -151,7 +151,7 @@ export const reasonSamples: ReasonSayings = {
 export const eventSamples: EventSayings = {
   "door-opened": { riseKelvin: 3.1, minutes: 2 },
   "cooling-stopped": { source: "gas", finDifferenceBefore: 6, finDifferenceAfter: 0.3, doubt: "first-hold" },
-  "thermostat-cycles": { duty: 0.6, periodMinutes: 40, cycles: 7 },
+  "thermostat-cycles": { source: "gas", duty: 0.6, periodMinutes: 40, cycles: 7 },
   "no-rows": { minutes: 18 },
   "probe-silent": { minutes: 12 },
   "probe-stuck": { celsius: 4.5, minutes: 30 },

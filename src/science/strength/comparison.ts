@@ -74,7 +74,8 @@ export function compareWith(
   knownGood: StretchEvidence,
   refer: typeof referSheets = referSheets,
 ): Comparison | null {
-  const sheets = refer(test.run.recording.sheet, knownGood.run.recording.sheet);
+  const warmest = Math.max(test.ambient, knownGood.ambient);
+  const sheets = refer(test.run.recording.sheet, knownGood.run.recording.sheet, warmest);
   if ("why" in sheets) return null;
   if ("why" in test.fitted || "why" in knownGood.fitted) return compareFins(test, knownGood, sheets);
   const shorter = Math.min(test.fitted.cabinetFit.hoursAfterOnset, knownGood.fitted.cabinetFit.hoursAfterOnset);

@@ -22,7 +22,8 @@ interface Condition {
   readonly code: SheetCondition;
   /** null: the sheet does not say. */
   readonly of: (sheet: RunSheet | null) => string | null;
-  readonly differs: (values: readonly (string | null)[]) => Effect;
+  /** @param warmest ambient of the two runs, °C; NaN where neither shows one. */
+  readonly differs: (values: readonly (string | null)[], warmest: number) => Effect;
   /** One side states it, the other says nothing. */
   readonly oneSided: Open;
 }
@@ -30,6 +31,17 @@ interface Condition {
 const open = (slope: number, fins: number): Open => ({ slope, fins });
 /** Nobody writes down the fan that was not there. */
 const yes = (value: boolean | undefined) => (value === true ? "yes" : "no");
+
+/**
+ * Less air to the unit costs a tenth on a cool day and a third on one above 32 °C: common practice, no source; simulated fridges in
+ * a shaft that passes 60 % of the air lose as much at 34 °C, and in one that passes half, half of it at 38 °C: beyond 36 °C no
+ * width is honest. The fan's own 5 % hold up to 25 °C.
+ */
+const airway = (warmest: number): Effect => {
+  if (warmest > 36) return "refused";
+  const share = 0.05 + 0.015 * Math.max(0, Math.min(10, warmest - 25) || 0);
+  return open(share, share);
+};
 
 const conditions: readonly Condition[] = [
   {
@@ -56,7 +68,7 @@ const conditions: readonly Condition[] = [
     code: "vents",
     of: (sheet) => sheet?.vents ?? null,
     // Two thirds of the air cost 4 %; much less air 13 % on a mild day and half of the cooling on a hot one.
-    differs: (values) => (values.includes("covered") ? "refused" : open(0.05, 0.05)),
+    differs: (values, warmest) => (values.includes("covered") ? "refused" : airway(warmest)),
     oneSided: open(0.03, 0.03),
   },
   {
@@ -69,7 +81,7 @@ const conditions: readonly Condition[] = [
   {
     code: "fan-at-rear",
     of: (sheet) => yes(sheet?.fanAtRear),
-    differs: () => open(0.05, 0.05),
+    differs: (_, warmest) => airway(warmest),
     oneSided: open(0, 0),
   },
 ];
@@ -88,8 +100,11 @@ export interface SheetReference {
 /** For two runs of one service job, whose differing conditions are told and weighed by before-after/ itself. */
 export const asTheyRan = (): SheetReference => ({ slope: 0, fins: 0, reasons: [] });
 
-/** @returns the reason where the two cannot be compared at all. */
-export function referSheets(here: RunSheet | null, there: RunSheet | null): SheetReference | Unknown {
+/**
+ * @param warmest ambient of the two runs, °C; NaN where neither shows one
+ * @returns the reason where the two cannot be compared at all
+ */
+export function referSheets(here: RunSheet | null, there: RunSheet | null, warmest: number): SheetReference | Unknown {
   let slope = 0;
   let fins = 0;
   const silent = new Set<"slope" | "fins">();
@@ -97,7 +112,7 @@ export function referSheets(here: RunSheet | null, there: RunSheet | null): Shee
   for (const { code, of, differs, oneSided } of conditions) {
     const values = [of(here), of(there)] as const;
     if (values[0] === values[1]) continue;
-    const effect = differs(values);
+    const effect = differs(values, warmest);
     // What nobody would leave unsaid (driving, covered vents) differs from silence too.
     const isOneSided = values.includes(null) && effect !== "refused";
     const told = { condition: code, here: values[0], knownGood: values[1] } as const;
@@ -116,7 +131,7 @@ export function referSheets(here: RunSheet | null, there: RunSheet | null): Shee
 /** What a difference between two values of a condition does to a comparison. What one dial's words mean nobody knows: it is told. */
 export function effectOfDifference(code: SheetCondition | "dial", here: string, there: string): ConditionEffect {
   const condition = conditions.find((one) => one.code === code);
-  return condition === undefined ? "told" : effectOf(condition.differs([here, there]));
+  return condition === undefined ? "told" : effectOf(condition.differs([here, there], Number.NaN));
 }
 
 const effectOf = (effect: Effect): ConditionEffect =>

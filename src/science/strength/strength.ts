@@ -112,7 +112,7 @@ function steepness(log: number): number {
 /** The first condition for which none of the known-good runs may be compared. */
 function refusedBySheets(test: StretchEvidence, knownGood: readonly StretchEvidence[]): UnknownSaying | null {
   for (const run of knownGood) {
-    const sheets = referSheets(test.run.recording.sheet, run.run.recording.sheet);
+    const sheets = referSheets(test.run.recording.sheet, run.run.recording.sheet, Math.max(test.ambient, run.ambient));
     if ("why" in sheets) return sheets.why;
   }
   return null;

@@ -147,7 +147,8 @@ function conditionReasons(evidence: StretchEvidence, finding: Omit<StretchFindin
   if (evidence.offset.isMeasured) reasons.push({ code: "offset-from-settled", kelvin: evidence.offset.kelvin });
   else if (isKnown(finding.finDifference)) reasons.push({ code: "offset-unknown", tolerance: probeTolerance });
   if (finding.fit.modes === 2) reasons.push({ code: "two-modes" });
-  if (isKnown(finding.duty)) reasons.push({ code: "thermostat-held", duty: finding.duty.value }, { code: "at-least" });
+  if (isKnown(finding.duty))
+    reasons.push({ code: "thermostat-held", source: evidence.source, duty: finding.duty.value }, { code: "at-least" });
   reasons.push(...lowSupply(evidence));
   if (evidence.stretch.sourceFrom === "found") reasons.push({ code: "source-was-found" });
   if (evidence.ambient < coolestAmbient) reasons.push({ code: "cool-ambient", ambient: evidence.ambient });

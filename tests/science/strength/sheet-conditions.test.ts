@@ -24,6 +24,17 @@ function judgedUnder(sheet: RunSheet, change: Partial<SimulationPlan> = {}) {
 describe("conditions that the run sheets state", () => {
   const same = judgedUnder(bench);
 
+  test("a fan at the rear on one side leaves the more open the hotter it was, and from 36 °C on nothing to compare", () => {
+    const slopeAt = (warmest: number) => {
+      const refer = referSheets({ fanAtRear: true }, {}, warmest);
+      return "why" in refer ? Number.POSITIVE_INFINITY : Math.sqrt(refer.slope ?? Number.NaN);
+    };
+    expect(slopeAt(20)).toBeCloseTo(0.05, 6);
+    expect(slopeAt(35)).toBeCloseTo(0.2, 6);
+    expect(slopeAt(37)).toBe(Number.POSITIVE_INFINITY);
+    expect(slopeAt(Number.NaN)).toBeCloseTo(0.05, 6);
+  });
+
   test("the same on both sheets leave the interval as it is and say nothing", () => {
     expect(same.width).not.toBeNull();
     expect(same.about("condition-differs")).toEqual([]);
@@ -57,8 +68,8 @@ describe("conditions that the run sheets state", () => {
     });
     expect(driving.differing).toMatchObject([{ effect: "refused" }]);
     expect(driving.checks).toEqual(["record-another-night"]);
-    expect(referSheets({ setting: "driving" }, null)).toHaveProperty("why");
-    expect(referSheets({ setting: "driving" }, { setting: "driving" })).not.toHaveProperty("why");
+    expect(referSheets({ setting: "driving" }, null, 25)).toHaveProperty("why");
+    expect(referSheets({ setting: "driving" }, { setting: "driving" }, 25)).not.toHaveProperty("why");
   });
 
   test("a fan inside in one only silences the fins it halves: the slope alone finds the sound fridge sound or undecided, never weak", () => {
@@ -76,7 +87,7 @@ describe("conditions that the run sheets state", () => {
   });
 
   test("a fan inside and another load together leave no witness, so they are not compared", () => {
-    expect(referSheets({ ...bench, fanInside: true, load: "full" }, bench)).toHaveProperty(
+    expect(referSheets({ ...bench, fanInside: true, load: "full" }, bench, 25)).toHaveProperty(
       "why.code",
       "conditions-differ",
     );
@@ -84,7 +95,7 @@ describe("conditions that the run sheets state", () => {
 
   test("a condition on one sheet only widens, and so does every further one", () => {
     const variance = (here: RunSheet | null, there: RunSheet | null) => {
-      const refer = referSheets(here, there);
+      const refer = referSheets(here, there, 25);
       if ("why" in refer) throw new Error(refer.why.code);
       return (refer.slope ?? 0) + (refer.fins ?? 0);
     };

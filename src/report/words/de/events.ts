@@ -20,8 +20,11 @@ export const events: Phrases<EventSayings, Hand> = {
     if (isElectric(source)) return `${seen} ${why}`;
     return `${seen} ${why} Vorsicht: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
   },
-  "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
-    `Der Thermostat taktete ${hand.number(cycles, 0)}-mal, alle ${minutesLong(periodMinutes, hand)}, und heizte ${hand.percent(duty)} der Zeit.`,
+  "thermostat-cycles": ({ source, duty, periodMinutes, cycles }, hand) => {
+    const seen = `${hand.number(cycles, 0)}-mal, alle ${minutesLong(periodMinutes, hand)}, mit Wärme in ${hand.percent(duty)} der Zeit`;
+    if (source !== "gas") return `Der Thermostat taktete ${seen}.`;
+    return `Die Kühlung kam und ging ${seen}, wie bei einem Thermostat; eine Flamme, die ausging und wieder gezündet wurde, sieht genauso aus.`;
+  },
   "no-rows": ({ minutes }, hand) => `Im Protokoll fehlen für ${minutesLong(minutes, hand)} alle Zeilen.`,
   "probe-silent": ({ minutes }, hand) => `Von diesem Fühler kam ${minutesLong(minutes, hand)} lang kein Messwert.`,
   "probe-stuck": ({ celsius, minutes }, hand) =>

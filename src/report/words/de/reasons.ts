@@ -152,8 +152,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
         : `Die Flamme oder die Versorgung scheint ${when} ausgefallen zu sein`;
     return `${what}; das Urteil gilt für den Teil davor. Von hier aus nicht wieder zünden und nicht hineineilen; bei Gasgeruch: keine Schalter betätigen, keine offene Flamme, draußen bleiben.`;
   },
-  "thermostat-held": ({ duty }, hand) =>
-    `Der Thermostat bremste und heizte nur ${hand.percent(duty)} der Zeit; was nach Beginn des Taktens kommt, ist weggelassen.`,
+  "thermostat-held": ({ source, duty }, hand) =>
+    `Der Thermostat${source === "gas" ? ", oder eine Flamme, die ausging und wieder gezündet wurde," : ""} bremste und heizte nur ${hand.percent(duty)} der Zeit; was nach Beginn des Taktens kommt, ist weggelassen.`,
   "at-least": () => "Der Thermostat bremste, also kann er mindestens so viel, vielleicht mehr.",
   "starts-settled": ({ warms }) =>
     warms

@@ -20,8 +20,11 @@ export const events: Phrases<EventSayings, Hand> = {
     if (isElectric(source)) return `${seen} ${why}`;
     return `${seen} ${why} Caution: ${cautions["stopped-on-gas"].text} ${cautionClose}`;
   },
-  "thermostat-cycles": ({ duty, periodMinutes, cycles }, hand) =>
-    `The thermostat cycled ${hand.count(cycles, { one: "time", other: "times" })}, every ${minutesLong(periodMinutes, hand)}, heating ${hand.percent(duty)} of the time.`,
+  "thermostat-cycles": ({ source, duty, periodMinutes, cycles }, hand) => {
+    const seen = `${hand.count(cycles, { one: "time", other: "times" })}, every ${minutesLong(periodMinutes, hand)}, heating ${hand.percent(duty)} of the time`;
+    if (source !== "gas") return `The thermostat cycled ${seen}.`;
+    return `Cooling came and went ${seen}, as a thermostat makes it; a flame that went out and was lit again looks the same.`;
+  },
   "no-rows": ({ minutes }, hand) => `The log has no row for ${minutesLong(minutes, hand)}.`,
   "probe-silent": ({ minutes }, hand) => `No reading came from this probe for ${minutesLong(minutes, hand)}.`,
   "probe-stuck": ({ celsius, minutes }, hand) =>

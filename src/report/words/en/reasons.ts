@@ -146,8 +146,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
       source === "gas" ? "The flame seems to have gone out" : "The flame, or the supply, seems to have gone out";
     return `${what} ${when}; the verdict speaks of the part while it burned. Do not relight from here and do not hurry in; if you smell gas: touch no switches, bring no flame, keep out.`;
   },
-  "thermostat-held": ({ duty }, hand) =>
-    `The thermostat held it back, heating ${hand.percent(duty)} of the time; what comes after it began to cycle is left out.`,
+  "thermostat-held": ({ source, duty }, hand) =>
+    `The thermostat${source === "gas" ? ", or a flame that went out and was lit again," : ""} held it back, heating ${hand.percent(duty)} of the time; what comes after it began to cycle is left out.`,
   "at-least": () => "The thermostat held it back, so it can do at least this, perhaps more.",
   "starts-settled": ({ warms }) =>
     warms

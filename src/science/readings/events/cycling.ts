@@ -2,7 +2,7 @@
 
 import { msPerHour, msPerMinute } from "../../../schema/index.ts";
 import type { RunEvent } from "../../findings.ts";
-import type { Series, Stretch } from "../series.ts";
+import { heatSourceOf, type Series, type Stretch } from "../series.ts";
 import type { CoolingPause } from "./cooling-pauses.ts";
 
 /** Pauses within this of each other's cabinet level, K, are the same set point. */
@@ -24,8 +24,9 @@ export interface Cycling {
   readonly event: RunEvent;
 }
 
-/** Two or more pauses in a row at one level. */
+/** Two or more pauses in a row at one level; none where there is no thermostat to make them. */
 export function findCycling(series: Series, stretch: Stretch, pauses: readonly CoolingPause[]): Cycling[] {
+  if (!mayHaveThermostat(stretch)) return [];
   const chains: CoolingPause[][] = [];
   for (const pause of pauses) {
     const chain = chains.at(-1);
@@ -89,7 +90,13 @@ function eventOf({ log, unixMs }: Series, stretch: Stretch, chain: readonly Cool
     position: null,
     size: duty,
     sizeUnit: "1",
-    reason: { code: "thermostat-cycles", duty, periodMinutes: period / msPerMinute, cycles: chain.length - 1 },
+    reason: {
+      code: "thermostat-cycles",
+      source: heatSourceOf(stretch),
+      duty,
+      periodMinutes: period / msPerMinute,
+      cycles: chain.length - 1,
+    },
   };
 }
 
