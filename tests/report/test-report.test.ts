@@ -172,8 +172,9 @@ describe.each(reports)("the test report of %s", (_, report) => {
     expect(figures.length).toBeGreaterThanOrEqual(Math.min(drawings.length, 1));
     for (const { alternative, texts, lines, areas } of figures) {
       const drawing = drawings.find(({ title, description }) => alternative === `${title}. ${description}`);
-      const counts = [434, 900].map((width) => {
-        const marks = drawing?.draw(width)?.marks ?? [];
+      const sizes = [434, 900].flatMap((width) => [[width, "usual"] as const, [width, "low"] as const]);
+      const counts = sizes.map(([width, tallness]) => {
+        const marks = drawing?.draw(width, tallness)?.marks ?? [];
         const paths = marks.filter((mark) => mark.kind === "path");
         return [
           marks.length - paths.length,

@@ -17,7 +17,7 @@ import {
   yAxis,
 } from "../drawing/chart-panel.ts";
 import type { Ink } from "../drawing/inks.ts";
-import { type Box, type Mark, pathThrough, type Scene } from "../drawing/scene.ts";
+import { type Box, type Mark, pathThrough, type Scene, type Tallness } from "../drawing/scene.ts";
 import type { Teller } from "../teller.ts";
 import { curveLines, type RatioBar } from "./comparison-telling.ts";
 
@@ -48,16 +48,22 @@ const leastAbove = 2;
  * @param width of the drawing, px; 340 serves a telephone, 720 paper and screens.
  * @returns null when the source has no readings to draw.
  */
-export function curvesDrawing(change: SourceChange, teller: Teller, width: number): Scene | null {
+export function curvesDrawing(
+  change: SourceChange,
+  teller: Teller,
+  width: number,
+  tallness: Tallness = "usual",
+): Scene | null {
   const { comparison, report } = teller.words;
   const lines = curveLines(change, teller).filter(({ curve }) => curve.belowAmbient.some(Number.isFinite));
   const left = 42;
   const right = Math.max(widthOfText(comparison.lines.before), widthOfText(comparison.lines.after)) + 14;
   const plotWidth = width - left - right;
+  const usualHeight = width < 500 ? 220 : 280;
   const axes = curveAxes(change, teller, { x: Math.floor(plotWidth / 55), y: 7 });
   if (axes === null) return null;
   const panel: Panel = {
-    box: { left, top: 44, width: plotWidth, height: width < 500 ? 220 : 280 },
+    box: { left, top: 44, width: plotWidth, height: tallness === "low" ? lowHeight : usualHeight },
     ...axes,
     clip: "main",
   };
@@ -79,6 +85,9 @@ export function curvesDrawing(change: SourceChange, teller: Teller, width: numbe
     ],
   };
 }
+
+/** Room for the names at the lines' ends, px. */
+const lowHeight = 154;
 
 /** In per cent: where a change counts as the same, and from where on as worse or better. */
 export const ratioLimits = (margin: number) => ({

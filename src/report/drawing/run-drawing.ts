@@ -21,7 +21,7 @@ import {
   yAxis,
 } from "./chart-panel.ts";
 import { namePlaces } from "./name-places.ts";
-import type { Mark, Scene } from "./scene.ts";
+import type { Mark, Scene, Tallness } from "./scene.ts";
 import type { LetteredEvent } from "./stretch-drawing.ts";
 
 /** The readings of a run, its stretches one after the other; hours from the first stretch's start. */
@@ -86,6 +86,7 @@ export function runDrawing(
   teller: Teller,
   utcOffsetMinutes: number,
   width: number,
+  tallness: Tallness = "usual",
 ): Scene | null {
   const curves = runCurves(stretches);
   const drawn = runInks(curves);
@@ -96,9 +97,10 @@ export function runDrawing(
   const left = 42;
   const right = Math.max(...drawn.map((ink) => widthOfText(chart.lines[ink]))) + 14;
   const plotWidth = width - left - right;
+  const usualHeight = width < 500 ? 200 : 240;
   const seen = drawn.flatMap((ink) => [...curves[ink]].filter(Number.isFinite));
   const panel: Panel = {
-    box: { left, top: 78, width: plotWidth, height: width < 500 ? 200 : 240 },
+    box: { left, top: 78, width: plotWidth, height: tallness === "low" ? lowHeight : usualHeight },
     x: hourAxis(0, lastHour, Math.floor(plotWidth / 60), hoursToMidnight(curves.startMs, utcOffsetMinutes)),
     y: roundAxisOf(
       "Cel",
@@ -133,6 +135,9 @@ export function runDrawing(
     ],
   };
 }
+
+/** Room for the names at the lines' ends, px. */
+const lowHeight = 120;
 
 /** Where thousands lie together, the first, lowest, highest and last of each short span stand for them. */
 function rejectedMarks({ unixMs, values }: Rejection, startMs: number, panel: Panel): Mark {

@@ -10,6 +10,9 @@ export interface Scene {
   readonly marks: readonly Mark[];
 }
 
+/** "low": for paper that is full; only what matters most, in letters of the same size. */
+export type Tallness = "usual" | "low";
+
 export interface Box {
   readonly left: number;
   readonly top: number;

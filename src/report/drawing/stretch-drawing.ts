@@ -20,7 +20,7 @@ import {
   yAxis,
 } from "./chart-panel.ts";
 import type { Ink } from "./inks.ts";
-import type { Mark, Scene } from "./scene.ts";
+import type { Mark, Scene, Tallness } from "./scene.ts";
 
 /** An event as drawings know it: the letter under which it is listed. */
 export interface LetteredEvent {
@@ -32,6 +32,7 @@ export interface LetteredEvent {
 
 /**
  * @param width of the drawing, px; 340 serves a telephone, 720 paper and screens.
+ * @param tallness a low one leaves out what the fit misses.
  * @returns null when the stretch has no readings to draw.
  */
 export function stretchDrawing(
@@ -39,6 +40,7 @@ export function stretchDrawing(
   events: readonly LetteredEvent[],
   teller: Teller,
   width: number,
+  tallness: Tallness = "usual",
 ): Scene | null {
   const { curves } = stretch;
   const lastHour = curves.hours.at(-1) ?? 0;
@@ -50,7 +52,8 @@ export function stretchDrawing(
   const left = 42;
   const right = Math.max(...names.map(widthOfText)) + 14;
   const top = 44;
-  const mainHeight = width < 500 ? 230 : 310;
+  const usualHeight = width < 500 ? 230 : 310;
+  const mainHeight = tallness === "low" ? lowHeight : usualHeight;
   const plotWidth = width - left - right;
   const x = hourAxis(0, lastHour, Math.floor(plotWidth / 55));
   const y = roundAxisOf("Cel", teller.hand, ...atLeast(leastKelvin, ...rangeOf(lines.map(({ ys }) => ys))), 7);
@@ -58,8 +61,8 @@ export function stretchDrawing(
   const hourFigure = (value: number) => teller.hand.number(value, decimalsOf(value));
   const hoursTitle = stretch.source === "off" ? chart.hoursOff : chart.hours(stretch.source);
 
-  const hasFit = curves.residual.some(Number.isFinite);
-  const misses = hasFit ? residualPanel(main, curves, teller) : null;
+  const showsMisses = tallness === "usual" && curves.residual.some(Number.isFinite);
+  const misses = showsMisses ? residualPanel(main, curves, teller) : null;
   const below =
     misses === null
       ? []
@@ -89,6 +92,9 @@ export function stretchDrawing(
     ],
   };
 }
+
+/** Room for five names at the lines' ends, and as tall with its axes as a low drawing of the whole run, px. */
+const lowHeight = 154;
 
 /** The temperature axis spans at least this. */
 const leastKelvin = 6;

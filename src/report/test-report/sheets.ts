@@ -142,9 +142,10 @@ function fitting(blocks: readonly Block[], height: number): number {
     if (used > height) break;
     count++;
   }
-  if (count === 0 && height >= lowest - margins.top) count = Math.min(1, blocks.length);
+  const least = height >= lowest - margins.top ? Math.min(1, blocks.length) : 0;
+  count = Math.max(count, least);
   if (count === blocks.length) return count;
-  while (count > 0 && blocks[count - 1].staysWithNext) count--;
+  while (count > least && blocks[count - 1].staysWithNext) count--;
   return count;
 }
 

@@ -6,7 +6,7 @@ import { curvesDrawing, ratiosDrawing } from "../comparison/comparison-drawing.t
 import { type ComparisonTelling, curveLines } from "../comparison/comparison-telling.ts";
 import { describeAligned, describeReadings, describeRun, letteredEvents } from "../drawing/drawing-words.ts";
 import { drawnRun, runDrawing, runPatterns } from "../drawing/run-drawing.ts";
-import type { Scene } from "../drawing/scene.ts";
+import type { Scene, Tallness } from "../drawing/scene.ts";
 import { linesToDraw, stretchDrawing } from "../drawing/stretch-drawing.ts";
 import type { Teller } from "../teller.ts";
 import type { TestReport } from "./test-report-matter.ts";
@@ -24,7 +24,7 @@ export function runDrawings({ analysis, context }: TestReport, teller: Teller): 
       description: describeRun(run, teller),
       givesWay: index,
       patterns: runPatterns(run).map((ink) => chart.patterns[ink]),
-      draw: (width) => runDrawing(run, teller, context.utcOffsetMinutes, width),
+      draw: (width, tallness) => runDrawing(run, teller, context.utcOffsetMinutes, width, tallness),
     };
   });
   // What is good gives way first: its drawing has the least to show.
@@ -38,7 +38,7 @@ export function runDrawings({ analysis, context }: TestReport, teller: Teller): 
       description: describeReadings(stretch.curves, teller),
       givesWay: 1 + ranked.indexOf(source),
       patterns: linesToDraw(stretch).map(({ ink }) => chart.patterns[ink]),
-      draw: (width) => stretchDrawing(stretch, events, teller, width),
+      draw: (width, tallness) => stretchDrawing(stretch, events, teller, width, tallness),
     };
   });
   return drawingsPart([...ofRuns, ...ofStretches], teller, (patterns) => chart.caption(patterns));
@@ -75,7 +75,7 @@ export function serviceDrawings(
       description: lines.map((line) => describeAligned(line, teller)).join(" "),
       givesWay: index,
       patterns: drawn.map((when) => comparison.patterns[when]),
-      draw: (width) => curvesDrawing(finding, teller, width),
+      draw: (width, tallness) => curvesDrawing(finding, teller, width, tallness),
     };
   });
   return drawingsPart([ratios, ...curves], teller, (patterns) =>
@@ -92,7 +92,7 @@ function drawingsPart(
   caption: (patterns: readonly string[]) => string,
 ): readonly ReportPart[] {
   const drawings = all
-    .map((drawing) => ({ ...drawing, draw: keptByWidth(drawing.draw) }))
+    .map((drawing) => ({ ...drawing, draw: keptBySize(drawing.draw) }))
     .filter(({ draw }) => draw(narrowestDrawing) !== null);
   const captionOf = (shown: readonly ReportDrawing[]) =>
     caption([...new Set(shown.flatMap(({ patterns }) => patterns))]);
@@ -104,10 +104,11 @@ function drawingsPart(
 const narrowestDrawing = 340;
 
 /** A layout may try several sizes of type; it need not draw anew for each. */
-function keptByWidth(draw: ReportDrawing["draw"]): ReportDrawing["draw"] {
-  const scenes = new Map<number, Scene | null>();
-  return (width) => {
-    if (!scenes.has(width)) scenes.set(width, draw(width));
-    return scenes.get(width) ?? null;
+function keptBySize(draw: ReportDrawing["draw"]): ReportDrawing["draw"] {
+  const scenes = new Map<string, Scene | null>();
+  return (width, tallness: Tallness = "usual") => {
+    const size = `${width} ${tallness}`;
+    if (!scenes.has(size)) scenes.set(size, draw(width, tallness));
+    return scenes.get(size) ?? null;
   };
 }

@@ -1,11 +1,11 @@
 // The test report laid out on A4: what goes across the page first, the rest in two columns, signatures at the end. The type
-// is as large as two pages allow; where the head would not fit on the first, drawings that can go stand at the end, and
-// where two pages do not hold them there either, they give way, never words. How blocks fill the pages is in
+// is as large as two pages allow; where the head would not fit on the first, drawings that can go stand at the end, then all
+// become low, and where two pages do not hold them even so, some give way, never words. How blocks fill the pages is in
 // sheets.ts.
 
 import { type CautionTelling, type CheckTelling, cautionParts } from "../advice-telling.ts";
 import { tones } from "../drawing/inks.ts";
-import { boxPath, type Scene } from "../drawing/scene.ts";
+import { boxPath, type Scene, type Tallness } from "../drawing/scene.ts";
 import type { Words } from "../words/index.ts";
 import { heightOf, type Lines, rule, stackLines, writeLines } from "./lines-on-paper.ts";
 import { linesOf, type Paper, type Role, type Ruler, type TextStyle } from "./paper.ts";
@@ -38,17 +38,27 @@ interface Attempt {
   readonly size: number;
   readonly without: number;
   readonly atTheEnd: boolean;
+  readonly tallness: Tallness;
 }
 
-const attemptsWith = (without: number, atTheEnd: boolean, sizes: readonly number[]): readonly Attempt[] =>
-  sizes.map((size) => ({ size, without, atTheEnd }));
+const attemptsWith = (
+  without: number,
+  atTheEnd: boolean,
+  tallness: Tallness,
+  sizes: readonly number[],
+): readonly Attempt[] => sizes.map((size) => ({ size, without, atTheEnd, tallness }));
 
 /** In this order, until two pages hold everything. */
 const attempts = [
-  ...attemptsWith(0, true, [9.6, 9.2, 8.8, 8.4, 8, 7.6]),
-  ...[1, 2, Number.POSITIVE_INFINITY].flatMap((without) => attemptsWith(without, true, [9.2, 8.8, 8.4, 8, 7.6])),
-  ...[1, 2].flatMap((without) => attemptsWith(without, false, [8.4, 8, 7.6])),
-  ...attemptsWith(Number.POSITIVE_INFINITY, false, [8.4, 8, 7.6, 7.2, 6.8]),
+  ...attemptsWith(0, true, "usual", [9.6, 9.2, 8.8, 8.4, 8, 7.6]),
+  ...[1, 2, Number.POSITIVE_INFINITY].flatMap((without) =>
+    attemptsWith(without, true, "usual", [9.2, 8.8, 8.4, 8, 7.6]),
+  ),
+  ...[0, 1, 2, Number.POSITIVE_INFINITY].flatMap((without) =>
+    attemptsWith(without, true, "low", [9.2, 8.8, 8.4, 8, 7.6]),
+  ),
+  ...[1, 2].flatMap((without) => attemptsWith(without, false, "low", [8.4, 8, 7.6])),
+  ...attemptsWith(Number.POSITIVE_INFINITY, false, "low", [8.4, 8, 7.6, 7.2, 6.8]),
 ];
 const mostSheets = 2;
 
@@ -74,14 +84,16 @@ class Setter {
   readonly #size: number;
   readonly #without: number;
   readonly #atTheEnd: boolean;
+  readonly #tallness: Tallness;
 
-  constructor(telling: TestReportTelling, words: Words, ruler: Ruler, { size, without, atTheEnd }: Attempt) {
+  constructor(telling: TestReportTelling, words: Words, ruler: Ruler, { size, without, atTheEnd, tallness }: Attempt) {
     this.#telling = telling;
     this.#words = words;
     this.#ruler = ruler;
     this.#size = size;
     this.#without = without;
     this.#atTheEnd = atTheEnd;
+    this.#tallness = tallness;
   }
 
   filled(): Filled {
@@ -169,12 +181,13 @@ class Setter {
     const marks = items.map(({ mark }) => this.#lines(mark ?? "–", width, quiet));
     const widest = Math.max(...marks.map(({ lines: [mark] }) => this.#ruler.widthOf(mark, "text", this.#size)));
     const indent = widest + this.#size * 0.7;
-    return items.map(({ text }, index) => {
-      const lines = this.#lines(text, width - indent);
+    const texts = items.map(({ text }) => this.#lines(text, width - indent));
+    const staysTogether = texts.reduce((sum, { lines }) => sum + lines.length, 0) <= longParagraph;
+    return texts.map((lines, index) => {
       return {
         height: lines.height,
         gap: this.#size * 0.22,
-        staysWithNext: false,
+        staysWithNext: staysTogether && index < items.length - 1,
         draw: (paper, left, top) =>
           paper.part("P", () => {
             writeLines(paper, marks[index], left, top);
@@ -234,7 +247,7 @@ class Setter {
   }
 
   #fact({ name, text }: ReportFact, width: number): Block {
-    const named = width * 0.3;
+    const named = width * 0.36;
     const names = this.#lines(name, named - 6, { colour: tones.quiet.light });
     const lines = this.#lines(text, width - named);
     return {
@@ -322,7 +335,7 @@ class Setter {
   }
 
   #drawing({ title, description, draw }: ReportDrawing, width: number, drawnWidth: number): Block[] {
-    const scene: Scene | null = draw(drawnWidth);
+    const scene: Scene | null = draw(drawnWidth, this.#tallness);
     if (scene === null) return [];
     const name = this.#lines(title, width, { face: "bold", size: this.#size * 0.95 });
     return [
@@ -417,6 +430,6 @@ class Setter {
 
 type DrawingsPart = Extract<ReportPart, { kind: "drawings" }>;
 
-/** A paragraph of more lines than this may be parted, into pieces of so many. */
+/** A paragraph or list of more lines than this may be parted, a paragraph into pieces of so many. */
 const longParagraph = 14;
 const longPiece = 7;

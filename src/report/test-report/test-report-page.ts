@@ -1,5 +1,6 @@
 // The test report as a page to print on A4: the same telling as the PDF's (test-report-pdf.ts), in a browser's hands.
 
+import type { Tallness } from "../drawing/scene.ts";
 import { sceneToSvg } from "../drawing/scene-to-svg.ts";
 import { type Html, html, raw } from "../page/html.ts";
 import { checkItem, heading, lettersPage, type PageWriter } from "../page/page-parts.ts";
@@ -85,12 +86,13 @@ function part(one: ReportPart, writer: PageWriter): Html {
   }
 }
 
-/** An odd one goes across the page, the others stand in pairs; on paper all but two give way where there are many. */
+/** An odd one goes across the page, the others stand in pairs. Many are low; on paper some give way where even those are too many. */
 const figures = (drawings: readonly ReportDrawing[], writer: PageWriter): readonly Html[] =>
   drawings.map((drawing, index) => {
     const isAcross = drawings.length % 2 === 1 && index === 0;
     const isSpare = sparesOf(drawings).includes(drawing);
-    return figure(drawing, [...(isAcross ? ["across"] : []), ...(isSpare ? ["spare"] : [])].join(" "), writer);
+    const classNames = [...(isAcross ? ["across"] : []), ...(isSpare ? ["spare"] : [])];
+    return figure(drawing, classNames.join(" "), drawings.length > mostDrawings ? "low" : "usual", writer);
   });
 
 function noRoomInPrint(drawings: readonly ReportDrawing[], { words: { testReport } }: PageWriter): Html | string {
@@ -99,19 +101,21 @@ function noRoomInPrint(drawings: readonly ReportDrawing[], { words: { testReport
 }
 
 const sparesOf = (drawings: readonly ReportDrawing[]) =>
-  drawings.length > mostDrawings ? drawings.filter(({ givesWay }) => givesWay > 1) : [];
+  drawings.length > mostLowDrawings ? drawings.filter(({ givesWay }) => givesWay > 1) : [];
 
-/** More do not fit on the first page in print. */
+/** More do not fit on the first page in print, and of low ones more than these. */
 const mostDrawings = 3;
+const mostLowDrawings = 5;
 
 function figure(
   { id, title, description, draw }: ReportDrawing,
   className: string,
+  tallness: Tallness,
   { id: letterId }: PageWriter,
 ): Html {
   const widths = className.includes("across") ? ({ wide: 900, narrow: 340 } as const) : ({ pair: 434 } as const);
   const drawings = Object.entries(widths).map(([name, width]) => {
-    const scene = draw(width);
+    const scene = draw(width, tallness);
     if (scene === null) return raw("");
     return sceneToSvg(scene, { id: `${letterId}-${id}-${name}`, title, description, className: name });
   });

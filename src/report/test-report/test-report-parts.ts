@@ -1,7 +1,7 @@
 // What a test report is made of, whatever lays it out: sections in order, each of a few kinds of parts.
 
 import type { CheckTelling } from "../advice-telling.ts";
-import type { Scene } from "../drawing/scene.ts";
+import type { Scene, Tallness } from "../drawing/scene.ts";
 
 /** The whole report in words. */
 export interface TestReportTelling {
@@ -68,5 +68,5 @@ export interface ReportDrawing {
   /** What tells its lines apart. */
   readonly patterns: readonly string[];
   /** @returns null when there is nothing to draw. */
-  readonly draw: (width: number) => Scene | null;
+  readonly draw: (width: number, tallness?: Tallness) => Scene | null;
 }

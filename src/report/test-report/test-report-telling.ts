@@ -126,6 +126,14 @@ const leftToTheFullReport: ReadonlySet<ReasonSaying["code"]> = new Set([
   ...allowanceCodes,
 ]);
 
+/** Reasons that say how strong a source is and what follows, so that a headline with the number alone would be told twice. */
+const sayingTheStrength: ReadonlySet<ReasonSaying["code"]> = new Set([
+  "strength-undecided",
+  "strength-unbelievable",
+  "low-among-sources",
+  "not-weak-among-sources",
+]);
+
 /** @param isShort what is good needs no reason */
 function runVerdict(
   { headlines }: Telling,
@@ -134,18 +142,22 @@ function runVerdict(
   { isShort }: { readonly isShort: boolean } = { isShort: false },
 ): readonly ReportPart[] {
   if (headlines.length === 0) return [{ kind: "text", text: teller.words.report.noStretch }];
-  const verdicts = headlines.map(({ on, verdict, verdictName, detail }, index) => ({
-    on,
-    state: verdict,
-    stateName: verdictName,
-    detail: teller.words.report.sentenceOf(detail),
-    why:
-      isShort && verdict === "sound"
-        ? ""
-        : whyOf(analysis.sources[index], analysis, teller)
-            .filter((sentence) => sentence !== detail)
-            .join(" "),
-  }));
+  const verdicts = headlines.map(({ on, verdict, verdictName, detail }, index) => {
+    const source = analysis.sources[index];
+    const withStrength = source.reasons.find(({ code }) => sayingTheStrength.has(code));
+    const told =
+      withStrength === undefined
+        ? teller.words.report.sentenceOf(detail)
+        : say(teller.words.reasons, withStrength, teller.hand);
+    const why = whyOf(source, analysis, teller).filter((sentence) => sentence !== detail && sentence !== told);
+    return {
+      on,
+      state: verdict,
+      stateName: verdictName,
+      detail: told,
+      why: isShort && verdict === "sound" ? "" : why.join(" "),
+    };
+  });
   return [{ kind: "verdicts", verdicts }];
 }
 

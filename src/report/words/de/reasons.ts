@@ -53,13 +53,13 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "stopped-for-good": ({ estimate, unixMs }, hand) =>
     `Bis ${hand.moment(unixMs)} kühlte sie mit ${hand.value(estimate)} der Leistung des Bezugs (${hand.interval(estimate)}); dann hörte sie auf, und die Kühlung kam nicht wieder. Solange nicht klar ist, warum, gilt sie nicht als gut.`,
   "compared-with-source": ({ other }) =>
-    `Zu dieser Energiequelle gibt es keinen Bezugslauf zum Vergleich, also werden die Energiequellen nach der Wärme, die jede bekommt, aneinander gemessen, diese hier an ${bareSource(other)}. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
+    `Zu dieser Energiequelle gibt es keinen Bezugslauf, also wird sie mit ${bareSource(other)} verglichen, jede nach der Wärme, die sie bekommt. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
     `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die stärkste andere Energiequelle erwarten lässt (${hand.interval(estimate)}): Das ganze Intervall liegt unter den ${limit(margin, hand)}, die noch als gut gelten.`,
   "low-among-sources": ({ estimate, margin }, hand) =>
     `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die stärkste andere Energiequelle erwarten lässt (${hand.interval(estimate)}): weniger, als ihre Wärme erklärt; ob um mehr als die zulässigen ${hand.percent(margin)}, ist offen.`,
   "not-weak-among-sources": ({ estimate }, hand) =>
-    `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die stärkste andere Energiequelle erwarten lässt (${hand.interval(estimate)}). Das macht sie nicht schwach, beweist aber auch nicht, dass sie gut ist: Das könnte ein Bezugslauf.`,
+    `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die stärkste andere Energiequelle erwarten lässt (${hand.interval(estimate)}). Das macht sie nicht schwach, beweist aber auch nicht, dass sie gut ist; das kann nur ein Bezugslauf.`,
   "another-night-decides": () =>
     `Ein weiterer Lauf mit dieser Energiequelle würde das Intervall verkleinern; ${safeHabit}.`,
   "wait-until": ({ unixMs, hours }, hand) =>

@@ -49,7 +49,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "stopped-for-good": ({ estimate, unixMs }, hand) =>
     `It cooled with ${hand.value(estimate)} of its known-good strength (${hand.interval(estimate)}) until ${hand.moment(unixMs)}; then it stopped and did not come back. Until it is known why, it is not called good.`,
   "compared-with-source": ({ other }) =>
-    `There is no known-good run on this source to compare with, so the sources are held against each other by the heat that each gets, this one against ${bareSource(other)}. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
+    `There is no known-good run on this source, so it is held against ${bareSource(other)}, each by the heat that it gets. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
     `It cools with ${hand.value(estimate)} of the strength that the strongest other source leads one to expect (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
   "low-among-sources": ({ estimate, margin }, hand) =>
