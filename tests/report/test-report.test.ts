@@ -388,6 +388,19 @@ test("a service is told in a sentence, with its control source and both sides of
   expect(textsOf(alone).join("\n")).toMatch(/No run sheet names a source that the service did not touch/);
 });
 
+test("each source after the service stands under its own change", () => {
+  const sources = ofService.analysis.sources.toReversed();
+  const { sections } = tellTestReport({ ...ofService, analysis: { ...ofService.analysis, sources } });
+  const rows = sections.flatMap(({ parts }) =>
+    parts.flatMap((part) => (part.kind === "verdicts" ? [part.verdicts.map(({ on }) => on)] : [])),
+  );
+  expect(rows).toHaveLength(2);
+  const [changes, after] = rows;
+  expect(changes.length).toBeGreaterThan(1);
+  expect(after.filter((on) => changes.includes(on))).toEqual(changes.filter((on) => after.includes(on)));
+  expect(after.filter((on) => changes.includes(on)).length).toBeGreaterThan(1);
+});
+
 test("notes that go on for pages are printed whole, on more pages rather than smaller than can be read", () => {
   const long = Array.from({ length: 3000 }, (_, i) => `word${i}`).join(" ");
   const book = noted({ ...ofRun, runs: [{ ...ofRun.runs[0], notes: long }] });

@@ -33,7 +33,7 @@ export function tellTestReport(report: TestReport): TestReportTelling {
       ? [section("head", own.verdictHeading, runVerdict(telling, analysis, teller))]
       : [
           section("head", own.verdictHeading, serviceVerdict(compared, teller)),
-          section("head", own.afterHeading, runVerdict(telling, analysis, teller, { isShort: true })),
+          section("head", own.afterHeading, afterVerdict(telling, compared, analysis, teller)),
         ]),
     section(
       "head",
@@ -159,6 +159,22 @@ function runVerdict(
     };
   });
   return [{ kind: "verdicts", verdicts }];
+}
+
+/** In the order of the changes above it, so that each source stands under its own. */
+function afterVerdict(
+  telling: Telling,
+  { headlines }: ComparisonTelling,
+  analysis: Analysis,
+  teller: Teller,
+): readonly ReportPart[] {
+  const placeOf = ({ on }: { readonly on: string }) => {
+    const place = headlines.findIndex((headline) => headline.on === on);
+    return place < 0 ? headlines.length : place;
+  };
+  return runVerdict(telling, analysis, teller, { isShort: true }).map((part) =>
+    part.kind === "verdicts" ? { ...part, verdicts: part.verdicts.toSorted((a, b) => placeOf(a) - placeOf(b)) } : part,
+  );
 }
 
 function whyOf(source: SourceFinding, { stretches }: Analysis, { words: own, hand }: Teller): string[] {
