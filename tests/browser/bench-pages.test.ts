@@ -54,7 +54,7 @@ const pages: readonly [name: string, address: () => string, ready: string][] = [
   ["run", () => `/run/${runs["after-the-winter"]}`, "text=To take along"],
   ["test report", () => `/run/${runs["after-the-winter"]}/test-report`, ".test-report"],
   ["before and after", () => `/fridge/${fridge}/before-and-after`, "text=On gas the fridge"],
-  ["hot days", () => `/fridge/${fridge}/hot-days`, "text=outside this fridge settles"],
+  ["hot days", () => `/fridge/${fridge}/hot-days`, "text=/this fridge (holds|does not hold) 8/"],
   ["before you start", () => `/fridge/${fridge}/before-you-start`, "text=Hour by hour"],
   ["bring in a log", () => `/fridge/${fridge}/bring-in`, "text=Drop the file here"],
   ["nowhere", () => "/no/such/page", "text=There is nothing at this address"],
@@ -177,7 +177,7 @@ test("every drawing of a letter is handed out as an SVG and a PNG file of its ow
   await page.emulateMedia(dark);
   for (const [address, ready, title] of [
     [`/fridge/${fridge}/before-and-after`, "text=On gas the fridge", /below ambient/],
-    [`/fridge/${fridge}/hot-days`, "text=outside this fridge settles", /below ambient/i],
+    [`/fridge/${fridge}/hot-days`, "text=/this fridge (holds|does not hold) 8/", /below ambient/i],
   ] as const) {
     await page.goto(bench.base + address);
     await page.locator(ready).first().waitFor();
@@ -239,7 +239,7 @@ test("a forecast file chosen on the page answers for the trip, and stays there t
   timeout: 60_000,
 }, async () => {
   await page.goto(`${bench.base}/fridge/${fridge}/hot-days`);
-  await page.locator("text=outside this fridge settles").waitFor();
+  await page.locator("text=/this fridge (holds|does not hold) 8/").waitFor();
   await page.getByText("Or a trip: typed, pasted, or from a file").click();
   const file = ["time,ambient,source,sun,driving"];
   for (let hour = 0; hour <= 12; hour++)

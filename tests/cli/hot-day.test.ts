@@ -77,7 +77,7 @@ test("the printed answer comes first, and the page is written whole", async () =
   ]);
   expect(exitCode).toBe(0);
   expect(told).toContain("hot.html");
-  expect(printed.split("\n\n")[1]).toMatch(/^At 30 °C outside this fridge settles at .* on mains\./);
+  expect(printed.split("\n\n")[1]).toMatch(/^At 30 °C outside this fridge holds 8 °C: it settles at .* on mains\./);
   expect(readFileSync(at("hot.html"), "utf8")).toMatch(/<\/html>\n$/);
 });
 

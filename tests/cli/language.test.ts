@@ -145,7 +145,7 @@ test("--fahrenheit tells the same result in degrees Fahrenheit, and what is type
   const analysis = await told("analyse", at("good.csv"), "--fahrenheit");
   expect(analysis).toMatch(/°F/);
   expect(analysis.replace(/40 °F, which is 4\.4 °C/g, "")).not.toMatch(/°C/);
-  expect(await told("hot-day", at("good.csv"), "--ambient", "35", "--fahrenheit")).toMatch(/At 95 °F outside/);
+  expect(await told("hot-day", at("good.csv"), "--ambient", "35", "--fahrenheit")).toMatch(/[Aa]t 95 °F outside/);
 });
 
 describe("every command takes --language", () => {

@@ -129,6 +129,13 @@ test("the sentence comes first: what changed, by how much, and what nobody touch
   expect(first).toMatch(/^On gas the fridge cools better/);
 });
 
+test("what the sentence does not say stands right under it, in text and page", () => {
+  const { cannotSee } = words("en").comparison;
+  expect(textOf(serviced).split("\n\n")[1].replaceAll("\n", " ")).toContain(cannotSee);
+  expect(pageOf(serviced)).toMatch(/<p class="in-a-sentence">[^<]*<\/p>\n<p class="note">/);
+  expect(pageOf(serviced)).toContain(`<p class="note">${cannotSee}</p>`);
+});
+
 test("sources of which the same is to be said share one clause", () => {
   const clause = { change: "undecided", ratio: null, dead: null, isUntouched: false } as const;
   const saying = {

@@ -87,11 +87,42 @@ for (const [name, { prediction, context }] of Object.entries(predictions)) {
 }
 
 test("the answer reads as a sentence with its interval", () => {
-  const settled = estimate("Cel", 7, 4, 10, { standardError: 1.5 });
-  expect(spaced(hotDay.settles(32, [{ settled, source: "gas", isHeld: false }], handOf("en", 0)))).toBe(
-    "At 32 °C outside this fridge settles at 7.0 °C (4.0 to 10.0) on gas.",
+  const at = (value: number, source: "gas" | "mains", side: "below" | "across" | "above") => ({
+    settled: estimate("Cel", value, value - 3, value + 3, { standardError: 1.5 }),
+    source,
+    side,
+    isHeld: false,
+  });
+  const told = (...answers: ReturnType<typeof at>[]) => spaced(hotDay.settles(32, answers, handOf("en", 0)));
+  expect(told(at(7, "gas", "across"))).toBe(
+    "Whether this fridge holds 8 °C at 32 °C outside is open: it settles at 7.0 °C (4.0 to 10.0) on gas.",
+  );
+  expect(told(at(3, "mains", "below"), at(4, "gas", "below"))).toBe(
+    "At 32 °C outside this fridge holds 8 °C: it settles at 3.0 °C (0.0 to 6.0) on mains; at 4.0 °C (1.0 to 7.0) on gas.",
+  );
+  expect(told(at(14, "gas", "above"))).toBe(
+    "At 32 °C outside this fridge does not hold 8 °C: it settles at 14.0 °C (11.0 to 17.0) on gas.",
+  );
+  expect(told(at(3, "mains", "below"), at(14, "gas", "above"))).toBe(
+    "Whether this fridge holds 8 °C at 32 °C outside depends on the source: yes, at 3.0 °C (0.0 to 6.0) on mains; no, at 14.0 °C (11.0 to 17.0) on gas.",
   );
 });
+
+for (const language of ["en", "de"] as const) {
+  test(`in ${language} what the answer does not see stands right under it, with the warmer places and their interval`, () => {
+    const { prediction, context } = predictions["at an ambient"];
+    const told = { ...context, language };
+    const text = hotDayText(prediction, told, { colour: false, width: 100 });
+    const page = hotDayPage({ title: "Hot day", prediction, context: told });
+    const warmer = handOf(language, 0).brief(prediction.topShelf);
+    expect(spaced(text.split("\n\n")[2])).toContain(spaced(warmer));
+    const [, under] = spaced(page).split('<p class="in-a-sentence">')[1].split('</p> <p class="note">');
+    expect(under.split("</p>")[0]).toContain(spaced(warmer));
+    const nothing = predictions["with a source that did not run"];
+    const silent = hotDayText(nothing.prediction, { ...nothing.context, language }, { colour: false, width: 100 });
+    expect(spaced(silent.split("\n\n")[2])).not.toContain(spaced(warmer));
+  });
+}
 
 test("without a trip and unless one source was asked for, all that have a number lead, the coldest first", () => {
   const { prediction, context } = predictions["at an ambient"];

@@ -26,6 +26,7 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
     before: before === "" ? (guess?.before ?? "") : before,
     after: after === "" ? (guess?.after ?? "") : after,
   };
+  const isGuess = guess !== null && !guess.isMarked && pair.before === guess.before && pair.after === guess.after;
   const isPair = pair.before !== "" && pair.after !== "" && pair.before !== pair.after;
   const letter = useAsked(isPair ? `comparison ${pair.before} ${pair.after}` : null, () =>
     ask("GET /api/comparison.html", { query: pair }),
@@ -54,6 +55,7 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
         </div>
       )}
       {pair.before !== "" && pair.before === pair.after ? <p role="alert">{bench.compare.same}</p> : null}
+      {isGuess ? <p class="note">{bench.compare.guessed}</p> : null}
       {isPair && parts === null ? <Waiting asked={letter} /> : null}
       {isPair && parts !== null ? (
         <>
@@ -93,14 +95,23 @@ function Pick({ label, runs, picked, onPick }: PickProps) {
   );
 }
 
-/** The newest run after a service, and the newest before it that is no known-good one. Runs come newest first. */
-function guessed(runs: readonly Run[]): { readonly before: string; readonly after: string } | null {
-  const at = runs.findIndex(({ purpose }) => purpose === "after-service");
-  if (at < 0) return null;
-  const after = runs[at];
-  const earlier = runs.filter(
-    ({ startedUnixMs, purpose }) => startedUnixMs < after.startedUnixMs && purpose !== "known-good",
-  );
+interface Guess {
+  readonly before: string;
+  readonly after: string;
+  /** Whether the later run says that it is after a service. */
+  readonly isMarked: boolean;
+}
+
+/**
+ * The newest run after a service, or where none says so the newest, and the newest before it; none of them known-good. Runs
+ * come newest first.
+ */
+function guessed(runs: readonly Run[]): Guess | null {
+  const ofService = runs.filter(({ purpose }) => purpose !== "known-good");
+  const marked = ofService.find(({ purpose }) => purpose === "after-service");
+  const after = marked ?? ofService.at(0);
+  if (after === undefined) return null;
+  const earlier = ofService.filter(({ startedUnixMs }) => startedUnixMs < after.startedUnixMs);
   const before = earlier.find(({ purpose }) => purpose === "before-service") ?? earlier[0];
-  return before === undefined ? null : { before: before.id, after: after.id };
+  return before === undefined ? null : { before: before.id, after: after.id, isMarked: marked !== undefined };
 }

@@ -144,7 +144,9 @@ function otherStretches({ otherStretches: others }: Telling, writer: AnalysisWri
 function keepsUp(telling: Telling, writer: AnalysisWriter): Html {
   if (telling.keepsUp.length === 0) return raw("");
   const paragraphs = telling.keepsUp.map(
-    ({ sentences, reasons }) => html`<p>${[...sentences, ...reasons].join(" ")}</p>`,
+    ({ sentences, reasons }) => html`<p>${sentences.join(" ")}</p>
+<p class="note">${reasons.join(" ")}</p>
+`,
   );
   return section(
     writer,

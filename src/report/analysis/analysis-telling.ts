@@ -3,9 +3,10 @@
 
 import type { Verdict } from "../../schema/documents/index.ts";
 import type { EnergySource } from "../../schema/index.ts";
-import type { Analysis, Estimate, KeepsUpFinding, SourceFinding, StretchFinding } from "../../science/index.ts";
+import type { Analysis, KeepsUpFinding, SourceFinding, StretchFinding } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { type CheckTelling, repeatsMarked, tellCheck, tellProof } from "../advice-telling.ts";
+import { sideOf8 } from "../against-8.ts";
 import type { ReportContext } from "../context.ts";
 import { program } from "../program.ts";
 import { tellRejected } from "../rejected-telling.ts";
@@ -159,12 +160,6 @@ function tellKeepsUp(finding: KeepsUpFinding, teller: Teller) {
     ? report.settledAt32(source, settledAt32, report.against8(hand)[sideOf8(settledAt32)], hand)
     : report.notSettledAt32(source, say(unknowns, settledAt32.why, hand), hand);
   return { sentences: [here, hot], reasons: told };
-}
-
-/** Where an estimate lies against 8 °C; only a closed end can put it wholly on one side. */
-function sideOf8({ low, high }: Estimate): "below" | "above" | "across" {
-  if (high !== null && high <= 8) return "below";
-  return low !== null && low > 8 ? "above" : "across";
 }
 
 function tellEvent(event: Analysis["events"][number], { words: { report, names, events }, hand }: Teller): string {

@@ -55,6 +55,7 @@ function letter({ title, comparison: compared, context }: ComparisonPage, level:
 ${heading(writer, 0, title, id)}
 <p class="when">${telling.title}${telling.when === "" ? "" : `, ${telling.when}`}</p>
 <p class="in-a-sentence">${telling.sentence}</p>
+<p class="note">${telling.cannotSee}</p>
 ${changes(telling, writer)}
 ${ratiosFigure(telling, compared.margin, writer)}
 ${listed(writer, comparison.differencesHeading, differences)}

@@ -22,6 +22,8 @@ export interface ComparisonTelling {
   /** Days of the logs and the clock; empty when there is no stretch. */
   readonly when: string;
   readonly sentence: string;
+  /** What the sentence does not say, to stand right under it. */
+  readonly cannotSee: string;
   readonly headlines: readonly ChangeHeadline[];
   /** Conditions that differ between the run sheets. */
   readonly differences: readonly string[];
@@ -68,13 +70,13 @@ export function tellComparison(compared: RunsCompared, context: ComparisonContex
     title: comparison.title(namesOf("before"), namesOf("after")),
     when: tellWhen(compared.sources, teller),
     sentence: say(comparison.summary, compared.sentence, hand),
+    cannotSee: comparison.cannotSee,
     headlines: compared.sources.map((change) => tellHeadline(change, teller)),
     differences: compared.differences.map((difference) => say(comparison.differences, difference, hand)),
     warnings: [...new Set(compared.warnings.map((warning) => tellWarning(warning, teller.words, hand)))],
     sources: compared.sources.map((change) => tellChange(change, teller)),
     bars: compared.sources.flatMap((change) => barsOf(change, teller.words)),
     foot: [
-      comparison.limits,
       report.limits,
       report.times(hand.offset()),
       report.intervals,

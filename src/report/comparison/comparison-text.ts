@@ -38,6 +38,7 @@ export function comparisonText(compared: RunsCompared, context: ComparisonContex
     ...heading(telling, page),
     "",
     ...wrap(telling.sentence, page.width).map(page.colours.bold),
+    ...wrap(telling.cannotSee, page.width),
     ...headlines(telling, page),
     ...ratioBars(telling.bars, compared.margin, page),
     ...listed(comparison.differencesHeading, differences, page),

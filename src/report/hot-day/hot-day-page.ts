@@ -48,6 +48,7 @@ function letter({ title, prediction, context }: HotDayPage, level: number, id: s
 ${heading(writer, 0, title, id)}
 <p class="when">${telling.title}${telling.when === "" ? "" : `, ${telling.when}`}</p>
 <p class="in-a-sentence">${telling.sentence}</p>
+${telling.cannotSee === "" ? "" : html`<p class="note">${telling.cannotSee}</p>`}
 ${tripSection(prediction, telling, context, writer)}
 ${telling.facts.length === 0 ? "" : section(writer, telling.factsHeading, html`<dl>${telling.facts.map(({ name, text }) => html`<dt>${name}</dt><dd>${text}</dd>`)}</dl>`)}
 ${section(writer, hotDay.restsHeading, html`<p>${telling.reasons.join(" ")}</p>${depthFigure(prediction.sources[0], prediction.ambient, writer)}`)}

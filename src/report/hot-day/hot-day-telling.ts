@@ -6,6 +6,7 @@ import type { HotDay, HotDaySource, Trip, TripHour } from "../../science/hot-day
 import type { Answer, Estimate } from "../../science/index.ts";
 import { isKnown } from "../../science/index.ts";
 import { type CheckTelling, repeatsMarked, tellCautions } from "../advice-telling.ts";
+import { type Side, sideOf8 } from "../against-8.ts";
 import { program } from "../program.ts";
 import { type Teller, tellerFor } from "../teller.ts";
 import { say } from "../words/index.ts";
@@ -17,6 +18,8 @@ export interface HotDayTelling {
   readonly when: string;
   /** The answer. */
   readonly sentence: string;
+  /** What the answer does not see; empty where there is none. */
+  readonly cannotSee: string;
   /** Names the source that the facts are of, where there are others. */
   readonly factsHeading: string;
   readonly facts: readonly { readonly name: string; readonly text: string }[];
@@ -34,7 +37,7 @@ export interface HotDayTelling {
 }
 
 /** Where a cabinet lies against 8 °C. */
-export type Mark = "below" | "across" | "above" | "unknown";
+export type Mark = Side | "unknown";
 
 export interface HourTelling {
   readonly hour: TripHour;
@@ -65,6 +68,7 @@ export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTe
     title: hotDay.title(report.list(logs)),
     when: trip === null ? "" : report.when(hand.period(trip.startMs, trip.endMs, "with year"), hand.offset()),
     sentence: [...(trip === null ? [] : tellTrip(trip, teller)), tellAnswer(led, prediction, teller)].join(" "),
+    cannotSee: tellCannotSee(led, prediction, teller),
     factsHeading: hotDay.factsHeading(trip === null && sources.length > 1 ? asked.source : "all"),
     facts: tellFacts(prediction, teller),
     others: others.map((one) => tellOther(one, teller)),
@@ -114,9 +118,31 @@ function tellAnswer(
   const [{ source, settled }] = led;
   if (!isKnown(settled)) return hotDay.cannot(ambient, source, say(unknowns, settled.why, hand), hand);
   const answers = led.flatMap((one) =>
-    isKnown(one.settled) ? [{ source: one.source, settled: one.settled, isHeld: isHeldByDial(one, one.settled) }] : [],
+    isKnown(one.settled)
+      ? [
+          {
+            source: one.source,
+            settled: one.settled,
+            side: sideOf8(one.settled),
+            isHeld: isHeldByDial(one, one.settled),
+          },
+        ]
+      : [],
   );
   return hotDay.settles(ambient, answers, hand);
+}
+
+function tellCannotSee(
+  led: readonly HotDaySource[],
+  { trip, topShelf }: HotDay,
+  { words: { hotDay }, hand }: Teller,
+): string {
+  const isSaid = led.some(({ settled }) => isKnown(settled)) || (trip !== null && warmestHour(trip) !== null);
+  if (!isSaid) return "";
+  const isBeyond =
+    led.some(({ isExtrapolated }) => isExtrapolated) ||
+    (trip?.hours.some(({ isExtrapolated }) => isExtrapolated) ?? false);
+  return hotDay.cannotSee(topShelf, isBeyond, hand);
 }
 
 /** Whether the thermostat and not the unit keeps it there. */
@@ -177,11 +203,9 @@ function tellOther({ source, settled }: HotDaySource, { words: { hotDay, unknown
     : hotDay.otherCannot(source, say(unknowns, settled.why, hand));
 }
 
-/** Where an answer lies against 8 °C; only a closed end can put it wholly on one side. */
+/** Where an answer lies against 8 °C. */
 function markOf(cabinet: Answer): Mark {
-  if (!isKnown(cabinet)) return "unknown";
-  if (cabinet.high !== null && cabinet.high <= 8) return "below";
-  return cabinet.low !== null && cabinet.low > 8 ? "above" : "across";
+  return isKnown(cabinet) ? sideOf8(cabinet) : "unknown";
 }
 
 function tellHour(hour: TripHour, { words: { hotDay, names, report }, hand }: Teller): HourTelling {

@@ -29,6 +29,7 @@ export function hotDayText(prediction: HotDay, context: HotDayContext, options: 
     ...heading(telling, page),
     "",
     ...wrap(telling.sentence, page.width).map(page.colours.bold),
+    ...(telling.cannotSee === "" ? [] : ["", ...wrap(telling.cannotSee, page.width)]),
     ...tripLines(prediction.trip, telling, page),
     ...factLines(telling, page),
     ...listed(hotDay.sourcesHeading, telling.others, page),

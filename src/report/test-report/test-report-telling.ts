@@ -184,7 +184,7 @@ function whyOf(source: SourceFinding, { stretches }: Analysis, { words: own, han
 }
 
 function serviceVerdict(
-  { sentence, headlines, sources }: ComparisonTelling,
+  { sentence, cannotSee, headlines, sources }: ComparisonTelling,
   { words: { comparison, report }, hand }: Teller,
 ): readonly ReportPart[] {
   const verdicts = headlines.map(({ on, change, changeName, detail }, index) => {
@@ -194,6 +194,7 @@ function serviceVerdict(
   });
   return [
     { kind: "sentence", text: sentence },
+    { kind: "small-print", text: cannotSee },
     { kind: "verdicts", verdicts },
   ];
 }

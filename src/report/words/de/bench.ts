@@ -139,7 +139,7 @@ export const bench = {
     bringIn: "Ein Protokoll hereinholen",
     /** Follows its link without a space. */
     bringInIs: ", das ein anderer Logger geschrieben hat.",
-    compare: "Davor und danach",
+    compare: "Vorher und nachher",
     compareIs: "bei einer Wartung: Hat sie geholfen?",
     hotDays: "Hitzetage",
     hotDaysIs: "für den Besitzer: Reicht die Kühlung bei Hitze oder auf der nächsten Reise?",
@@ -350,15 +350,17 @@ export const bench = {
   },
 
   compare: {
-    title: "Davor und danach",
-    lead: "Wählen Sie einen Lauf von vor der Wartung und einen von danach.",
+    title: "Vorher und nachher",
+    lead: "Wählen Sie einen Lauf von vor der Wartung und einen von nachher.",
     tooFew: "Dazu braucht es zwei abgeschlossene Läufe.",
+    guessed:
+      "Kein Lauf ist als nach der Wartung gekennzeichnet: Das sind die beiden neuesten. Sind andere gemeint, wählen Sie sie aus.",
     same: "Das ist zweimal derselbe Lauf; wählen Sie einen anderen.",
-    before: "Davor",
-    after: "Danach",
+    before: "Vorher",
+    after: "Nachher",
     pick: "einen Lauf wählen",
     reportIs: "von beiden, zum Drucken für den Kunden.",
-    sheet: "Der Lauf von danach",
+    sheet: "Der Lauf von nachher",
     sheetIs: "sagt auf seinem Laufblatt, welche Energiequellen niemand berührt hat.",
   },
 

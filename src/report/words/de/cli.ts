@@ -68,13 +68,13 @@ export const cli = {
   },
 
   compare: {
-    summary: "sagen, ob ein Kühlschrank nach einer Wartung besser oder schlechter kühlt als davor",
-    title: "Davor und danach",
+    summary: "sagen, ob ein Kühlschrank nach einer Wartung besser oder schlechter kühlt als vorher",
+    title: "Vorher und nachher",
     before: "Protokoll von vor der Wartung",
     after:
-      "Protokoll von danach, mit denselben Energiequellen; eine, an der niemand gearbeitet hat und die ihr Laufblatt nennt (untouchedSources), dient als Gegenvergleich",
-    alsoBefore: "ein weiteres Protokoll von davor; mehrfach möglich",
-    alsoAfter: "ein weiteres Protokoll von danach; mehrfach möglich",
+      "Protokoll von nachher, mit denselben Energiequellen; eine, an der niemand gearbeitet hat und die ihr Laufblatt nennt (untouchedSources), dient als Gegenvergleich",
+    alsoBefore: "ein weiteres Protokoll von vorher; mehrfach möglich",
+    alsoAfter: "ein weiteres Protokoll von nachher; mehrfach möglich",
     knownGood:
       "Protokoll eines Bezugslaufs dieses Kühlschranks, das zeigt, wie sehr er ohnehin von Nacht zu Nacht schwankt; mehrfach möglich",
     margin: "zulässiger Verlust an Kühlleistung: die Hälfte davon nach beiden Seiten ist keine Änderung",

@@ -50,14 +50,14 @@ const conditionNames: { readonly [C in Difference["code"]]: string } = {
 };
 const conditions = (codes: readonly Difference["code"][]) => list(codes.map((code) => conditionNames[code]));
 
-/** "Beladung: davor leer, danach voll." */
+/** "Beladung: vorher leer, nachher voll." */
 const differs = <Value>(
   code: Difference["code"],
   { before, after }: { readonly before: readonly Value[]; readonly after: readonly Value[] },
   write: (value: Value) => string,
 ) => {
   const side = (values: readonly Value[]) => (values.length === 0 ? "nicht angegeben" : list(values.map(write)));
-  return `${conditionNames[code]}: davor ${side(before)}, danach ${side(after)}.`;
+  return `${conditionNames[code]}: vorher ${side(before)}, nachher ${side(after)}.`;
 };
 
 const asTold = (value: string) => value;
@@ -109,21 +109,21 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
     const phrase = unknowns[why.code] as (values: UnknownSaying, hand: Hand) => string;
     return `Hier gibt es kein Verhältnis. ${phrase(why, hand)}`;
   },
-  "dead-before": () => "Davor kühlte er gar nicht, jetzt schon. Zu etwas, das nichts war, gibt es kein Verhältnis.",
-  "dead-after": () => "Davor kühlte er, jetzt kühlt er gar nicht mehr.",
-  "dead-throughout": () => "Er kühlte davor nicht und kühlt jetzt nicht.",
+  "dead-before": () => "Vorher kühlte er gar nicht, jetzt schon. Zu etwas, das nichts war, gibt es kein Verhältnis.",
+  "dead-after": () => "Vorher kühlte er, jetzt kühlt er gar nicht mehr.",
+  "dead-throughout": () => "Er kühlte vorher nicht und kühlt jetzt nicht.",
   "dead-now-and-then": ({ when }) =>
-    `In einem der Läufe ${when === "before" ? "davor" : "danach"} kühlte er gar nicht, in einem anderen schon: Ein Fehler, der kommt und geht, lässt sich nicht vergleichen.`,
+    `In einem der Läufe von ${when === "before" ? "vorher" : "nachher"} kühlte er gar nicht, in einem anderen schon: Ein Fehler, der kommt und geht, lässt sich nicht vergleichen.`,
   "stopped-then": ({ when, unixMs }, hand) =>
-    `Im Lauf ${when === "before" ? "davor" : "danach"} hörte die Kühlung um ${hand.moment(unixMs)} auf und kam nicht wieder. Verglichen ist die Zeit bis dahin; zuerst muss klar sein, warum sie aufhörte.`,
+    `Im Lauf von ${when === "before" ? "vorher" : "nachher"} hörte die Kühlung um ${hand.moment(unixMs)} auf und kam nicht wieder. Verglichen ist die Zeit bis dahin; zuerst muss klar sein, warum sie aufhörte.`,
   "runs-combined": ({ before, after, hours }, hand) => {
-    const both = `${capital(stretches(after, hand))} danach, ${stretches(before, hand)} davor`;
+    const both = `${capital(stretches(after, hand))} nachher, ${stretches(before, hand)} vorher`;
     return hours === null ? `${both}.` : `${both}, alle auf dieselben ${hand.span(hours)} ab Kältebeginn gekürzt.`;
   },
   "switched-on-both-sides": ({ from }) =>
-    `Davor und danach wurde kalt von ${bareSource(from)} umgeschaltet. Die Rippen vor und nach dem Umschalten halten beide Energiequellen gegeneinander; der Abfall ${onSource(from)} verbindet davor und danach.`,
+    `Vorher und nachher wurde kalt von ${bareSource(from)} umgeschaltet. Die Rippen vor und nach dem Umschalten halten beide Energiequellen gegeneinander; der Abfall ${onSource(from)} verbindet vorher und nachher.`,
   "runs-disagree": () =>
-    "Die Läufe danach weichen stärker voneinander ab, als ihre Intervalle erlauben; dazwischen hat sich etwas geändert.",
+    "Die Läufe von nachher weichen stärker voneinander ab, als ihre Intervalle erlauben; dazwischen hat sich etwas geändert.",
   "seal-changed": ({ ratio }, hand) =>
     `Ausgeschaltet erwärmt sich der Kühlraum jetzt mit ${hand.value(ratio)} des Tempos von vorher (${hand.interval(ratio)}): Es entweicht mehr Kälte, oder es war weniger darin.`,
   "load-changed": ({ ratio }, hand) =>
@@ -143,7 +143,7 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   withheld: ({ change, differences: codes }) =>
     `Es würde als ${changeNames[change]} gelten, aber zwischen den Läufen gab es Unterschiede, die das erklären könnten: ${conditions(codes)}. Wiederholen Sie den Lauf unter den Bedingungen von vorher; ${safeHabit}.`,
   "another-pair-decides": () =>
-    `Ein weiterer Lauf danach oder Bezugsläufe dieses Kühlschranks würden das Intervall verkleinern; ${safeHabit}.`,
+    `Ein weiterer Lauf von nachher oder Bezugsläufe dieses Kühlschranks würden das Intervall verkleinern; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
     `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
@@ -151,23 +151,23 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
   "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
-    `Ausgeschaltet liegen die Rippen ${side === "here" ? "danach" : "davor"} um ${hand.quantity(lag, "K", 1)} weiter über dem Kühlraumfühler als ${side === "here" ? "davor" : "danach"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
+    `Ausgeschaltet liegen die Rippen ${side === "here" ? "nachher" : "vorher"} um ${hand.quantity(lag, "K", 1)} weiter über dem Kühlraumfühler als ${side === "here" ? "vorher" : "nachher"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen": reasons["load-unseen"],
   "fall-bent": ({ share }, hand) =>
-    `Das Gefälle beginnt steiler als davor und lässt früher nach, wie bei kalt Eingeräumtem oder einem Leck: Der Anfang muss nicht von der Energiequelle stammen, also reicht das Intervall um ${hand.percent(share)} weiter nach unten. Ein Verdampferfühler würde es zeigen.`,
+    `Das Gefälle beginnt steiler als vorher und lässt früher nach, wie bei kalt Eingeräumtem oder einem Leck: Der Anfang muss nicht von der Energiequelle stammen, also reicht das Intervall um ${hand.percent(share)} weiter nach unten. Ein Verdampferfühler würde es zeigen.`,
   "began-cold": ({ kelvin: colder, side }, hand) =>
-    `Als das erste Heizen begann, lag der Kühlraum ${side === "here" ? "danach" : "davor"} um ${hand.quantity(colder, "K", 1)} weiter unter der Umgebung als ${side === "here" ? "davor" : "danach"}, wie bei kalt Eingeräumtem. Die Luft fällt dann schneller, als die Energiequelle es bewirkt, und das Intervall ist zu der Seite offen, die das verdeckt.`,
+    `Als das erste Heizen begann, lag der Kühlraum ${side === "here" ? "nachher" : "vorher"} um ${hand.quantity(colder, "K", 1)} weiter unter der Umgebung als ${side === "here" ? "vorher" : "nachher"}, wie bei kalt Eingeräumtem. Die Luft fällt dann schneller, als die Energiequelle es bewirkt, und das Intervall ist zu der Seite offen, die das verdeckt.`,
   "load-unseen-before": reasons["load-unseen-before"],
   "explained-by-seal": ({ ratio }, hand) =>
     `Ausgeschaltet erwärmt sich der Kühlraum jetzt mit ${hand.value(ratio)} des Tempos von vorher (${hand.interval(ratio)}): Es entweicht mehr Kälte, was das erklären würde.`,
   "explained-by-load": ({ ratio }, hand) =>
     `Ausgeschaltet erwärmt sich der Kühlraum jetzt mit ${hand.value(ratio)} des Tempos von vorher (${hand.interval(ratio)}): Es war mehr darin, oder es entweicht weniger Kälte, was das erklären würde.`,
   "frost-or-moved-probe": () =>
-    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als davor, würde das erklären; das Verhältnis beruht allein auf dem Anfangsgefälle.",
+    "Reif auf den Rippen oder ein Verdampferfühler, der anders sitzt als vorher, würde das erklären; das Verhältnis beruht allein auf dem Anfangsgefälle.",
   "ambient-referred": ({ ambient, baselineAmbient, factor }, hand) =>
-    `Umgebung ${hand.quantity(ambient, "Cel", 1)}, davor ${hand.quantity(baselineAmbient, "Cel", 1)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
+    `Umgebung ${hand.quantity(ambient, "Cel", 1)}, vorher ${hand.quantity(baselineAmbient, "Cel", 1)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
   "supply-referred": ({ volts: now, baselineVolts, factor }, hand) =>
-    `Versorgung ${hand.quantity(now, "V", 1)}, davor ${hand.quantity(baselineVolts, "V", 1)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
+    `Versorgung ${hand.quantity(now, "V", 1)}, vorher ${hand.quantity(baselineVolts, "V", 1)}: Das herauszurechnen ${byFactor(factor, hand)}.`,
   "gas-referred": ({ heat, factor, share }, hand) =>
     `Gasart, Gasdruck und Höhenlage geben dem Brenner ${hand.percent(heat)} der Wärme von vorher: Das herauszurechnen ${byFactor(factor, hand)} und lässt ±${hand.percent(share)} offen.`,
   "condition-one-sided": ({ condition, share }, hand) =>
@@ -178,19 +178,19 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
 const safeHabit = "nachts nur auf Strom, Gas nur unter Aufsicht";
 const stretches = (count: number, hand: Hand) => hand.count(count, { one: "Abschnitt", other: "Abschnitte" });
 
-/** "1,6-mal so stark wie davor (1,3 bis 2,1)". */
+/** "1,6-mal so stark wie vorher (1,3 bis 2,1)". */
 const times = (ratio: Estimate, hand: Hand) => {
   const figure = (value: number | null) => (value === null ? "?" : hand.number(value, 1));
-  return `${figure(ratio.value)}-mal so stark wie davor (${hand.range(figure(ratio.low), figure(ratio.high))})`;
+  return `${figure(ratio.value)}-mal so stark wie vorher (${hand.range(figure(ratio.low), figure(ratio.high))})`;
 };
 
 /** What a customer reads of a source, after "auf Gas", which takes the first place before the verb. */
 function statement({ change, ratio, dead }: ChangeClause, fridge: string, hand: Hand): string {
-  if (change === "undecided") return `zeigen diese Läufe nicht, ob ${fridge} besser oder schlechter kühlt als davor`;
-  if (dead === "before") return `kühlt ${fridge} wieder, was davor nicht so war`;
+  if (change === "undecided") return `zeigen diese Läufe nicht, ob ${fridge} besser oder schlechter kühlt als vorher`;
+  if (dead === "before") return `kühlt ${fridge} wieder, was vorher nicht so war`;
   if (dead === "after") return `kühlt ${fridge} nicht mehr`;
   if (dead === "throughout") return `kühlt ${fridge} weiterhin nicht`;
-  if (change === "same" || ratio === null) return `kühlt ${fridge} so gut wie davor`;
+  if (change === "same" || ratio === null) return `kühlt ${fridge} so gut wie vorher`;
   if (change === "better") return `kühlt ${fridge} besser, ${times(ratio, hand)}`;
   return `kühlt ${fridge} schlechter, ${times(ratio, hand)}`;
 }
@@ -220,13 +220,13 @@ const summary: Phrases<SummarySayings, Hand> = {
 
 const warnings: Phrases<ComparisonWarningSayings, Hand> = {
   "after-is-older": ({ before, after }) =>
-    `Was als danach angegeben ist, ${list(after)}, ist älter als das, was als davor angegeben ist, ${list(before)}; prüfen Sie, ob sie vertauscht sind.`,
+    `Was als nachher angegeben ist, ${list(after)}, ist älter als das, was als vorher angegeben ist, ${list(before)}; prüfen Sie, ob sie vertauscht sind.`,
   "no-run-sheet": ({ when }) => {
-    const where = { before: " davor", after: " danach", both: "" }[when];
-    return `Es gibt${where} kein Laufblatt: Schräglage, Reglerstellung, Beladung, Lüftungsgitter, Gas und Volt werden als gleich angenommen${when === "both" ? ", davor wie danach" : ""}.`;
+    const where = { before: " vorher", after: " nachher", both: "" }[when];
+    return `Es gibt${where} kein Laufblatt: Schräglage, Reglerstellung, Beladung, Lüftungsgitter, Gas und Volt werden als gleich angenommen${when === "both" ? ", vorher wie nachher" : ""}.`;
   },
   "stated-on-one-side": ({ when, conditions: codes }) =>
-    `Nur im Laufblatt ${when === "before" ? "davor" : "danach"} angegeben und als gleich angenommen: ${conditions(codes)}.`,
+    `Nur im Laufblatt von ${when === "before" ? "vorher" : "nachher"} angegeben und als gleich angenommen: ${conditions(codes)}.`,
   "untouched-not-run": ({ source }) =>
     `Laut Laufblatt hat niemand an ${bareSource(source)} gearbeitet, aber der Kühlschrank lief in diesen Protokollen nicht ${onSource(source)}.`,
   "source-unnamed": ({ log }) =>
@@ -241,7 +241,7 @@ export const comparison = {
   changeNames,
 
   title: (before: string, after: string) => `Coldfall: ${before} verglichen mit ${after}`,
-  when: (before: string, after: string, offset: string) => `davor: ${before}; danach: ${after} (${offset})`,
+  when: (before: string, after: string, offset: string) => `vorher: ${before}; nachher: ${after} (${offset})`,
   ratio: (e: Estimate, hand: Hand) => `Kühlleistung ${ofBefore(e, hand)}`,
   overControl: (control: HeatSource, e: Estimate, hand: Hand) =>
     `gemessen an ${bareSource(control)}, woran niemand gearbeitet hat, ${hand.brief(e)}`,
@@ -250,9 +250,9 @@ export const comparison = {
   noDifferences: "Die Laufblätter nennen keinen Unterschied in den Bedingungen.",
   sourceHeading: (source: HeatSource, change: string) => `${capital(onSource(source))}: ${change}`,
 
-  numbersCaption: "Die angepasste Abkühlung, davor und danach",
-  beforeColumn: "davor",
-  afterColumn: "danach",
+  numbersCaption: "Die angepasste Abkühlung, vorher und nachher",
+  beforeColumn: "vorher",
+  afterColumn: "nachher",
   ratioColumn: "im Vergleich",
   finDifference: {
     name: "Rippendifferenz",
@@ -261,14 +261,14 @@ export const comparison = {
   },
   equalLength: (hours: number, hand: Hand) => `Alles über dieselben ${hand.span(hours)} ab Kältebeginn.`,
 
-  ratiosTitle: "Kühlleistung, danach durch davor",
-  ratiosAxis: "danach durch davor, %",
+  ratiosTitle: "Kühlleistung, nachher durch vorher",
+  ratiosAxis: "nachher durch vorher, %",
   ratiosCaption: (margin: number, hand: Hand) =>
     `Jeder Balken ist ein 95-%-Intervall mit seinem Wert. Getönt: ${sameLow(margin, hand)} bis ${sameHigh(margin, hand)}, was als gleich gilt; ein Balken ganz rechts der rechten gestrichelten Linie (${betterFrom(margin, hand)}) ist besser, einer ganz links der linken (${worseFrom(margin, hand)}) schlechter.`,
   ratiosTable: "Die Verhältnisse dieser Zeichnung als Tabelle",
   ratiosColumns: {
     source: "Energiequelle",
-    ratio: "danach durch davor",
+    ratio: "nachher durch vorher",
     interval: "95-%-Intervall",
     change: "Änderung",
   },
@@ -278,12 +278,12 @@ export const comparison = {
   controlBarShort: (source: HeatSource, control: HeatSource) => `${bareSource(source)} gegen ${bareSource(control)}`,
   barIs: (name: string, e: Estimate, hand: Hand) => `${capital(name)}: ${hand.brief(e)}.`,
 
-  curvesTitle: (source: HeatSource) => `${capital(onSource(source))}: davor und danach, auf den Kältebeginn gelegt`,
+  curvesTitle: (source: HeatSource) => `${capital(onSource(source))}: vorher und nachher, auf den Kältebeginn gelegt`,
   curvesAxis: (hand: Hand) => `${hand.unit("K")} unter der Umgebung`,
   curvesHours: "Stunden seit Kältebeginn",
   curvesCaption: (patterns: readonly string[]) => `${capital(patterns.join("; "))}.`,
-  lines: { before: "davor", after: "danach" },
-  patterns: { before: "davor in langen Strichen", after: "danach als durchgezogene Linie" },
+  lines: { before: "vorher", after: "nachher" },
+  patterns: { before: "vorher in langen Strichen", after: "nachher als durchgezogene Linie" },
   fromSwitchOn: "wo kein Kältebeginn gefunden wurde, zählen die Stunden ab dem Einschalten",
   curvesTable: "K unter der Umgebung",
   curvesColumns: { hours: "Stunden" },
@@ -292,13 +292,14 @@ export const comparison = {
   reachesFromSwitchOn: (name: string, end: string, hours: string) =>
     `${capital(name)}: ${end} unter der Umgebung, ${hours} nach dem Einschalten; kein Kältebeginn gefunden.`,
 
-  limits:
+  /** Stands right under the sentence that answers. */
+  cannotSee:
     "Ein besserer Kühlschrank ist noch kein bewiesener: Der Vergleich sagt, was sich zwischen diesen Läufen geändert hat, nicht, dass jetzt alles in Ordnung ist.",
   margin: (margin: number, hand: Hand) =>
     `Zulässiger Verlust: ${hand.percent(margin)}. Besser heißt über ${betterFrom(margin, hand)} von vorher, schlechter unter ${worseFrom(margin, hand)}, gleich zwischen ${sameLow(margin, hand)} und ${sameHigh(margin, hand)}, immer mit dem ganzen Intervall.`,
   roles: {
-    before: "Protokoll davor",
-    after: "Protokoll danach",
+    before: "Protokoll von vorher",
+    after: "Protokoll von nachher",
     "known-good": "Bezugsprotokoll",
     baseline: "Bezugsdatei",
     sheet: "Laufblatt",

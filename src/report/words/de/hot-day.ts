@@ -125,17 +125,34 @@ export const hotDay = {
   marks,
   sourceLetters,
   title: (logs: string) => `Coldfall an Hitzetagen: ${logs}`,
-  /** The answer. */
+  /** The answer: whether it holds 8 °C, and where it settles. */
   settles: (ambient: number, answers: readonly Settling[], hand: Hand) => {
-    const [only, ...others] = answers.map(({ settled, source, isHeld }) => ({
-      at: `${onSource(source)} bei ${hand.brief(settled)}`,
-      dial: isHeld ? ", so wie sein Regler stand" : "",
-    }));
-    if (others.length === 0)
-      return `Bei ${hand.degrees(ambient)} außen pendelt sich dieser Kühlschrank ${only.at} ein${only.dial}.`;
-    const each = [only, ...others].map(({ at, dial }) => at + dial);
-    return `Bei ${hand.degrees(ambient)} außen pendelt sich dieser Kühlschrank so ein: ${each.join("; ")}.`;
+    const dial = ({ isHeld }: Settling) => (isHeld ? ", so wie sein Regler stand" : "");
+    const [outside, limit] = [`bei ${hand.degrees(ambient)} außen`, hand.degrees(8)];
+    const [first, ...others] = answers;
+    if (others.some(({ side }) => side !== first.side)) {
+      const words = { below: "ja", across: "offen", above: "nein" } as const;
+      const each = answers.map(
+        (one) => `${onSource(one.source)} ${words[one.side]}, bei ${hand.brief(one.settled)}${dial(one)}`,
+      );
+      return `Ob dieser Kühlschrank ${outside} ${limit} hält, hängt von der Energiequelle ab: ${each.join("; ")}.`;
+    }
+    const lead = {
+      below: `${capital(outside)} hält dieser Kühlschrank ${limit}`,
+      across: `Ob dieser Kühlschrank ${outside} ${limit} hält, ist offen`,
+      above: `${capital(outside)} hält dieser Kühlschrank ${limit} nicht`,
+    }[first.side];
+    const each = [
+      `${capital(onSource(first.source))} pendelt er sich bei ${hand.brief(first.settled)} ein${dial(first)}`,
+      ...others.map((one) => `${onSource(one.source)} bei ${hand.brief(one.settled)}${dial(one)}`),
+    ];
+    return `${lead}: ${each.join("; ")}.`;
   },
+  /** What the answer does not see, to stand right under it. */
+  cannotSee: (topShelf: Estimate, isBeyond: boolean, hand: Hand) =>
+    `Das gilt für die Luft mitten im Kühlraum bei geschlossener Tür; oberste Ablage und Tür sind ${hand.brief(topShelf)} wärmer (gängige Praxis, ohne Quelle).${
+      isBeyond ? " Zum Teil liegt es außerhalb dessen, was die Läufe abdecken, und ist von dort fortgeschrieben." : ""
+    }`,
   cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
     `Wie er sich bei ${hand.degrees(ambient)} außen ${onSource(source)} schlägt, lässt sich nicht sagen. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>

@@ -15,7 +15,7 @@ export const testReport = {
   noName: "Kühlschrank ohne Namen",
   written: (moment: string) => `Geschrieben ${moment}`,
   pageOf: (page: number, pages: number) => `Seite ${page} von ${pages}`,
-  whens: { run: "Lauf", before: "davor", after: "danach" },
+  whens: { run: "Lauf", before: "vorher", after: "nachher" },
 
   kind: "Bauart",
   cabinet: "Kühlraum",
@@ -41,7 +41,7 @@ export const testReport = {
   noSheetOf: (when: string) => `Es gibt kein Laufblatt (${when}).`,
   notChecked: (when: string | null, items: string) => `Nicht geprüft${when === null ? "" : ` (${when})`}: ${items}.`,
   allChecked: "Alles auf der Liste wurde abgehakt.",
-  differs: (before: string, after: string) => `davor ${before}, danach ${after}`,
+  differs: (before: string, after: string) => `vorher ${before}, nachher ${after}`,
   notStated: "nicht angegeben",
 
   controlHeading: "Gegenvergleich",

@@ -63,9 +63,9 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
       : `Er bleibt unter ${hand.quantity(celsius, "Cel", 0)}; er endet bei ${hand.quantity(settles, "Cel", 1)}.`,
   "no-numbers": () => "Die Messwerte geben diese Zahl nicht her.",
   "not-run": ({ source, when }) =>
-    `Der Kühlschrank lief ${when === "before" ? "im Protokoll davor" : "im Protokoll danach"} nicht ${onSource(source)}.`,
+    `Der Kühlschrank lief ${when === "before" ? "im Protokoll von vorher" : "im Protokoll von nachher"} nicht ${onSource(source)}.`,
   "run-before-unusable": ({ source }) =>
-    `Das Protokoll davor enthält ${onSource(source)} keine Abkühlung von zwei Stunden ab Kältebeginn zum Vergleich.`,
+    `Das Protokoll von vorher enthält ${onSource(source)} keine Abkühlung von zwei Stunden ab Kältebeginn zum Vergleich.`,
   "conditions-differ": (differing) =>
     `${conditionPair(differing)}: Dafür gibt es keine ehrliche Breite, also wird beides nicht verglichen. Wiederholen Sie den Lauf unter den Bedingungen der Bezugsläufe, nachts nur auf Strom, Gas nur unter Aufsicht.`,
   "nothing-cooled": () => "Wo eine Energiequelle gar nicht kühlt, gibt es kein Verhältnis.",
@@ -73,5 +73,5 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     "Kein Laufblatt nennt eine Energiequelle, an der niemand gearbeitet hat, also fehlt der Gegenvergleich.",
   "is-untouched-source": () => "An dieser Energiequelle hat niemand gearbeitet: An ihr werden die anderen gemessen.",
   "untouched-not-comparable": ({ source }) =>
-    `Die Energiequelle, an der niemand gearbeitet hat (${bareSource(source)}), liefert kein Verhältnis für den Gegenvergleich: Beide müssen in denselben Protokollen laufen, davor und danach.`,
+    `Die Energiequelle, an der niemand gearbeitet hat (${bareSource(source)}), liefert kein Verhältnis für den Gegenvergleich: Beide müssen in denselben Protokollen laufen, vorher und nachher.`,
 };

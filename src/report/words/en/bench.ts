@@ -348,6 +348,7 @@ export const bench = {
     title: "Before and after",
     lead: "Pick a run from before the service and one from after it.",
     tooFew: "It takes two finished runs.",
+    guessed: "No run is marked as after a service: these are the two newest. Pick others if they are not meant.",
     same: "That is the same run twice; pick another one.",
     before: "Before",
     after: "After",

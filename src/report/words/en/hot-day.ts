@@ -126,14 +126,29 @@ export const hotDay = {
   marks,
   sourceLetters,
   title: (logs: string) => `Coldfall on hot days: ${logs}`,
-  /** The answer. */
-  settles: (ambient: number, answers: readonly Settling[], hand: Hand) =>
-    `At ${hand.degrees(ambient)} outside this fridge settles at ${answers
-      .map(
-        ({ settled, source, isHeld }) =>
-          `${hand.brief(settled)} ${onSource(source)}${isHeld ? ", as its dial stood" : ""}`,
-      )
-      .join("; at ")}.`,
+  /** The answer: whether it holds 8 °C, and where it settles. */
+  settles: (ambient: number, answers: readonly Settling[], hand: Hand) => {
+    const at = ({ settled, source, isHeld }: Settling) =>
+      `at ${hand.brief(settled)} ${onSource(source)}${isHeld ? ", as its dial stood" : ""}`;
+    const [outside, limit] = [`at ${hand.degrees(ambient)} outside`, hand.degrees(8)];
+    const [{ side }] = answers;
+    if (answers.some((one) => one.side !== side)) {
+      const words = { below: "yes", across: "open", above: "no" } as const;
+      const each = answers.map((one) => `${words[one.side]}, ${at(one)}`);
+      return `Whether this fridge holds ${limit} ${outside} depends on the source: ${each.join("; ")}.`;
+    }
+    const lead = {
+      below: `${capital(outside)} this fridge holds ${limit}`,
+      across: `Whether this fridge holds ${limit} ${outside} is open`,
+      above: `${capital(outside)} this fridge does not hold ${limit}`,
+    }[side];
+    return `${lead}: it settles ${answers.map(at).join("; ")}.`;
+  },
+  /** What the answer does not see, to stand right under it. */
+  cannotSee: (topShelf: Estimate, isBeyond: boolean, hand: Hand) =>
+    `That is the air in mid-cabinet with the door kept shut; top shelf and door are ${hand.brief(topShelf)} warmer (common practice, no source).${
+      isBeyond ? " Part of it lies beyond what the runs saw and is carried on from them." : ""
+    }`,
   cannot: (ambient: number, source: HeatSource | null, why: string, hand: Hand) =>
     `How it would do at ${hand.degrees(ambient)} outside ${onSource(source)} cannot be said. ${why}`,
   tripAbove: (above: Estimate, hand: Hand) =>
