@@ -5,10 +5,15 @@ import { describe, expect, test } from "vitest";
 import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
 import { analysisDocument, analysisText } from "../../src/report/analysis/index.ts";
 import { handOf, type Language, languageCodes, say, words } from "../../src/report/index.ts";
+import { drawSheets } from "../../src/report/test-report/sheets.ts";
+import { layOut } from "../../src/report/test-report/test-report-layout.ts";
+import { tellTestReport } from "../../src/report/test-report/test-report-telling.ts";
+import { causes } from "../../src/schema/documents/index.ts";
 import { heatSources } from "../../src/schema/index.ts";
 import { checkFor } from "../../src/science/causes/next-checks.ts";
 import type { CautionCode, CheckCode } from "../../src/science/sayings.ts";
 import { context, nothingHeated } from "./fixture.ts";
+import { notebook } from "./notebook.ts";
 
 /** What each caution must still say, however it is worded. */
 const meanings: { readonly [L in Language]: { readonly [C in CautionCode]: readonly RegExp[] } } = {
@@ -253,6 +258,32 @@ for (const language of languageCodes) {
       }
     });
 
+    test("every check has its cautions whole on the paper of the test report, right under it and on the same page", () => {
+      const close = (text: string) => text.replaceAll(/\s/g, "").toLowerCase();
+      for (const check of everyCheck) {
+        const analysis = { ...nothingHeated, nextChecks: [check] };
+        const told = tellTestReport({
+          madeMs: 0,
+          letterhead: null,
+          fridge: null,
+          runs: [],
+          analysis,
+          context: { ...context, language },
+          service: null,
+        });
+        const book = notebook();
+        drawSheets(book.paper, layOut(told, own, book.paper), String);
+        const { title, text } = own.checks[check.check];
+        const at = book.parts.findIndex(({ texts }) => close(texts.join("")).includes(close(title + text)));
+        expect(at, title).toBeGreaterThanOrEqual(0);
+        if (check.cautions.length === 0) continue;
+        const under = book.parts[at + 1];
+        expect(under.page).toBe(book.parts[at].page);
+        for (const code of check.cautions)
+          expect(close(under.texts.join(""))).toContain(close(own.cautions[code].text));
+      }
+    });
+
     test("of every check in one letter each keeps its caution in its own item: in full at first, then by its short name", () => {
       const analysis = { ...nothingHeated, nextChecks: everyCheck };
       const reader = { ...context, language };
@@ -322,6 +353,8 @@ const atHand: readonly (readonly [CheckCode, CautionCode, string])[] = [
   ["wait-for-load", "food", "food left in a doubtful fridge"],
   ["seat-probes", "cooling-unit", "fixing a probe near tubes under pressure"],
   ["seat-probes", "mains", "probe leads near mains wiring"],
+  ["add-ambient-probe", "cooling-unit", "a hand and a clip behind the lower vent"],
+  ["add-ambient-probe", "mains", "probe leads near mains wiring"],
   ["defrost", "cooling-unit", "scraping or heating the evaporator"],
   ["record-longer", "no-cold", "hours of heat without cold"],
   ["record-known-good", "two-sources", "one source after another"],
@@ -342,6 +375,15 @@ for (const [check, caution, why] of atHand) {
     expect(checkFor(check).cautions).toContain(caution);
   });
 }
+
+test("every cause that can be looked for has a check that tells it apart", () => {
+  const looked = new Set(codes.flatMap((code) => checkFor(code).separates));
+  expect(causes.filter((cause) => cause !== "none" && cause !== "other" && !looked.has(cause))).toEqual([]);
+});
+
+test("no check names a caution twice", () => {
+  for (const { check, cautions } of everyCheck) expect([...new Set(cautions)], check).toEqual(cautions);
+});
 
 test("a check that has the fridge run on one source carries that source's caution and no other's", () => {
   expect(checkFor("record-another-night", "mains").cautions).toEqual(["night", "mains", "two-sources"]);

@@ -58,6 +58,7 @@ describe("the list of what must be proven before a cooling unit is condemned", (
   for (const [proof, caution, why] of [
     ["tilt-measured", "no-cold", "a tilted unit under heat"],
     ["heat-in-watts", "mains", "a meter at the plug"],
+    ["boiler-hot", "gas", "the boiler stands beside burner and flue"],
     ["heat-in-watts", "dc12", "a clamp meter at the element"],
     ["boiler-hot", "mains", "a probe lead near mains wiring"],
     ["boiler-hot", "cooling-unit", "a probe on a unit under pressure"],

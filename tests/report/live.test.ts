@@ -107,7 +107,7 @@ test("a flame that went out is told with what not to do, on top and at its alarm
   for (const meaning of [/do not relight/i, /no switches/, /no flame/, /it is no alarm/, /late, by an hour or so/]) {
     expect(text).toMatch(meaning);
   }
-  expect(text).toMatch(/Alarms.*cooling stopped: .*Not acknowledged\. Care: see cooling that stopped on gas/);
+  expect(text).toMatch(/Alarms.*cooling stopped: .*Not acknowledged\. Caution: see cooling that stopped on gas/);
   // Where nothing above says it, the alarm says it itself.
   const calm = toldAfter("mains", 2.5);
   expect(unwrapped(liveText(calm, context, alarms, options))).toMatch(/Alarms.*Do not relight from here/);

@@ -36,7 +36,7 @@ describe("the printed plan", () => {
 
   test("names at every part the cautions that stand in full on the same page", () => {
     const { cautions } = words("en");
-    expect(text).toMatch(/on gas, attended[\s\S]*?Care: see gas, flame, carbon monoxide; two sources/);
+    expect(text).toMatch(/on gas, attended[\s\S]*?Caution: see gas, flame, carbon monoxide; two sources/);
     for (const code of ["gas", "night", "mains", "dc12", "two-sources", "no-cold", "food"] as const) {
       expect(unwrapped(text), code).toContain(cautions[code].text.replaceAll("\u00a0", " "));
     }

@@ -41,7 +41,7 @@ const electricRun = ["night", "mains", "dc12", "two-sources", "no-cold"] as cons
 const proofs: readonly Proof[] = [
   { proof: "tilt-measured", cautions: ["no-cold", "cooling-unit"], look: tilt },
   { proof: "heat-in-watts", cautions: ["mains", "dc12", "no-cold"], look: watts },
-  { proof: "boiler-hot", cautions: ["mains", "dc12", "cooling-unit", "no-cold"], look: boiler },
+  { proof: "boiler-hot", cautions: ["gas", "mains", "dc12", "cooling-unit", "no-cold"], look: boiler },
   { proof: "fan-at-rear-tried", cautions: ["gas", "road", ...electricRun], look: fanAtRear },
   { proof: "twelve-hours", cautions: [...electricRun, "food"], look: twelveHours },
   { proof: "two-nights", cautions: [...electricRun, "food"], look: twoNights },

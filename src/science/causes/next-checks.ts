@@ -18,7 +18,7 @@ export function checkFor(code: CheckCode, source: HeatSource | null = null): Nex
     check: code,
     separates,
     minutes,
-    cautions: runsAgain ? [...cautions, ...runningCautions(source)] : cautions,
+    cautions: runsAgain ? [...new Set([...cautions, ...runningCautions(source)])] : cautions,
   };
 }
 
@@ -65,7 +65,7 @@ const checkTable: { readonly [C in CheckCode]: CheckRow } = {
   "sort-the-log": { separates: [], minutes: 10, cautions: [], runsAgain: false },
   "say-the-source": { separates: [], minutes: 5, cautions: [], runsAgain: false },
   "exchange-probes": { separates: ["probe"], minutes: 5, cautions: ["cooling-unit", "mains"], runsAgain: false },
-  "add-ambient-probe": { separates: [], minutes: 10, cautions: [], runsAgain: true },
+  "add-ambient-probe": { separates: [], minutes: 10, cautions: ["cooling-unit", "mains"], runsAgain: true },
   "record-another-night": { separates: [], minutes: 5, cautions: [], runsAgain: true },
   "prove-heat-in-watts": {
     separates: ["mains-element", "dc12-element", "supply-voltage", "thermostat", "cooling-unit"],

@@ -58,7 +58,7 @@ export const bench = {
   waiting: "One moment …",
   tryAgain: "Try again",
   cannotReach: "The service of the bench did not answer. What is shown is what was known last.",
-  care: (about: string) => `Care, ${about}:`,
+  care: (about: string) => `Caution, ${about}:`,
 
   number: {
     any: "It takes a number.",

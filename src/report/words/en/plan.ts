@@ -177,8 +177,8 @@ export const plan = {
     isSwitched
       ? "The long way, from a cold boiler each time, also shows onset, rate constant and depth: plan it without switching over while cold."
       : "Short of time: switching over while cold plans the sources one after the other without a pause; two to three hours each show by the fins alone whether each holds the cold.",
-  care: "Care",
-  careFor: (about: readonly string[]) => `Care: see ${about.join("; ")}.`,
+  care: "Caution",
+  careFor: (about: readonly string[]) => `Caution: see ${about.join("; ")}.`,
   tickBox: "[ ]",
   uncheckedHeading: "Not ticked before the run",
   unchecked: (title: string, fields: string) => `${title} (run sheet: ${fields}).`,
