@@ -157,10 +157,11 @@ function estimatesBy(words: HandWords, { number, unit, scale, count, span }: Num
     const { factor, offset, decimals } = shownAs(estimate);
     return number(part * factor + offset, decimals);
   };
-  /** An error is rounded up where it would read 0: there is always some. */
+  /** An error that would read 0 is told to be below the last digit: there is always some, and "± 0.1" would belie the interval. */
   const errorOf = (estimate: Estimate, error: number) => {
     const { factor, decimals } = shownAs(estimate);
-    return number(Math.max(error * factor, 10 ** -decimals), decimals);
+    const least = 10 ** -decimals;
+    return error * factor < least / 2 ? `<${number(least, decimals)}` : number(error * factor, decimals);
   };
   const ends = ({ low, high }: Estimate, written: (part: number) => string) => {
     if (low !== null && high !== null) return words.range(written(low), written(high));

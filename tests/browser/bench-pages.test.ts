@@ -127,6 +127,22 @@ const drawn = (shown: Page) =>
     "new Promise((done) => setTimeout(() => requestAnimationFrame(() => requestAnimationFrame(() => done())), 60))",
   );
 
+test("on a telephone the figures of a run stand whole under each other, and the test report is one tap from its top", {
+  timeout: 60_000,
+}, async () => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.goto(`${bench.base}/run/${runs["after-the-winter"]}`);
+  const report = await page.getByRole("link", { name: "Test report" }).boundingBox();
+  expect(report?.y).toBeLessThan(844);
+  const span = page.locator("table.numbers.side-by-side td", { hasText: /\d\sh\s\d+/ }).first();
+  await span.waitFor();
+  // A number and its unit keep together, and have the width for it.
+  expect(await span.textContent()).toMatch(
+    /^\d+\u00a0h\u00a0\d+\u00a0min \d+\u00a0h\u00a0\d+\u00a0min to \d+\u00a0h\u00a0\d+\u00a0min$/,
+  );
+  expect((await span.boundingBox())?.width).toBeGreaterThan(300);
+});
+
 test("what is pressed or typed into is 44 px high at the least", { timeout: 60_000 }, async () => {
   await page.setViewportSize({ width: 360, height: 800 });
   await page.goto(bench.base + runs.tonight);

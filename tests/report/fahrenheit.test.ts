@@ -98,6 +98,8 @@ function apart(text: string) {
     .replaceAll(new RegExp(`\\b(?:${unit})(?![\\w/(])|°[CF]`, "g"), "@")
     .replaceAll(/@ (per hour|pro Stunde)/g, "@")
     .replaceAll(new RegExp(figure, "g"), "#")
+    // What is too small for the last digit in one scale may reach it in the other.
+    .replaceAll(/(?:<|&lt;)#/g, "#")
     .replaceAll(/\s+/g, " ");
   return { temperatures, skeleton };
 }

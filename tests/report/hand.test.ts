@@ -50,6 +50,12 @@ property.prop([fc.double({ min: -1e4, max: 1e4, noNaN: true }), fc.double({ min:
   },
 );
 
+test("an error below the last digit is told to be below it, so that it does not belie its interval", () => {
+  const depth = estimate("K", 18.77, 18.73, 18.81, { standardError: 0.02 });
+  expect(plain(hand.full(depth))).toBe("18.8 ± <0.1 K, 95 % interval 18.7 to 18.8");
+  expect(plain(hand.figures(estimate("K", 18.77, 18.6, 18.94, { standardError: 0.08 })).value)).toBe("18.8 ± 0.1");
+});
+
 test("instants are shown on the log's own clock, with days where they are needed", () => {
   const evening = Date.UTC(2026, 5, 4, 20, 10);
   expect(plain(hand.clock(evening))).toBe("22:10");

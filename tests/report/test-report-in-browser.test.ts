@@ -53,6 +53,21 @@ describe("the test report in a browser", { timeout: 60_000 }, () => {
     await tab.close();
   });
 
+  test("on a telephone a cause of two lines goes on under its words, not under its share", async () => {
+    const tab = await browser.newPage({ viewport: { width: 360, height: 800 } });
+    await tab.setContent(page);
+    const lefts = await tab.evaluate<readonly (readonly number[])[]>(`
+      [...document.querySelectorAll(".events li")].map((item) => {
+        const words = document.createRange();
+        words.selectNodeContents(item.lastChild);
+        return [...words.getClientRects()].filter(({ width }) => width > 8).map(({ left }) => Math.round(left));
+      })`);
+    const parted = lefts.filter((lines) => lines.length > 1);
+    expect(parted.length).toBeGreaterThan(0);
+    for (const lines of parted) expect(new Set(lines).size).toBe(1);
+    await tab.close();
+  });
+
   for (const colorScheme of ["light", "dark"] as const) {
     for (const width of [360, 1200]) {
       test(`has no axe violation on ${colorScheme} paper at ${width} px and fits`, async () => {

@@ -59,10 +59,10 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
       {isPair && parts === null ? <Waiting asked={letter} /> : null}
       {isPair && parts !== null ? (
         <>
-          <Parts parts={wholeLetter(parts)} class="told" />
-          <p>
+          <p class="no-print">
             <Go to={{ page: "service-report", fridgeId, ...pair }}>{bench.run.testReport}</Go> {bench.compare.reportIs}
           </p>
+          <Parts parts={wholeLetter(parts)} class="told" />
           <p>
             <Go to={{ page: "run", runId: pair.after }}>{bench.compare.sheet}</Go> {bench.compare.sheetIs}
           </p>

@@ -8,7 +8,7 @@ import { useKept } from "../kept-value.ts";
 import { useLive } from "../live.ts";
 import type { CurveCrosses, CurveMark, CurveStretch } from "../parts/curve-chart.ts";
 import { Exports } from "../parts/exports.tsx";
-import { useTitle, Way } from "../parts/going.tsx";
+import { Go, useTitle, Way } from "../parts/going.tsx";
 import { HowRead } from "../parts/how-read.tsx";
 import { Parts, useLetter } from "../parts/letter.tsx";
 import { RejectedTable } from "../parts/rejected-table.tsx";
@@ -60,6 +60,9 @@ export function RunPage({ runId }: { readonly runId: string }) {
       <h1>{name}</h1>
       <p class="when">
         {bench.capital(bench.fridge.purposes[purpose])}, {periodOf(run.answer)}
+      </p>
+      <p class="no-print">
+        <Go to={{ page: "run-report", runId }}>{bench.run.testReport}</Go> {bench.run.testReportIs}
       </p>
       {parts === null ? <Waiting asked={letter} /> : <Parts parts={parts.opening.filter(isNotWhen)} />}
       {whole === null ? null : (
@@ -129,7 +132,7 @@ function Numbers({ analysis }: { readonly analysis: Analysis }) {
   ];
   return (
     <Scroll name={caption}>
-      <table>
+      <table class="numbers side-by-side">
         <caption>{caption}</caption>
         <thead>
           <tr>
@@ -141,30 +144,31 @@ function Numbers({ analysis }: { readonly analysis: Analysis }) {
             ))}
           </tr>
         </thead>
-        <tbody>
-          {rows.map(([title, values]) => (
-            <tr key={title}>
+        {rows.map(([title, values]) => (
+          <tbody key={title}>
+            <tr>
               <th scope="row">{title}</th>
               {known.map(({ source }, i) => {
                 const value = values[i];
-                return value === null ? (
-                  <td key={source}>{unknown}</td>
-                ) : (
-                  <td key={source}>
-                    {wrapping(hand.value(value))} <span class="interval">{wrapping(hand.interval(value))}</span>
+                return (
+                  <td key={source} data-label={names.onSource(source)}>
+                    {value === null ? (
+                      unknown
+                    ) : (
+                      <>
+                        {hand.value(value)} <span class="interval">{hand.interval(value)}</span>
+                      </>
+                    )}
                   </td>
                 );
               })}
             </tr>
-          ))}
-        </tbody>
+          </tbody>
+        ))}
       </table>
     </Scroll>
   );
 }
-
-/** In narrow columns a value may part from its unit; a per cent sign is too short to stand alone. */
-const wrapping = (text: string) => text.replaceAll(/\u00a0(?!%)/g, " ");
 
 type Stretch = Analysis["stretches"][number];
 type Estimate = NonNullable<Stretch["finDifference"]>;

@@ -1,10 +1,9 @@
-// A run taken along: the report, readings, verdict, and the drawing as a picture.
+// A run taken along: readings, verdict, and the drawing as a picture.
 
 import type { AnswerOf, Operations } from "../../src/schema/api/index.ts";
 import { fileAt } from "../ask.ts";
 import { bench } from "../words.ts";
 import { useAttempt } from "./attempt.ts";
-import { Go } from "./going.tsx";
 import { pngOf, save } from "./picture-file.ts";
 
 export function Exports({ run }: { readonly run: AnswerOf<Operations["GET /api/runs/{runId}"]> }) {
@@ -22,9 +21,6 @@ export function Exports({ run }: { readonly run: AnswerOf<Operations["GET /api/r
   return (
     <section class="no-print" aria-labelledby="exports">
       <h2 id="exports">{bench.run.exportsTitle}</h2>
-      <p>
-        <Go to={{ page: "run-report", runId: run.id }}>{bench.run.testReport}</Go> {bench.run.testReportIs}
-      </p>
       <div class="movers">
         {file("log.csv", "csv", bench.run.csv)}
         {file("verdict", "json", bench.run.json)}

@@ -145,8 +145,12 @@ function facts({ facts }: StretchTelling, { width }: Printer): string[] {
 
 function keepsUp(telling: Telling, page: Printer): string[] {
   if (telling.keepsUp.length === 0) return [];
-  const lines = telling.keepsUp.map(({ sentences, reasons }) => [...sentences, ...reasons].join(" "));
-  return [...section(page.report.keepsUpHeading, page), ...bullets([...lines, ...telling.food], page)];
+  // The answer, and under it what it rests on: nobody reads eight sentences to find the first two.
+  const lines = telling.keepsUp.flatMap(({ sentences, reasons }) => [
+    ...bullets([sentences.join(" ")], page),
+    ...hang(`${margin}  `, reasons.join(" "), page.width).map(page.colours.dim),
+  ]);
+  return [...section(page.report.keepsUpHeading, page), ...lines, ...bullets(telling.food, page)];
 }
 
 function causes({ causes }: Telling, page: Printer): string[] {

@@ -91,7 +91,8 @@ footer{margin-top:4rem;border-top:1px solid var(--rule);padding-top:1rem}
 .test-report figcaption{color:var(--text);font-weight:600;margin:0 0 .2em}
 .test-report .drawings{display:grid;grid-template-columns:1fr 1fr;gap:0 1.5em;margin-bottom:.5em}
 .test-report .across{grid-column:1/-1}
-.test-report .mark{display:inline-block;min-width:3em;color:var(--quiet)}
+.test-report .events li{display:grid;grid-template-columns:3em 1fr;margin-bottom:.2em}
+.test-report .mark{color:var(--quiet)}
 .test-report .note{line-height:1.4}
 .test-report footer{border:0;margin-top:2rem}
 .signatures{list-style:none;padding:0;display:grid;grid-template-columns:repeat(auto-fit,minmax(9rem,1fr));gap:0 1.5rem}

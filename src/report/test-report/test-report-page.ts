@@ -68,9 +68,11 @@ function part(one: ReportPart, writer: PageWriter): Html {
     case "small-print":
       return html`<p class="note">${one.text}</p>`;
     case "list":
-      return html`<ul class="events">${one.items.map(
-        ({ mark, text }) => html`<li>${mark === null ? "" : html`<span class="mark">${mark}</span> `}${text}</li>`,
-      )}</ul>`;
+      return one.items.every(({ mark }) => mark === null)
+        ? html`<ul>${one.items.map(({ text }) => html`<li>${text}</li>`)}</ul>`
+        : html`<ul class="events">${one.items.map(
+            ({ mark, text }) => html`<li><span class="mark">${mark ?? "–"}</span> ${text}</li>`,
+          )}</ul>`;
     case "verdicts":
       return html`<ul class="verdicts">${one.verdicts.map(
         ({ on, state, stateName, detail, why }) =>
