@@ -366,7 +366,7 @@ export const bench = {
 
   hot: {
     title: "Hitzetage",
-    lead: "Reicht die Kühlung? Aus allen seinen Läufen, und was sie nicht sagen können, steht auch da.",
+    lead: "Reicht die Kühlung? Die Antwort kommt aus allen Läufen dieses Kühlschranks; was sie offenlassen, steht dabei.",
     ambient: (degrees: string) => `Außen, ${degrees}`,
     takes: (range: string) => `Hier gehört eine Temperatur von ${range} hin.`,
     ofTrip: "Wie warm es außen ist, sagt die Reise.",

@@ -145,9 +145,9 @@ const changeReasons: Phrases<ChangeReasonSayings, Hand> = {
   "another-pair-decides": () =>
     `Ein weiterer Lauf von nachher oder Bezugsläufe dieses Kühlschranks würden das Intervall verkleinern; ${safeHabit}.`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
+    `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung steigt mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
+    `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} von vorher nach den Rippen (die Leistung steigt mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "fins-alone": reasons["fins-alone"],
   "slope-alone": reasons["slope-alone"],
   "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
@@ -294,7 +294,7 @@ export const comparison = {
 
   /** Stands right under the sentence that answers. */
   cannotSee:
-    "Ein besserer Kühlschrank ist noch kein bewiesener: Der Vergleich sagt, was sich zwischen diesen Läufen geändert hat, nicht, dass jetzt alles in Ordnung ist.",
+    "Besser heißt noch nicht in Ordnung: Der Vergleich sagt, was sich zwischen diesen Läufen geändert hat, nicht, ob jetzt alles stimmt.",
   margin: (margin: number, hand: Hand) =>
     `Zulässiger Verlust: ${hand.percent(margin)}. Besser heißt über ${betterFrom(margin, hand)} von vorher, schlechter unter ${worseFrom(margin, hand)}, gleich zwischen ${sameLow(margin, hand)} und ${sameHigh(margin, hand)}, immer mit dem ganzen Intervall.`,
   roles: {

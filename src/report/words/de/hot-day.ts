@@ -27,9 +27,9 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
   "slope-of-its-own": ({ perKelvin, standardError }, hand) =>
     `Die eigenen Läufe dieses Kühlschranks sagen, wie die Tiefe mit der Umgebung geht: ${slope(perKelvin, standardError, hand)} an gewöhnlichen Tagen.`,
   "slope-usual": ({ perKelvin, standardError }, hand) =>
-    `Die Umgebungstemperaturen der Läufe sind zu wenige oder einander zu ähnlich, um zu sagen, wie die Tiefe mit der Umgebung geht; dafür steht ein ausgewiesener Ersatzwert, ${slope(perKelvin, standardError, hand)} an gewöhnlichen Tagen.`,
+    `Es gibt zu wenige Läufe, oder sie liefen bei zu ähnlicher Umgebung, um zu zeigen, wie sich die Tiefe mit der Umgebung ändert; dafür steht ein Ersatzwert, ${slope(perKelvin, standardError, hand)} an gewöhnlichen Tagen.`,
   "bends-when-hot": ({ fromAmbient }, hand) =>
-    `Über ${celsius(fromAmbient, hand)} verliert er, so die Annahme, immer schneller an Boden, wie es Absorberkühlschränke tun (gängige Praxis, ohne Quelle), mit eigener Unsicherheit.`,
+    `Über ${celsius(fromAmbient, hand)} lässt die Kühlung, so die Annahme, immer schneller nach, wie bei Absorberkühlschränken üblich (gängige Praxis, ohne Quelle), mit eigener Unsicherheit.`,
   "cold-runs-left-out": ({ runs, below }, hand) =>
     `${hand.count(runs, { one: "Abschnitt", other: "Abschnitte" })} unter ${celsius(below, hand)} Umgebung: Sie beweisen, dass gekühlt wird, bleiben aber außen vor, weil sie nichts über Hitzetage sagen.`,
   "dial-held": ({ estimate }, hand) =>
@@ -38,8 +38,8 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
     "Wo der Thermostat taktete, bevor sich die Kurve anpassen ließ, ist die volle Kühlung aus dem Heizanteil errechnet, mit großem Fehler.",
   "beyond-runs": ({ coolest, warmest, ambient }, hand) =>
     coolest === warmest || Math.round(coolest) === Math.round(warmest)
-      ? `Der Lauf fand bei ${celsius(warmest, hand)} Umgebung statt; ${hand.degrees(ambient)} liegen jenseits dessen, was er gesehen hat, dieser Teil ist also von dort fortgesetzt.`
-      : `Die Läufe fanden bei ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} Umgebung statt; ${hand.degrees(ambient)} liegen jenseits dessen, was sie gesehen haben, dieser Teil ist also von dort fortgesetzt.`,
+      ? `Aufgezeichnet wurde bei ${celsius(warmest, hand)} Umgebung; ${hand.degrees(ambient)} liegen außerhalb davon, dieser Teil ist also von dort fortgeschrieben.`
+      : `Aufgezeichnet wurde bei ${hand.range(hand.figure(coolest, "Cel", 0), celsius(warmest, hand))} Umgebung; ${hand.degrees(ambient)} liegen außerhalb davon, dieser Teil ist also von dort fortgeschrieben.`,
   "starts-at": ({ celsius: value, from, withGoods }, hand) =>
     `Die Reise beginnt mit dem Kühlraum bei ${celsius(value, hand)}: ${startsFrom[from]}${withGoods ? ", und dann die eingeräumte Ware" : ""}.`,
   "boiler-from": ({ cold }) =>
@@ -100,7 +100,7 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
   },
   "record-hotter": {
     title: "Einen Lauf an einem heißeren Tag aufzeichnen",
-    text: "Ein beaufsichtigter Lauf nahe dieser Umgebung macht aus dem, was hier fortgesetzt ist, etwas Gesehenes.",
+    text: "Ein beaufsichtigter Lauf nahe dieser Umgebungstemperatur ersetzt, was hier fortgeschrieben ist, durch Messwerte.",
   },
   "record-the-source": {
     title: "Die Energiequelle aufzeichnen, von der kein Lauf etwas sagt",
@@ -196,7 +196,7 @@ export const hotDay = {
   classesHeading: (source: HeatSource | null) => `Klimaklassen zum Vergleich, ${onSource(source)}`,
   classesNote:
     "Umgebungsbereiche von Haushaltskühlgeräten (IEC 62552-1:2015, davor ISO 15502; in Sekundärquellen gelesen). Mobile Geräte fallen nicht unter die " +
-    "Verordnung (EU) 2019/2019 (Artikel 1): vergleichen, nicht beanspruchen.",
+    "Verordnung (EU) 2019/2019 (Artikel 1): zum Vergleich, nicht als Zusage.",
   classLine: (
     name: string,
     coolest: number,
@@ -230,7 +230,7 @@ export const hotDay = {
     keySources: (letters: readonly string[]) => `Auf: ${letters.join(", ")}.`,
     letter: (letter: string, source: EnergySource) => `${letter} ${bareSource(source)}`,
     keyMarks: (entries: readonly string[], hand: Hand) => `Gegen ${hand.degrees(8)}: ${entries.join(", ")}.`,
-    keyBeyond: "~ außen heißer oder kühler, als die Läufe gesehen haben, also von dort fortgesetzt.",
+    keyBeyond: "~ außen heißer oder kühler als in den Läufen, also von dort fortgeschrieben.",
     keySun: "☼ Sonne auf Lüftungsgittern oder Wand.",
     keyDriving: "» Fahrt.",
     keyUnits: (hand: Hand) => `Zahlen in ${hand.unit("Cel")}.`,
@@ -245,7 +245,7 @@ export const hotDay = {
     cabinet: "Kühlraum",
     band: "95-%-Band",
     mark: (hand: Hand) => `gegen ${hand.degrees(8)}`,
-    beyond: "jenseits der Läufe",
+    beyond: "außerhalb der Läufe",
     yes: "ja",
     no: "nein",
   },
@@ -253,9 +253,9 @@ export const hotDay = {
     title: (source: HeatSource | null) => `Wie weit unter der Umgebung, über der Umgebung, ${onSource(source)}`,
     y: (hand: Hand) => `unter der Umgebung, ${hand.unit("K")}`,
     x: (hand: Hand) => `Umgebung, ${hand.unit("Cel")}`,
-    lines: { points: "Läufe", law: "vorhergesagt", beyond: "fortgesetzt" },
+    lines: { points: "Läufe", law: "vorhergesagt", beyond: "fortgeschrieben" },
     caption: (hand: Hand) =>
-      "Punkte sind die Läufe, ihre Fehler als senkrechte Striche; durchgezogen, was zwischen ihnen vorhergesagt ist, gestrichelt, wo es über sie hinaus fortgesetzt ist; getönt das " +
+      "Punkte sind die Läufe, ihre Fehler als senkrechte Striche; durchgezogen, was zwischen ihnen vorhergesagt ist, gestrichelt, wo es über sie hinaus fortgeschrieben ist; getönt das " +
       `95-%-Band eines weiteren Laufs. Auf oder über der strichpunktierten Linie hat der Kühlraum höchstens ${hand.degrees(8)}.`,
     holds8: (hand: Hand) => hand.degrees(8),
     asked: "gefragt",
@@ -278,7 +278,7 @@ export const hotDay = {
       settled: "eingependelt gesehen",
       duty: "Heizanteil des Thermostaten",
       predicted: "vorhergesagt",
-      "carried-on": "fortgesetzt",
+      "carried-on": "fortgeschrieben",
     },
     ownError: (error: string) => `±\u00a0${error}`,
   },
@@ -289,11 +289,11 @@ export const hotDay = {
     caption: (hand: Hand) =>
       `Kühlraum als durchgezogene Linie, sein 95-%-Band getönt; die Luft außen gepunktet; ${hand.degrees(5)} und ${hand.degrees(8)} als gestrichelte Linien. Darunter für jeden Zeitraum: ein leeres Kästchen, wo der ` +
       `Kühlraum höchstens ${hand.degrees(8)} hat, ein halb gefülltes, wo er darüber oder darunter liegen kann, ein volles, wo er wärmer ist, ein Kreuz, wo sich nichts sagen lässt; eine Welle unter den ` +
-      `Stunden jenseits dessen, was die Läufe gesehen haben; und der Kühlraum in ${hand.unit("Cel")}.`,
+      `Stunden, die außerhalb der Läufe liegen; und der Kühlraum in ${hand.unit("Cel")}.`,
     goes: (from: string, warmest: string, when: string, coldest: string) =>
       `Der Kühlraum beginnt bei ${from}, ist am ${when} mit ${warmest} am wärmsten und am kältesten mit ${coldest}.`,
     nothing: "Über diese Reise lässt sich nichts sagen.",
-    beyond: "jenseits der Läufe",
+    beyond: "außerhalb der Läufe",
   },
   roles: { log: "Protokoll", sheet: "Laufblatt", forecast: "Vorhersage" },
 };

@@ -88,7 +88,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Gegen Ende des Abschnitts sind die Rippen ${hand.value(finDifference)} kälter als die Kühlraumluft (${hand.interval(finDifference)}), in den Bezugsläufen ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
   "slope-tells": ({ slope, baseline, ratio }, hand) =>
     `Von Umgebungstemperatur aus würde der Kühlraum um ${hand.value(slope)} fallen (${hand.interval(slope)}), in den Bezugsläufen um ${hand.brief(baseline)}. Das sind ${hand.brief(ratio)} des Bezugs.`,
-  "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz; sie geht mit deren 1,36-ter Potenz.",
+  "fins-alone": () => "Die Kühlleistung beruht allein auf der Rippendifferenz; sie steigt mit deren 1,36-ter Potenz.",
   "slope-alone": () => "Die Kühlleistung beruht allein auf dem Anfangsgefälle.",
   "cabinet-probe-slow": ({ kelvin: lag, side }, hand) =>
     `Ausgeschaltet liegen die Rippen ${side === "here" ? "hier" : "in den Bezugsläufen"} um ${kelvin(lag, hand)} weiter über dem Kühlraumfühler als ${side === "here" ? "in den Bezugsläufen" : "hier"}, und nichts heizt sie: Dieser Fühler antwortet spät, wie in einer Flasche oder zwischen Ware. Dadurch wirken die Rippen kälter und das Gefälle flacher, und das Intervall ist zu der Seite offen, die das verdeckt.`,
@@ -109,13 +109,13 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "room-shares": ({ ventShare }, hand) =>
     `Als Umgebung gelten zu ${hand.percent(ventShare)} die Luft am unteren Lüftungsgitter und zu ${hand.percent(1 - ventShare)} der Raum, so wie der Kasten sie spürt (gängige Praxis, ohne Quelle).`,
   "witnesses-agree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
+    `Die beiden Zeugen der Kühlleistung stimmen überein, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung steigt mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "witnesses-disagree": ({ finRatio, slopeRatio }, hand) =>
-    `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung geht mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
+    `Die beiden Zeugen der Kühlleistung widersprechen sich, die Bedingungen berücksichtigt: ${hand.percent(finRatio)} des Bezugs nach den Rippen (die Leistung steigt mit der 1,36-ten Potenz ihrer Differenz), ${hand.percent(slopeRatio)} nach dem Anfangsgefälle.`,
   "explained-by-seal": ({ ratio }, hand) =>
-    `Die Rückerwärmung geht mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Kälte entweicht, wie durch eine undichte Türdichtung.`,
+    `Die Rückerwärmung läuft mit ${hand.value(ratio)} des üblichen Tempos ab (${hand.interval(ratio)}): Kälte entweicht, wie durch eine undichte Türdichtung.`,
   "explained-by-load": ({ ratio }, hand) =>
-    `Die Rückerwärmung geht mit ${hand.value(ratio)} des üblichen Tempos (${hand.interval(ratio)}): Es war mehr zu kühlen als in den Bezugsläufen, wie bei warmer Beladung.`,
+    `Die Rückerwärmung läuft mit ${hand.value(ratio)} des üblichen Tempos ab (${hand.interval(ratio)}): Es war mehr zu kühlen als in den Bezugsläufen, wie bei warmer Beladung.`,
   "explained-by-lamp": ({ kelvin: lift }, hand) =>
     `Ausgeschaltet würde sich der Kühlraum ${kelvin(lift, hand)} über der Umgebung einpendeln: Etwas darin gibt Wärme ab, wie eine Lampe, die anbleibt. Das bremst die Abkühlung und nicht die Rippen, also sprechen die Rippen.`,
   "seal-suspected": ({ ratio }, hand) =>
@@ -194,7 +194,7 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "condition-one-sided": ({ condition, share }, hand) =>
     `${conditionNames[condition]}: nur auf einer Seite angegeben; das lässt ±${hand.percent(share)} offen, und um so viel ist das Intervall breiter.`,
   "supply-untold": ({ source, share }, hand) =>
-    `Die Spannung ${onSource(source)} hat niemand genannt, und Netze schwanken von Nacht zu Nacht: Das allein lässt ±${hand.percent(share)} offen. Eine Spalte supply in den Protokollen oder die Spannung auf den Laufblättern nähme das weg.`,
+    `Die Spannung ${onSource(source)} ist nirgends angegeben, und Netze schwanken von Nacht zu Nacht: Das allein lässt ±${hand.percent(share)} offen. Mit einer Spalte „supply“ in den Protokollen oder der Spannung auf den Laufblättern entfiele das.`,
   "condition-differs": (differing, hand) => `${conditionPair(differing)}. ${whatItLeaves(differing, hand)}`,
   "gas-referred": ({ heat, factor, share }, hand) =>
     `Gasart, Gasdruck und Höhenlage geben dem Brenner ${hand.percent(heat)} der Wärme der Bezugsläufe: Das herauszurechnen ${byFactor(factor, hand)} und lässt ±${hand.percent(share)} offen.`,
@@ -203,9 +203,9 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "settled-from": ({ stretches, belowAmbient, ambient }, hand) =>
     `Eingependelt gesehen: ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "Abschnitt", other: "Abschnitten" })}.`,
   "settled-projected": ({ belowAmbient, ambient }, hand) =>
-    `Nicht eingependelt gesehen; die angepasste Kurve würde ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)} enden.`,
+    `Eingependelt hat er sich in diesem Lauf noch nicht; die angepasste Kurve würde bei ${celsius(ambient, hand)} Umgebung ${kelvin(belowAmbient, hand)} darunter enden.`,
   "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
-    `Für heißere Tage wird angenommen, dass sich die Tiefe um ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} pro ${hand.unit("K")} Umgebung ändert, ein ausgewiesener Ersatzwert, bis die Läufe dieses Kühlschranks es zeigen.`,
+    `Für heißere Tage wird angenommen, dass sich die Tiefe um ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} pro ${hand.unit("K")} Umgebung ändert; dieser Ersatzwert gilt, bis die Läufe dieses Kühlschranks es selbst zeigen.`,
   "usual-depth": ({ belowAmbient, ambient, low, good, side }, hand) => {
     const where = {
       above: "sind so tief, wie ein Kühlschrank in Ordnung kommt, oder tiefer",
@@ -217,5 +217,5 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "usual-depth-cannot-see": () =>
     "Das trennt schwache Kühlung nicht von undichter Türdichtung, Beladung oder heißen Lüftungsgittern, und ein Kühlschrank, der ein Fünftel seiner Kühlung verloren hat, kann noch im üblichen Bereich liegen.",
   extrapolated: ({ fromAmbient, toAmbient }, hand) =>
-    `Die Läufe fanden bei ${celsius(fromAmbient, hand)} statt; ${hand.quantity(toAmbient, "Cel", 0)} liegen jenseits dessen, was sie gesehen haben.`,
+    `Aufgezeichnet wurde bei ${celsius(fromAmbient, hand)}; ${hand.quantity(toAmbient, "Cel", 0)} liegen außerhalb davon.`,
 };
