@@ -85,7 +85,7 @@ test("later the numbers stand there with their intervals, as clock times where t
   const text = unwrapped(liveText(toldAfter("mains", 5), context, [], options));
   expect(text).toMatch(/On mains good so far: cooling strength \d+ % \(\d+ to \d+\) of known-good\./);
   expect(text).toMatch(/cold began +\d\d:\d\d, \d+ min .*after switching on/);
-  expect(text).toMatch(/slope +\d\.\d+ K per hour \(\d\.\d+ to \d\.\d+\)/);
+  expect(text).toMatch(/initial fall +\d\.\d+ K per hour \(\d\.\d+ to \d\.\d+\)/);
   expect(text).toMatch(/at 5 °C +\d\d:\d\d \(\d\d:\d\d to \d\d:\d\d\)/);
   expect(text).toMatch(/Let it run until \d\d:\d\d, for rate constant and depth/);
 });

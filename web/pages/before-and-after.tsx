@@ -38,7 +38,7 @@ export function BeforeAndAfter({ fridgeId, before, after }: BeforeAndAfterProps)
     <>
       <Way fridge={fridge.answer ?? undefined} />
       <h1>{bench.compare.title}</h1>
-      <p class="lead no-print">{bench.compare.lead}</p>
+      {all.length < 2 ? null : <p class="lead no-print">{bench.compare.lead}</p>}
       {runs.answer === null ? <Waiting asked={runs} /> : null}
       {runs.answer !== null && all.length < 2 ? (
         <>

@@ -45,12 +45,15 @@ export function hotDayText(prediction: HotDay, context: HotDayContext, options: 
 
 function factLines({ facts, factsHeading }: HotDayTelling, page: Printer): string[] {
   if (facts.length === 0) return [];
-  const nameWidth = Math.min(Math.max(...facts.map(({ name }) => name.length)), 18);
+  const nameWidth = Math.min(Math.max(...facts.map(({ name }) => name.length)), widestName);
   const lines = facts.flatMap(({ name, text }) =>
     columns([name, text], [nameWidth, page.width - nameWidth - margin.length - 2]).map((line) => margin + line),
   );
   return [...section(factsHeading, page), ...lines];
 }
+
+/** Names of facts stand in a line, in Fahrenheit too; longer ones go on in the next. */
+const widestName = 20;
 
 function adviceLines({ advice }: HotDayTelling, page: Printer): string[] {
   if (advice.length === 0) return [];

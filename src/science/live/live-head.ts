@@ -61,7 +61,8 @@ function cautionsOf(saying: LiveHeadSaying, source: HeatSource | null): readonly
     case "heating-up":
     case "makes-cold":
     case "strength-so-far":
-      return mayBeGas ? ["gas"] : ["night"];
+      // Whoever goes home leaves a 12 V element on a battery that may not last the night.
+      return mayBeGas ? ["gas"] : source === "dc12" ? ["night", "dc12"] : ["night"];
     case "looks-off":
       return ["gas"];
     case "nothing-yet":
@@ -85,7 +86,7 @@ export function cautionsOnSource(source: EnergySource): readonly CautionCode[] {
     case "gas":
       return ["gas", "two-sources"];
     case "mains":
-      return ["night", "two-sources"];
+      return ["night", "mains", "two-sources"];
     case "dc12":
       return ["dc12", "two-sources"];
     case "off":

@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { energySources, type HeatSource, msPerHour, positions, type Recording } from "../../../src/schema/index.ts";
 import { type Answer, analyse, isKnown } from "../../../src/science/index.ts";
-import { type LiveEstimate, LiveRun } from "../../../src/science/live/index.ts";
+import { cautionsOnSource, type LiveEstimate, LiveRun } from "../../../src/science/live/index.ts";
 import { knownGood, simulated, stretchIn } from "../simulated-runs.ts";
 
 /** Plays a recording into a live run, and tells after each of the given hours since its start. */
@@ -203,6 +203,17 @@ test("gas is never said to be left alone, and carries its caution", () => {
   expect(told.head).toMatchObject({ saying: { code: "makes-cold", source: "gas" }, cautions: ["gas"] });
 });
 
+test("whoever goes home from a fridge on 12 V reads what its element does to a battery", () => {
+  const { recording } = simulated(4, {
+    schedule: [
+      { source: "off", hours: 1 },
+      { source: "dc12", hours: 2 },
+    ],
+  });
+  const [told] = played(recording, [2.5]).told;
+  expect(told.head).toMatchObject({ saying: { code: "makes-cold", source: "dc12" }, cautions: ["night", "dc12"] });
+});
+
 test("without a known-good run the strength is said not to come", () => {
   const { recording } = simulated(4, {
     schedule: [
@@ -332,6 +343,7 @@ test("the cautions of a source stand with a run from the moment it is switched t
   expect(run.tell(0).head).toEqual({ saying: { code: "nothing-yet" }, cautions: ["gas", "two-sources"] });
   run.switchTo("off", 1000);
   expect(run.tell(1000).head).toEqual({ saying: { code: "nothing-yet" }, cautions: [] });
+  for (const source of ["mains", "dc12"] as const) expect(cautionsOnSource(source)).toContain(source);
 });
 
 test("after a switch, readings of before are not said to be none", () => {

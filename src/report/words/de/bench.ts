@@ -282,7 +282,7 @@ export const bench = {
     chosen: (moment: string) => `Gewählt ${moment}.`,
     spread: "Wie weit sie voneinander abweichen",
     spreadCaption: "Jeder Bezugslauf, Abschnitt für Abschnitt: Was weit von den anderen liegt, ist einen Blick wert.",
-    columns: ["Lauf", "Gefälle", "Rippen kälter um", "würde unter der Umgebung enden um"],
+    columns: ["Lauf", "Anfangsgefälle", "Rippen kälter um", "würde unter der Umgebung enden um"],
     choose: "Die Bezugsläufe wählen",
     chooseLegend: "Läufe, als der Kühlschrank bekanntermaßen in Ordnung war",
     take: "Mit diesen vergleichen",
@@ -352,7 +352,8 @@ export const bench = {
   compare: {
     title: "Vorher und nachher",
     lead: "Wählen Sie einen Lauf von vor der Wartung und einen von nachher.",
-    tooFew: "Dazu braucht es zwei abgeschlossene Läufe.",
+    tooFew:
+      "Dazu braucht es zwei abgeschlossene Läufe, einen von vor der Wartung und einen von nachher: Zeichnen Sie sie auf, oder holen Sie ihre Protokolle herein.",
     guessed:
       "Kein Lauf ist als nach der Wartung gekennzeichnet: Das sind die beiden neuesten. Sind andere gemeint, wählen Sie sie aus.",
     same: "Das ist zweimal derselbe Lauf; wählen Sie einen anderen.",
@@ -434,7 +435,7 @@ export const bench = {
 
   bringIn: {
     title: "Ein Protokoll hereinholen",
-    lead: "Es wird nichts gespeichert, bevor Sie gesehen haben, wie es verstanden wird.",
+    lead: "Es wird nichts gespeichert, bevor Sie gesehen haben, wie das Protokoll verstanden wird.",
     onlyTechnician: "Nur der Techniker kann Protokolle hereinholen.",
     drop: "Datei hier ablegen, oder auswählen",
     sending: "Die Datei wird gelesen …",

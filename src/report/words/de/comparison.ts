@@ -293,8 +293,7 @@ export const comparison = {
     `${capital(name)}: ${end} unter der Umgebung, ${hours} nach dem Einschalten; kein Kältebeginn gefunden.`,
 
   /** Stands right under the sentence that answers. */
-  cannotSee:
-    "Besser heißt noch nicht in Ordnung: Der Vergleich sagt, was sich zwischen diesen Läufen geändert hat, nicht, ob jetzt alles stimmt.",
+  cannotSee: "Das sagt, was sich zwischen diesen Läufen geändert hat, nicht, ob jetzt alles in Ordnung ist.",
   margin: (margin: number, hand: Hand) =>
     `Zulässiger Verlust: ${hand.percent(margin)}. Besser heißt über ${betterFrom(margin, hand)} von vorher, schlechter unter ${worseFrom(margin, hand)}, gleich zwischen ${sameLow(margin, hand)} und ${sameHigh(margin, hand)}, immer mit dem ganzen Intervall.`,
   roles: {

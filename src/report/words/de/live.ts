@@ -76,7 +76,7 @@ const proofs: Phrases<LiveProofSayings, Hand> = {
 };
 
 const goals: { readonly [G in LiveGoal]: string } = {
-  strength: "Rippen und Gefälle und damit die Kühlleistung",
+  strength: "Rippen und Anfangsgefälle und damit die Kühlleistung",
   curve: "Abkühlkonstante und Tiefe",
   "better-curve": "Abkühlkonstante und Tiefe, und zwar gut",
 };
@@ -98,7 +98,7 @@ export const live = {
   notComing: (why: string) => `nicht zu sagen: ${why}`,
   numbers: {
     onset: "Kältebeginn",
-    slope: "Gefälle",
+    slope: "Anfangsgefälle",
     rate: "Abkühlkonstante",
     settled: "pendelt sich ein bei",
     to5: (hand: Hand) => `auf ${hand.degrees(5)}`,

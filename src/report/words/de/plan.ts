@@ -34,7 +34,7 @@ const reasons: Phrases<PlanReasonSayings, Hand> = {
   "back-to-the-first": ({ source }) =>
     `Zurück auf ${bareSource(source)}: Was sich inzwischen geändert hat (Reif, Wetter), zeigt sich zwischen seinen beiden Teilen.`,
   "curve-not-in-time": ({ source }) =>
-    `Zu kurz für Abkühlkonstante und Tiefe ${onSource(source)}; die Kühlleistung kommt aus Rippen und Gefälle.`,
+    `Zu kurz für Abkühlkonstante und Tiefe ${onSource(source)}; die Kühlleistung kommt aus Rippen und Anfangsgefälle.`,
 };
 
 const refusals: Phrases<PlanRefusalSayings, Hand> = {
@@ -70,7 +70,7 @@ const proofs: { readonly [P in PlanProofCode]: (source: HeatSource | null) => st
   onset: () => "Kältebeginn (gängige Praxis, ohne Quelle)",
   cold: () => "Kälte nachgewiesen: Rippen kälter als die Kühlraumluft",
   fins: () => "die Rippen zeigen, ob die Kälte gehalten wird",
-  strength: () => "Kühlleistung bekannt, aus Rippen und Gefälle",
+  strength: () => "Kühlleistung bekannt, aus Rippen und Anfangsgefälle",
   dead: () => "noch keine Kälte: Er kühlt nicht",
   curve: () => "Abkühlkonstante und Tiefe bekannt",
   "better-curve": () => "Abkühlkonstante und Tiefe gut bekannt",

@@ -277,7 +277,7 @@ export const bench = {
     chosen: (moment: string) => `Chosen ${moment}.`,
     spread: "How far they differ among themselves",
     spreadCaption: "Each known-good run, stretch by stretch: what lies far from the others is worth a look.",
-    columns: ["run", "slope", "fins colder by", "would end below ambient by"],
+    columns: ["run", "initial fall", "fins colder by", "would end below ambient by"],
     choose: "Choose the known-good runs",
     chooseLegend: "Runs when the fridge was known to be good",
     take: "Compare with these",
@@ -347,7 +347,8 @@ export const bench = {
   compare: {
     title: "Before and after",
     lead: "Pick a run from before the service and one from after it.",
-    tooFew: "It takes two finished runs.",
+    tooFew:
+      "It takes two finished runs, one from before the service and one from after it: record them, or bring in their logs.",
     guessed: "No run is marked as after a service: these are the two newest. Pick others if they are not meant.",
     same: "That is the same run twice; pick another one.",
     before: "Before",

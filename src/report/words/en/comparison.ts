@@ -283,8 +283,7 @@ export const comparison = {
     `${capital(name)}: ${end} below ambient ${hours} after the switch-on; no start of cold was found.`,
 
   /** Stands right under the sentence that answers. */
-  cannotSee:
-    "A better fridge is not a proven one: the comparison says what changed between these runs, not that all is well now.",
+  cannotSee: "This says what changed between these runs, not that all is well now.",
   margin: (margin: number, hand: Hand) =>
     `Allowed loss: ${hand.percent(margin)}. Better means above ${betterFrom(margin, hand)} of before, worse below ${worseFrom(margin, hand)}, the same between ${sameLow(margin, hand)} and ${sameHigh(margin, hand)}, always with the whole interval.`,
   roles: {

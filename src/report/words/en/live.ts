@@ -74,7 +74,7 @@ const proofs: Phrases<LiveProofSayings, Hand> = {
 };
 
 const goals: { readonly [G in LiveGoal]: string } = {
-  strength: "fins and slope, and so the strength",
+  strength: "fins and initial fall, and so the strength",
   curve: "rate constant and depth",
   "better-curve": "rate constant and depth, well",
 };
@@ -96,7 +96,7 @@ export const live = {
   notComing: (why: string) => `cannot be told: ${why}`,
   numbers: {
     onset: "cold began",
-    slope: "slope",
+    slope: "initial fall",
     rate: "rate constant",
     settled: "would settle at",
     to5: (hand: Hand) => `at ${hand.degrees(5)}`,

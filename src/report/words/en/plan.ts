@@ -34,7 +34,7 @@ const reasons: Phrases<PlanReasonSayings, Hand> = {
   "back-to-the-first": ({ source }) =>
     `Back on ${bareSource(source)}: what changed meanwhile (frost, weather) shows between its two parts.`,
   "curve-not-in-time": ({ source }) =>
-    `Too short for rate constant and depth ${onSource(source)}; the strength comes from the fins and the slope.`,
+    `Too short for rate constant and depth ${onSource(source)}; the strength comes from the fins and the initial fall.`,
 };
 
 const refusals: Phrases<PlanRefusalSayings, Hand> = {
@@ -67,7 +67,7 @@ const proofs: { readonly [P in PlanProofCode]: (source: HeatSource | null) => st
   onset: () => "cold begins (common practice, no source)",
   cold: () => "cold proven: fins colder than the cabinet air",
   fins: () => "the fins tell whether it holds the cold",
-  strength: () => "strength known, by fins and slope",
+  strength: () => "strength known, by fins and initial fall",
   dead: () => "no cold by now: it does not cool",
   curve: () => "rate constant and depth known",
   "better-curve": () => "rate constant and depth known well",
