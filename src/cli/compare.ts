@@ -54,7 +54,7 @@ export async function runCompare(
     const isKept = read.runs.some((run) => run !== null);
     await using store = isKept ? await openStore(storeFileOf(given.store)) : null;
     const compared = { read, before: logs.before.length, runs: read.runs, comparison: { comparison, context } };
-    const order = { madeMs: terminal.nowUnixMs(), letterhead, margin: given.margin };
+    const order = { madeMs: terminal.nowUnixMs(), letterhead };
     writeWholeFile(pdf, await testReportPdf(await serviceReportOf(compared, order, store)), "pdf");
     messages.push(cli.wrote(pdf));
   }

@@ -68,13 +68,19 @@ export interface ComparedLogs {
   readonly comparison: Comparison;
 }
 
-/** The report on compared logs. @param store where their runs are kept; null when all logs are files */
+/**
+ * The report on compared logs, in the comparison's language and degrees and with its margin: both halves of it are on one
+ * paper.
+ *
+ * @param store where their runs are kept; null when all logs are files
+ */
 export async function serviceReportOf(
   { read, before, runs, comparison: { comparison, context } }: ComparedLogs,
-  { madeMs, letterhead = "", ...options }: TestReportOrder & JudgeOptions,
+  { madeMs, letterhead = "" }: TestReportOrder,
   store: TestReportShelves | null,
 ): Promise<TestReport> {
-  const after = judgeLogs({ ...read, logs: read.logs.slice(before) }, options);
+  const { language, degrees } = context;
+  const after = judgeLogs({ ...read, logs: read.logs.slice(before) }, { margin: comparison.margin, language, degrees });
   const kept = runs.find((run) => run !== null);
   return {
     madeMs,

@@ -35,6 +35,18 @@ test("compare writes the report of two files, and says so", async () => {
   expectReport("service.pdf", "Test report, before and after service");
 });
 
+test("compare writes the report of two files in the language and the degrees asked for, all of it", async () => {
+  const args = ["compare", at("before.csv"), at("after.csv"), "--pdf", at("german.pdf"), "--language", "de"];
+  expect((await coldfall([...args, "--fahrenheit"])).exitCode).toBe(0);
+  expectReport("german.pdf", "/Lang (de)");
+  // What stands for a drawing is written as it is read: none of it in English, none in kelvin.
+  const text = readFileSync(at("german.pdf")).toString("latin1");
+  expect(text).toMatch(/\/Alt /);
+  const alternatives = [...text.matchAll(/\/Alt \(([^)]*)/g)].map(([, alt]) => alt.replaceAll("\0", ""));
+  expect(alternatives.join(" ")).toMatch(/nach/);
+  expect(alternatives.join(" ")).not.toMatch(/before|ambient|\bcold began/);
+});
+
 test("report and compare write the report of runs, with the fridge's name", async () => {
   const file = at("store.coldfall");
   const ids: string[] = [];

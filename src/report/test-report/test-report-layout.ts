@@ -240,14 +240,16 @@ class Setter {
 
   /** Across the page in two columns, read down. */
   #facts(facts: readonly ReportFact[], width: number): Block {
-    const told = facts.map((fact) => this.#fact(fact, column));
+    // Names in the head are short, those of the run sheet whole questions.
+    const told = facts.map((fact) => this.#fact(fact, column, width === across ? 0.25 : 0.36));
     if (width !== across) return sideBySide([told], column, this.#size * 0.3);
     const half = Math.ceil(told.length / 2);
     return sideBySide([told.slice(0, half), told.slice(half)], column, this.#size * 0.7);
   }
 
-  #fact({ name, text }: ReportFact, width: number): Block {
-    const named = width * 0.36;
+  /** @param share how much of the width is the name's */
+  #fact({ name, text }: ReportFact, width: number, share: number): Block {
+    const named = width * share;
     const names = this.#lines(name, named - 6, { colour: tones.quiet.light });
     const lines = this.#lines(text, width - named);
     return {
