@@ -93,7 +93,7 @@ test("the answer reads as a sentence with its interval", () => {
     side,
     isHeld: false,
   });
-  const told = (...answers: ReturnType<typeof at>[]) => spaced(hotDay.settles(32, answers, handOf("en", 0)));
+  const told = (...answers: ReturnType<typeof at>[]) => spaced(hotDay.settles(32, false, answers, handOf("en", 0)));
   expect(told(at(7, "gas", "across"))).toBe(
     "Whether this fridge holds 8 °C at 32 °C outside is open: it settles at 7.0 °C (4.0 to 10.0) on gas.",
   );
@@ -106,6 +106,13 @@ test("the answer reads as a sentence with its interval", () => {
   expect(told(at(3, "mains", "below"), at(14, "gas", "above"))).toBe(
     "Whether this fridge holds 8 °C at 32 °C outside depends on the source: yes, at 3.0 °C (0.0 to 6.0) on mains; no, at 14.0 °C (11.0 to 17.0) on gas.",
   );
+});
+
+test("the ambient that nobody typed is said to be the trip's warmest", () => {
+  const { prediction, context } = predictions["through a trip"];
+  expect(spaced(hotDayDocument(prediction, context).sentence)).toMatch(/34 °C outside, the trip's warmest,/);
+  const { prediction: day, context: asked } = predictions["at an ambient"];
+  expect(hotDayDocument(day, asked).sentence).not.toContain("the trip's warmest");
 });
 
 for (const language of ["en", "de"] as const) {

@@ -12,6 +12,7 @@ import {
 } from "chart.js";
 import { atLeast, inks, leastTemperatureSpan, namePlaces, stepDecimals } from "../../src/report/for-pages.ts";
 import { degreeSign, handFor, shownCelsius } from "../words.ts";
+import { roomForBands } from "./room-for-bands.ts";
 import { isMidnight, roundInstants, type Span } from "./span.ts";
 
 Chart.register(LineController, LineElement, PointElement, LinearScale);
@@ -107,7 +108,11 @@ export class CurveChart {
             type: "linear",
             afterDataLimits: (axis) => {
               if (this.#picture.unit !== undefined) return;
-              [axis.min, axis.max] = atLeast(leastSpan(), axis.min, axis.max);
+              const bands = this.#picture.bands.map(({ low, high }) => ({
+                low: low.map(this.#shown),
+                high: high.map(this.#shown),
+              }));
+              [axis.min, axis.max] = roomForBands(atLeast(leastSpan(), axis.min, axis.max), bands);
             },
             ticks: {
               maxTicksLimit: 7,

@@ -112,7 +112,7 @@ const settledAt = ({ settled }: HotDaySource) => (isKnown(settled) ? settled.val
 
 function tellAnswer(
   led: readonly HotDaySource[],
-  { ambient }: HotDay,
+  { ambient, trip }: HotDay,
   { words: { hotDay, unknowns }, hand }: Teller,
 ): string {
   const [{ source, settled }] = led;
@@ -129,7 +129,7 @@ function tellAnswer(
         ]
       : [],
   );
-  return hotDay.settles(ambient, answers, hand);
+  return hotDay.settles(ambient, trip !== null, answers, hand);
 }
 
 function tellCannotSee(

@@ -126,9 +126,12 @@ export const hotDay = {
   sourceLetters,
   title: (logs: string) => `Coldfall an Hitzetagen: ${logs}`,
   /** The answer: whether it holds 8 °C, and where it settles. */
-  settles: (ambient: number, answers: readonly Settling[], hand: Hand) => {
+  settles: (ambient: number, isOfTrip: boolean, answers: readonly Settling[], hand: Hand) => {
     const dial = ({ isHeld }: Settling) => (isHeld ? ", so wie sein Regler stand" : "");
-    const [outside, limit] = [`bei ${hand.degrees(ambient)} außen`, hand.degrees(8)];
+    const [outside, limit] = [
+      `bei ${hand.degrees(ambient)} außen${isOfTrip ? ", dem Höchstwert der Reise," : ""}`,
+      hand.degrees(8),
+    ];
     const [first, ...others] = answers;
     if (others.some(({ side }) => side !== first.side)) {
       const words = { below: "ja", across: "offen", above: "nein" } as const;

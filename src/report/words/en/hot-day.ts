@@ -127,10 +127,13 @@ export const hotDay = {
   sourceLetters,
   title: (logs: string) => `Coldfall on hot days: ${logs}`,
   /** The answer: whether it holds 8 °C, and where it settles. */
-  settles: (ambient: number, answers: readonly Settling[], hand: Hand) => {
+  settles: (ambient: number, isOfTrip: boolean, answers: readonly Settling[], hand: Hand) => {
     const at = ({ settled, source, isHeld }: Settling) =>
       `at ${hand.brief(settled)} ${onSource(source)}${isHeld ? ", as its dial stood" : ""}`;
-    const [outside, limit] = [`at ${hand.degrees(ambient)} outside`, hand.degrees(8)];
+    const [outside, limit] = [
+      `at ${hand.degrees(ambient)} outside${isOfTrip ? ", the trip's warmest," : ""}`,
+      hand.degrees(8),
+    ];
     const [{ side }] = answers;
     if (answers.some((one) => one.side !== side)) {
       const words = { below: "yes", across: "open", above: "no" } as const;
