@@ -71,6 +71,15 @@ test("verdict, causes and what to check come before the curves, and the evidence
   expect(places).toEqual(places.toSorted((a, b) => a - b));
 });
 
+test("a title that names the logs is not said again under it", () => {
+  const whenOf = (page: string) => /<p class="when">([^<]*)<\/p>/.exec(page)?.[1] ?? "";
+  const title = whenOf(one).split(", ")[0];
+  expect(title).toMatch(/^Coldfall on /);
+  const same = analysisPage({ title, analysis: weakOnGas, context });
+  expect(whenOf(same)).not.toContain(title);
+  expect(whenOf(one)).toBe(`${title}, ${whenOf(same)}`);
+});
+
 test("evidence is a list, a reason an item, and its numbers are folded away", () => {
   const [section] = one.match(/<section>\s*<h3>4.June[\s\S]*?<\/section>/) ?? [""];
   const folded = section.indexOf('<details class="in-print">');

@@ -45,6 +45,20 @@ describe("the page in a browser", { timeout: 60_000 }, () => {
     await tab.close();
   });
 
+  test("the shares of the causes end under the end of their heading", async () => {
+    const tab = await browser.newPage({ viewport: { width: 1200, height: 800 } });
+    await tab.setContent(page);
+    const ends = await tab.evaluate<readonly number[]>(`
+      [...document.querySelectorAll(".causes tr > :last-child")].slice(0, 2).map((cell) => {
+        const words = document.createRange();
+        words.selectNodeContents(cell);
+        return Math.round(words.getBoundingClientRect().right);
+      })`);
+    expect(ends).toHaveLength(2);
+    expect(ends[0]).toBe(ends[1]);
+    await tab.close();
+  });
+
   test("the numbers of a stretch are folded away on a screen and stand open in print", async () => {
     const tab = await browser.newPage();
     await tab.setContent(page);

@@ -77,7 +77,7 @@ function letter({ title, analysis, context }: FridgePage, level: number, id: str
   const { report } = writer;
   return html`<article aria-labelledby="${id}">
 ${heading(writer, 0, title, id)}
-<p class="when">${telling.title}${telling.when === "" ? "" : `, ${telling.when}`}</p>
+${particulars([...(title === telling.title ? [] : [telling.title]), ...(telling.when === "" ? [] : [telling.when])])}
 ${verdicts(telling, writer)}
 ${listed(writer, report.warningsHeading, telling.warnings)}
 ${causes(telling, writer)}
@@ -101,6 +101,10 @@ ${footer(writer, telling)}
 </article>
 `;
 }
+
+/** What the title does not say yet. */
+const particulars = (texts: readonly string[]): Html =>
+  texts.length === 0 ? raw("") : html`<p class="when">${texts.join(", ")}</p>`;
 
 /** A source a line: good, weak, no cooling, cannot say yet. */
 export function verdicts({ headlines }: Telling, { report }: AnalysisWriter): Html {

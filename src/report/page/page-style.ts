@@ -55,7 +55,7 @@ caption{text-align:left;color:var(--quiet);font-size:.92rem;padding:.3em 0}
 th,td{text-align:left;vertical-align:top;padding:.4em .9em .4em 0;border-bottom:1px solid var(--rule)}
 th{font-weight:600}
 .causes tbody th{font-weight:400}
-.causes td{text-align:right}
+.causes td,.causes thead th+th{text-align:right;padding-right:0}
 thead th{color:var(--quiet);font-weight:500}
 .readings th,.readings td{text-align:right;white-space:nowrap;padding:.2em .7em .2em 0}
 .readings caption{text-align:left}

@@ -201,18 +201,18 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
   "conditions-taken-equal": ({ conditions }) =>
     `Auf keiner Seite angegeben und als gleich angenommen: ${list(conditions.map((condition) => conditionNames[condition]))}.`,
   "settled-from": ({ stretches, belowAmbient, ambient }, hand) =>
-    `Eingependelt gesehen: ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "Abschnitt", other: "Abschnitten" })}.`,
+    `Eingependelt hat er sich ${kelvin(belowAmbient, hand)} unter einer Umgebung von ${celsius(ambient, hand)}, in ${hand.count(stretches, { one: "Abschnitt", other: "Abschnitten" })}.`,
   "settled-projected": ({ belowAmbient, ambient }, hand) =>
-    `Eingependelt hat er sich in diesem Lauf noch nicht; die angepasste Kurve würde bei ${celsius(ambient, hand)} Umgebung ${kelvin(belowAmbient, hand)} darunter enden.`,
+    `Eingependelt hat er sich noch nicht; die angepasste Kurve würde bei ${celsius(ambient, hand)} Umgebung ${kelvin(belowAmbient, hand)} darunter enden.`,
   "slope-default": ({ kelvinPerKelvin, standardError }, hand) =>
     `Für heißere Tage wird angenommen, dass sich die Tiefe um ${hand.number(kelvinPerKelvin, 2)} ± ${hand.number(standardError, 2)}\u00a0${hand.unit("K")} pro ${hand.unit("K")} Umgebung ändert; dieser Ersatzwert gilt, bis die Läufe dieses Kühlschranks es selbst zeigen.`,
   "usual-depth": ({ belowAmbient, ambient, low, good, side }, hand) => {
     const where = {
-      above: "sind so tief, wie ein Kühlschrank in Ordnung kommt, oder tiefer",
-      below: "sind weniger, als ein Kühlschrank in Ordnung erreicht",
-      across: "liegen etwa dort, wo Kühlschränke in Ordnung anfangen",
+      above: "das ist so tief, wie ein intakter Kühlschrank kommt, oder tiefer",
+      below: "das ist weniger, als ein intakter Kühlschrank erreicht",
+      across: "das liegt etwa dort, wo intakte Kühlschränke anfangen",
     }[side];
-    return `Dahinter steht kein Bezugslauf, nur das Übliche: ${kelvin(belowAmbient, hand)} unter ${celsius(ambient, hand)} ${where}, ${hand.range(hand.figure(low, "K", 0), hand.quantity(25, "K", 0))} mindestens und ${hand.range(hand.figure(good, "K", 0), hand.quantity(30, "K", 0))} bei einem guten (gängige Praxis, ohne Quelle).`;
+    return `Dahinter steht kein Bezugslauf, nur das Übliche: ${kelvin(belowAmbient, hand)} unter ${celsius(ambient, hand)}, ${where}; üblich sind mindestens ${hand.range(hand.figure(low, "K", 0), hand.quantity(25, "K", 0))}, bei einem guten ${hand.range(hand.figure(good, "K", 0), hand.quantity(30, "K", 0))} (gängige Praxis, ohne Quelle).`;
   },
   "usual-depth-cannot-see": () =>
     "Das trennt schwache Kühlung nicht von undichter Türdichtung, Beladung oder heißen Lüftungsgittern, und ein Kühlschrank, der ein Fünftel seiner Kühlung verloren hat, kann noch im üblichen Bereich liegen.",
