@@ -144,7 +144,7 @@ test("without a trip and unless one source was asked for, all that have a number
   expect(at).toEqual(at.toSorted((a, b) => a - b));
   // What follows is of one of them, and says of which.
   const text = hotDayText(prediction, context, { colour: false, width: 80 });
-  expect(text).toContain(`In numbers, ${names.onSource(prediction.source)}`);
+  expect(text).toContain(`In numbers, ${names.onSource(prediction.source)} (the newest run)`);
   expect(text).toContain(`Climate classes to compare with, ${names.onSource(prediction.source)}`);
   expect(text).not.toContain("it would settle at");
   const asked = hotDayDocument(prediction, { ...context, asked: { ...context.asked, source: "gas" } });

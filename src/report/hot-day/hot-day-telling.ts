@@ -69,7 +69,10 @@ export function tellHotDay(prediction: HotDay, context: HotDayContext): HotDayTe
     when: trip === null ? "" : report.when(hand.period(trip.startMs, trip.endMs, "with year"), hand.offset()),
     sentence: [...(trip === null ? [] : tellTrip(trip, teller)), tellAnswer(led, prediction, teller)].join(" "),
     cannotSee: tellCannotSee(led, prediction, teller),
-    factsHeading: hotDay.factsHeading(trip === null && sources.length > 1 ? asked.source : "all"),
+    factsHeading: hotDay.factsHeading(
+      trip === null && sources.length > 1 ? asked.source : "all",
+      context.asked.source === null,
+    ),
     facts: tellFacts(prediction, teller),
     others: others.map((one) => tellOther(one, teller)),
     reasons: [...new Set([...asked.reasons, ...(trip?.reasons ?? [])].map(reasonOf))],

@@ -58,7 +58,7 @@ th{font-weight:600}
 .causes td,.causes thead th+th{text-align:right;padding-right:0}
 thead th{color:var(--quiet);font-weight:500}
 .readings th,.readings td{text-align:right;white-space:nowrap;padding:.2em .7em .2em 0}
-.readings caption{text-align:left}
+.readings caption,.readings th:first-child,.readings td:first-child{text-align:left}
 .interval,.unit{display:block;color:var(--quiet);font-weight:400;font-size:.9em}
 .numbers tr:not(.shows) th,.numbers tr:not(.shows) td{border-bottom:0;padding-bottom:0}
 .shows td{font-size:.92em;line-height:1.45;color:var(--quiet);padding-top:.15em}

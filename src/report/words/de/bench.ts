@@ -282,7 +282,7 @@ export const bench = {
     chosen: (moment: string) => `Gewählt ${moment}.`,
     spread: "Wie weit sie voneinander abweichen",
     spreadCaption: "Jeder Bezugslauf, Abschnitt für Abschnitt: Was weit von den anderen liegt, ist einen Blick wert.",
-    columns: ["Lauf", "Anfangsgefälle", "Rippen kälter um", "würde unter der Umgebung enden um"],
+    columns: ["Lauf", "Anfangsgefälle", "Rippendifferenz", "Tiefe unter der Umgebung"],
     choose: "Die Bezugsläufe wählen",
     chooseLegend: "Läufe, als der Kühlschrank bekanntermaßen in Ordnung war",
     take: "Mit diesen vergleichen",

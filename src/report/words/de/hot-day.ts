@@ -168,8 +168,8 @@ export const hotDay = {
     `Was die Reise ab ${hand.moment(unixMs)} bringt, lässt sich nicht sagen: Sie geht ${onSource(source)} weiter, wozu diese Protokolle keinen brauchbaren Lauf enthalten.`,
 
   /** "all": of the trip, or of the only source there is. */
-  factsHeading: (source: HeatSource | null | "all") =>
-    source === "all" ? "In Zahlen" : `In Zahlen, ${onSource(source)}`,
+  factsHeading: (source: HeatSource | null | "all", isNewest: boolean) =>
+    source === "all" ? "In Zahlen" : `In Zahlen, ${onSource(source)}${isNewest ? " (der neueste Lauf)" : ""}`,
   facts: (hand: Hand) => ({
     settled: "eingependelt",
     belowAmbient: "unter der Umgebung",

@@ -277,7 +277,7 @@ export const bench = {
     chosen: (moment: string) => `Chosen ${moment}.`,
     spread: "How far they differ among themselves",
     spreadCaption: "Each known-good run, stretch by stretch: what lies far from the others is worth a look.",
-    columns: ["run", "initial fall", "fins colder by", "would end below ambient by"],
+    columns: ["run", "initial fall", "fin difference", "depth below ambient"],
     choose: "Choose the known-good runs",
     chooseLegend: "Runs when the fridge was known to be good",
     take: "Compare with these",

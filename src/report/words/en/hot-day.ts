@@ -164,8 +164,8 @@ export const hotDay = {
     `What the trip does from ${hand.moment(unixMs)} on cannot be said: it goes on ${onSource(source)}, of which these logs hold no usable run.`,
 
   /** "all": of the trip, or of the only source there is. */
-  factsHeading: (source: HeatSource | null | "all") =>
-    source === "all" ? "In numbers" : `In numbers, ${onSource(source)}`,
+  factsHeading: (source: HeatSource | null | "all", isNewest: boolean) =>
+    source === "all" ? "In numbers" : `In numbers, ${onSource(source)}${isNewest ? " (the newest run)" : ""}`,
   facts: (hand: Hand) => ({
     settled: "settled",
     belowAmbient: "below ambient",
