@@ -2,13 +2,16 @@
 
 import { readdirSync } from "node:fs";
 import path from "node:path";
-import { beforeAll, expect, test } from "vitest";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { readLogFile } from "../../src/ingest/index.ts";
 import { languageCodes } from "../../src/report/index.ts";
-import { type TestReport, testReportPdf } from "../../src/report/test-report/index.ts";
+import { type TestReport, testReportPage, testReportPdf } from "../../src/report/test-report/index.ts";
 import { tellTestReport } from "../../src/report/test-report/test-report-telling.ts";
 import { judgeLogs } from "../../src/workshop/judge.ts";
 import type { LogsRead } from "../../src/workshop/logs-read.ts";
+import { launchBrowser } from "../browser/browser.ts";
+import { a4, printed } from "../report/page-seen.ts";
 
 const samples = path.join(import.meta.dirname, "../../sample-logs");
 const stories = [
@@ -44,8 +47,20 @@ function reportOf(bay: string, language: TestReport["context"]["language"]): Tes
   };
 }
 
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launchBrowser();
+}, 120_000);
+afterAll(() => browser.close());
+
 for (const language of languageCodes) {
   for (const [bay] of stories) {
+    test(`in ${language} the page of ${bay} prints on two sheets, every drawing on it`, async () => {
+      const page = testReportPage(reportOf(bay, language));
+      expect(await printed(browser, page)).toEqual({ ...a4, sheets: 2 });
+      expect(page).not.toContain(`class="in-print-only"`);
+    });
+
     test(`in ${language} the report of ${bay} has room for every drawing on two pages`, async () => {
       const report = reportOf(bay, language);
       const pdf = Buffer.from(await testReportPdf(report)).toString("latin1");

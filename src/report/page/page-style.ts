@@ -150,7 +150,7 @@ footer{margin-top:2rem}
 html:has(.test-report){font-size:7.6pt}
 .test-report{page:report;font-size:1rem;line-height:1.35}
 .test-report .verdicts{display:grid;grid-auto-flow:column;grid-auto-columns:1fr;gap:1.5em}
-.test-report .verdicts strong{display:block}
+.test-report .verdicts strong{display:block;margin-top:.3em}
 .test-report .drawings{grid-template-columns:1fr 1fr}
 .test-report svg.wide{max-width:none}
 .test-report .spare{display:none}

@@ -106,7 +106,7 @@ const sparesOf = (drawings: readonly ReportDrawing[]) =>
   drawings.length > mostLowDrawings ? drawings.filter(({ givesWay }) => givesWay > 1) : [];
 
 /** More do not fit on the first page in print, and of low ones more than these. */
-const mostDrawings = 3;
+const mostDrawings = 2;
 const mostLowDrawings = 5;
 
 function figure(
