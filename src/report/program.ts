@@ -10,4 +10,4 @@ interface Package {
 const ownPackage = JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8")) as Package;
 
 /** Name and version of the program, and the version of the way it judges: counted up by whatever moves a figure of a result. */
-export const program = { name: "coldfall", version: ownPackage.version, method: "4" } as const;
+export const program = { name: "coldfall", version: ownPackage.version, method: "5" } as const;

@@ -117,6 +117,7 @@ export interface ReasonSayings {
   /** As strong as it was known to be good, until it stopped and did not come back. */
   "stopped-for-good": { estimate: Estimate; unixMs: number };
   "compared-with-source": { other: HeatSource };
+  "witnesses-apart-among-sources": { other: HeatSource; finRatio: number; slopeRatio: number };
   "weak-among-sources": { estimate: Estimate; margin: number };
   "low-among-sources": { estimate: Estimate; margin: number };
   "not-weak-among-sources": { estimate: Estimate };

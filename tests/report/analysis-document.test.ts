@@ -52,7 +52,7 @@ test("instants are RFC 3339 in UTC, whatever clock the log was on", () => {
 test("the result names program, method, options and inputs", () => {
   const marked = { ...context, sourceMarks: [{ unixMs: Date.UTC(2026, 5, 4), source: "gas" as const }] };
   const document = analysisDocument(weakOnGas, marked);
-  expect(document.program).toEqual({ name: "coldfall", version: program.version, method: "4" });
+  expect(document.program).toEqual({ name: "coldfall", version: program.version, method: "5" });
   expect(document.options).toEqual({ margin: 0.15, sourceMarks: [{ at: "2026-06-04T00:00:00.000Z", source: "gas" }] });
   expect(document.inputs).toEqual(context.inputs);
 });

@@ -67,6 +67,7 @@ export const reasonSamples: ReasonSayings = {
   "strength-undecided": { estimate: share, margin: 0.15 },
   "strength-unbelievable": { estimate: share },
   "compared-with-source": { other: "mains" },
+  "witnesses-apart-among-sources": { other: "mains", finRatio: 0.6, slopeRatio: 0.95 },
   "weak-among-sources": { estimate: share, margin: 0.15 },
   "low-among-sources": { estimate: share, margin: 0.15 },
   "not-weak-among-sources": { estimate: share },

@@ -8,6 +8,7 @@ import { narrower, type Strength } from "./strength.ts";
 import { strengthAcrossSwitch } from "./strength-over-switch.ts";
 import { usefulHeat } from "./useful-heat.ts";
 import { expectedVariance, type WitnessSpread, witnessWeight } from "./witness-spread.ts";
+import { disagreement, witnessesApart } from "./witnesses.ts";
 
 /**
  * Strength of a stretch over the strongest of the other sources' stretches.
@@ -43,20 +44,42 @@ function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: Wit
     pick === "log"
       ? weight * (logByFins?.log ?? 0) + (1 - weight) * (logBySlope?.log ?? 0)
       : weight ** 2 * (logByFins?.[pick] ?? 0) + (1 - weight) ** 2 * (logBySlope?.[pick] ?? 0);
+  const log = witness("log");
+  const apart = witnessesApart(logByFins, logBySlope, spread);
+  // Nothing tells which of them is right: the truth may lie at either.
+  const disagree =
+    apart !== null &&
+    logByFins !== null &&
+    logBySlope !== null &&
+    Math.abs(apart.value) > disagreement * apart.standardError
+      ? ([logByFins.log, logBySlope.log] as const)
+      : null;
   // In one run both sources have the night's own cooling, about a third of what nights differ by; their heats are their own.
   const isSameNight = test.run.recording === other.run.recording;
   const ofNights = expectedVariance(spread, weight) - (isSameNight ? spread.both / 3 : 0);
   return {
     baseline: "other-sources",
-    log: witness("log") - expected,
+    log: log - expected,
     nightVariance: witness("hereVariance") + comparison.conditionVariance + ofNights,
     spreadVariance: 0,
     baselineVariance: witness("thereVariance") + ofNights + (slopeAtRated * heatError) ** 2,
     freedom: 30, // the widths of usual heats are stated, not learnt from these runs
-    below: 0,
-    above: 0,
-    apart: null,
+    below: disagree === null ? 0 : log - Math.min(...disagree),
+    above: disagree === null ? 0 : Math.max(...disagree) - log,
+    apart,
     comparisons: [comparison],
-    reasons: [{ code: "compared-with-source", other: other.source }],
+    reasons: [
+      { code: "compared-with-source", other: other.source },
+      ...(disagree === null
+        ? []
+        : [
+            {
+              code: "witnesses-apart-among-sources",
+              other: other.source,
+              finRatio: Math.exp(disagree[0]),
+              slopeRatio: Math.exp(disagree[1]),
+            } as const,
+          ]),
+    ],
   };
 }

@@ -37,20 +37,26 @@ export function hearWitnesses(
     comparisons.map(({ knownGood: { finsAbove } }) => finsAbove),
   );
   if (isSlow(lag)) return { byFins, bySlope, apart: null, ...slowProbeSays(byFins, lag.value) };
-  const apart =
-    byFins === null || bySlope === null
-      ? null
-      : { value: byFins.log - bySlope.log, standardError: Math.sqrt(apartVariance(byFins, bySlope, spread)) };
   return {
     byFins,
     bySlope,
-    apart,
+    apart: witnessesApart(byFins, bySlope, spread),
     ...witnessesSay(byFins, bySlope, spread, warming, test, {
       colder: beganColder(test, comparisons),
       bent: bentBeyondChance(pooled(comparisons, "logRate")),
     }),
   };
 }
+
+/** ln(cooling by fins) minus ln(cooling by slope), and its standard error; null where there is one of them only. */
+export const witnessesApart = (
+  byFins: LogRatio | null,
+  bySlope: LogRatio | null,
+  spread: WitnessSpread,
+): WitnessesHeard["apart"] =>
+  byFins === null || bySlope === null
+    ? null
+    : { value: byFins.log - bySlope.log, standardError: Math.sqrt(apartVariance(byFins, bySlope, spread)) };
 
 /** One witness over all known-good runs. */
 function pooled(comparisons: readonly Comparison[], witness: "logByFins" | "logBySlope" | "logRate"): LogRatio | null {
@@ -61,7 +67,7 @@ function pooled(comparisons: readonly Comparison[], witness: "logByFins" | "logB
 }
 
 /** Beyond this many standard deviations the two witnesses disagree. */
-const disagreement = 2.6;
+export const disagreement = 2.6;
 
 /** Variance of what lies between the witnesses, of this run and of the known-good mean. */
 const apartVariance = (byFins: LogRatio, bySlope: LogRatio, spread: WitnessSpread): number =>

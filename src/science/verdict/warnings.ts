@@ -6,6 +6,7 @@ import { isLamp } from "../evidence/cabinet-lift.ts";
 import { finsWarmerThanAir } from "../evidence/fin-difference.ts";
 import type { RunEvidence, StretchEvidence } from "../evidence/run-evidence.ts";
 import { cyclingIn } from "../evidence/settled-depth.ts";
+import { coolestAmbient } from "../hot-days/depth-law.ts";
 import { stopsOf } from "../readings/events/cooling-stopped.ts";
 import type { WarningSaying } from "../sayings.ts";
 import { isUsable } from "../strength/known-good.ts";
@@ -30,9 +31,7 @@ export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
   for (const stretch of heated) {
     if (warmsWhileOn(stretch)) warnings.push({ code: "warms-while-on", log, source: stretch.source });
   }
-  const coldest = heated.filter((stretch) => stretch.ambient < 15);
-  if (coldest.length > 0)
-    warnings.push({ code: "low-ambient", log, ambient: Math.min(...coldest.map((stretch) => stretch.ambient)) });
+  warnings.push(...tooCool(run));
   const lift = run.stretches[0]?.lift ?? null;
   if (isLamp(lift)) warnings.push({ code: "lamp-suspected", log, kelvin: lift.value });
   for (const { position, readings } of run.rejections) {
@@ -41,6 +40,13 @@ export function runWarnings(run: RunEvidence): readonly WarningSaying[] {
     if (share > manyRejected) warnings.push({ code: "many-rejected", log, position, share });
   }
   return warnings;
+}
+
+/** Where it was cool, a run can prove cooling, and no more. */
+function tooCool({ recording, stretches }: RunEvidence): readonly WarningSaying[] {
+  const cool = stretches.filter(({ stretch, ambient }) => stretch.heated && ambient < coolestAmbient);
+  const coldest = Math.min(...cool.map(({ ambient }) => ambient));
+  return cool.length > 0 ? [{ code: "low-ambient", log: recording.name, ambient: coldest }] : [];
 }
 
 /** Whatever the verdict on the part that cooled: heat was lost while the source said on. Once for each source. */
@@ -104,7 +110,7 @@ export function knownGoodWarnings(
             : "too-short";
     return [{ code: "known-good-not-used", log: run.recording.name, why }];
   });
-  return [...unused, ...differentConditions(runs, knownGood)];
+  return [...unused, ...knownGood.flatMap(tooCool), ...differentConditions(runs, knownGood)];
 }
 
 /** Known-good runs that contradict each other. */

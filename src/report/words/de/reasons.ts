@@ -54,6 +54,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `Bis ${hand.moment(unixMs)} kühlte sie mit ${hand.value(estimate)} der Leistung des Bezugs (${hand.interval(estimate)}); dann hörte sie auf, und die Kühlung kam nicht wieder. Solange nicht klar ist, warum, gilt sie nicht als gut.`,
   "compared-with-source": ({ other }) =>
     `Zu dieser Energiequelle gibt es keinen Bezugslauf, also wird sie mit ${bareSource(other)} verglichen, jede nach der Wärme, die sie bekommt. Was alle gemeinsam haben (Aufstellung, Kühlaggregat, Belüftung), ist so nicht zu sehen.`,
+  "witnesses-apart-among-sources": ({ other, finRatio, slopeRatio }, hand) =>
+    `Nach den Rippen kühlt sie mit ${hand.percent(finRatio)} von ${bareSource(other)}, nach dem Anfangsgefälle mit ${hand.percent(slopeRatio)}: Ein Fühler, der dazwischen verrutscht ist, Reif oder warme Ware machen das eine oder das andere falsch, also schließt das Intervall beide ein.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
     `Sie kühlt mit ${hand.value(estimate)} der Leistung, die die stärkste andere Energiequelle erwarten lässt (${hand.interval(estimate)}): Das ganze Intervall liegt unter den ${limit(margin, hand)}, die noch als gut gelten.`,
   "low-among-sources": ({ estimate, margin }, hand) =>

@@ -50,6 +50,8 @@ export const reasons: Phrases<ReasonSayings, Hand> = {
     `It cooled with ${hand.value(estimate)} of its known-good strength (${hand.interval(estimate)}) until ${hand.moment(unixMs)}; then it stopped and did not come back. Until it is known why, it is not called good.`,
   "compared-with-source": ({ other }) =>
     `There is no known-good run on this source, so it is held against ${bareSource(other)}, each by the heat that it gets. What all sources share (level, cooling unit, ventilation) cannot be seen that way.`,
+  "witnesses-apart-among-sources": ({ other, finRatio, slopeRatio }, hand) =>
+    `By the fins it cools with ${hand.percent(finRatio)} of ${bareSource(other)}, by the initial fall with ${hand.percent(slopeRatio)}: a probe that moved between them, frost or warm goods make the one or the other wrong, so the interval takes in both.`,
   "weak-among-sources": ({ estimate, margin }, hand) =>
     `It cools with ${hand.value(estimate)} of the strength that the strongest other source leads one to expect (${hand.interval(estimate)}): the whole interval lies below the ${limit(margin, hand)} that still count as good.`,
   "low-among-sources": ({ estimate, margin }, hand) =>
