@@ -65,6 +65,8 @@ export interface UnknownSayings {
   "open-profile": { hours: number };
   "soft-start-possible": { hours: number };
   "not-settled": Nothing;
+  /** Goods put in warm may still have cooled at its end, when the cabinet had come so far below ambient. */
+  "goods-may-have-cooled": { belowAmbient: number; ambient: number };
   "no-cycling": Nothing;
   "no-known-good": { source: HeatSource | null };
   "known-good-unusable": { source: HeatSource | null };

@@ -33,6 +33,7 @@ export const unknownSamples: UnknownSayings = {
   "open-profile": { hours: 3 },
   "soft-start-possible": { hours: 3 },
   "not-settled": {},
+  "goods-may-have-cooled": { belowAmbient: 13.3, ambient: 25 },
   "no-cycling": {},
   "no-known-good": { source: "gas" },
   "known-good-unusable": { source: null },

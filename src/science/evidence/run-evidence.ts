@@ -19,6 +19,7 @@ import { type CabinetLift, cabinetLift } from "./cabinet-lift.ts";
 import { frostMelted } from "./frost.ts";
 import { type ProbeOffset, probeOffset } from "./probe-offset.ts";
 import { type FinsAbove, finsAboveCabinet } from "./slow-cabinet.ts";
+import { warmGoodsAmong } from "./warm-goods.ts";
 import { warmingRate } from "./warming-rate.ts";
 
 /** One log, cleaned and cut into stretches, with what happened in them. */
@@ -58,6 +59,8 @@ export interface StretchEvidence {
   readonly frostMelted: boolean | null;
   /** When its cooling stopped and did not come back, ms; null where it went on. */
   readonly stoppedMs: number | null;
+  /** Whether goods put in warm may still have cooled in it: a fall then ends deeper than its curve says. */
+  readonly warmGoods: boolean;
   /** The fit over the whole pull-down part. */
   readonly fitted: FittedStretch | Unknown;
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
@@ -95,6 +98,8 @@ export function runEvidence(recording: Recording): RunEvidence {
   const finsAbove = finsAboveCabinet(views, offset);
   const melted = frostMelted(views, offset);
   const alone = views.map((view) => stretchEvidence(recording, view, offset, events, relaxing, doubt));
+  const falls = alone.flatMap(({ fitted }) => ("why" in fitted ? [] : [fitted]));
+  const holdsGoods = warmGoodsAmong(falls, recording.sheet, ownRate);
   const beganBelow = alone.find(({ stretch }) => stretch.heated)?.startBelowAmbient ?? 0;
   return {
     recording,
@@ -103,7 +108,14 @@ export function runEvidence(recording: Recording): RunEvidence {
     rejections,
     offset,
     timeDoubt: doubt,
-    stretches: alone.map((one) => ({ ...one, lift, finsAbove, frostMelted: melted, beganBelow })),
+    stretches: alone.map((one) => ({
+      ...one,
+      lift,
+      finsAbove,
+      frostMelted: melted,
+      warmGoods: holdsGoods("why" in one.fitted ? null : one.fitted),
+      beganBelow,
+    })),
   };
 }
 
@@ -138,7 +150,7 @@ function stretchEvidence(
   events: readonly RunEvent[],
   relaxing: number,
   doubt: UnknownSaying | null,
-): Omit<StretchEvidence, "lift" | "finsAbove" | "frostMelted" | "beganBelow"> {
+): Omit<StretchEvidence, "lift" | "finsAbove" | "frostMelted" | "warmGoods" | "beganBelow"> {
   const source = heatSourceOf(view.stretch);
   const start = meanBetween(view, 0, 0.25, depthAt(view), 1);
   return {

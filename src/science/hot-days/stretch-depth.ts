@@ -5,6 +5,8 @@ import { msPerHour } from "../../schema/index.ts";
 import type { FittedStretch, StretchEvidence } from "../evidence/run-evidence.ts";
 import { belowAmbient, cyclingIn, duty } from "../evidence/settled-depth.ts";
 import { estimate, isKnown } from "../numbers/estimate.ts";
+import { slowEnd } from "../pull-down/slow-end.ts";
+import { meanBetween } from "../readings/stretch-view.ts";
 
 /** A point is a stretch: how deep it settled, or would have settled, under full cooling. */
 export interface SettledDepth {
@@ -23,9 +25,22 @@ export interface SettledDepth {
 /** How deep one stretch settled, or would have settled, under full cooling; null when it does not show it. */
 export function settledDepth(evidence: StretchEvidence): SettledDepth | null {
   const { ambient, stretch, run } = evidence;
-  const found = fittedDepth(evidence) ?? heldDepth(evidence) ?? stillDepth(evidence);
+  const found = evidence.warmGoods
+    ? (depthPastGoods(evidence) ?? heldDepth(evidence))
+    : (fittedDepth(evidence) ?? heldDepth(evidence) ?? stillDepth(evidence));
   return found === null ? null : { log: run.log, startMs: stretch.startMs, ambient, ...found };
 }
+
+/** How deep a stretch came that tells no settled depth for the goods in it, K: they kept it from going deeper. */
+export function depthAtLeast(evidence: StretchEvidence): number | null {
+  if (!evidence.warmGoods || settledDepth(evidence) !== null) return null;
+  const { view } = evidence;
+  const below = (row: number) => (view.ambient?.[row] ?? Number.NaN) - view.cabinet[row];
+  return meanBetween(view, view.endHours - lastHours, view.endHours, below)?.mean ?? null;
+}
+
+/** Its last readings, h. */
+const lastHours = 0.5;
 
 type Depth = Pick<SettledDepth, "depth" | "standardError" | "from">;
 
@@ -53,6 +68,19 @@ function fittedDepth(evidence: StretchEvidence): Depth | null {
   const unseen = Math.exp(-rate * hoursAfterOnset);
   const modelError = Math.hypot(probesError, end * unseenMiss.error * unseen);
   return { depth: end * (1 + unseenMiss.share * unseen), standardError: Math.hypot(own, modelError), from: "fit" };
+}
+
+/** The cabinet of a fall that goods slowed is at its end when no more than this is left, K. */
+const leastLeft = 0.7;
+
+/** Goods long cold: the curve's end is then that of its slow mode. */
+function depthPastGoods({ fitted }: StretchEvidence): Depth | null {
+  if ("why" in fitted) return null;
+  const { fit } = fitted.cabinetFit;
+  const end = slowEnd(fit);
+  if (end === null || !(end.left < leastLeft)) return null;
+  const depth = fit.pullDown.depth + end.further;
+  return { depth, standardError: Math.hypot(probesError, end.left, end.further / 2), from: "fit" };
 }
 
 /** What the readings leave open of a curve's end; null when they leave it anywhere. */

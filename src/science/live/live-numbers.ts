@@ -8,6 +8,7 @@ import { type Answer, estimate, isKnown, unknown } from "../numbers/estimate.ts"
 import { hoursToFall } from "../pull-down/pull-down.ts";
 import { slopeHours } from "../pull-down/pull-down-numbers.ts";
 import { meanAmbient } from "../readings/stretch-view.ts";
+import { slowedByGoods } from "../verdict/keeps-up.ts";
 import { type CurveAhead, curveAhead } from "./curve-ahead.ts";
 import { fallOfLastHour, rateShares } from "./last-fall.ts";
 
@@ -76,7 +77,8 @@ function firstSlope({ cabinetFit, judged }: Fitted): Answer {
 /** Ambient less depth, the part of the curve not yet seen allowed for. */
 function settledOf(evidence: StretchEvidence, otherwise: Answer): Answer {
   const found = settledDepth(evidence);
-  if (found === null) return isKnown(otherwise) ? unknown({ code: "not-settled" }) : otherwise;
+  if (found === null)
+    return isKnown(otherwise) ? (slowedByGoods([evidence]) ?? unknown({ code: "not-settled" })) : otherwise;
   const { view } = evidence;
   const ambient = meanAmbient(view, view.endHours - 1, view.endHours);
   if (Number.isNaN(ambient)) return unknown({ code: "no-ambient" });

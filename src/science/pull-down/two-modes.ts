@@ -32,19 +32,11 @@ export const buildUpHours = 0.5;
  * @returns null where one mode leaves no structure, judged on effective readings, or where two cannot be told apart.
  */
 export function secondMode(fit: FittedPullDown): TwoModes | null {
-  const { onset, rate, depth } = fit.pullDown;
-  const from = onset + (fit.held.onset === undefined ? buildUpHours : 0);
-  const reduced = new PullDownBins(fit.readings, bins).means;
-  const oneMode = cabinetTemperature(reduced, fit.pullDown, { warmingRate: fit.warmingRate });
-  const first = reduced.hours.findIndex((hours) => hours >= from);
-  const count = reduced.hours.length - first;
-  if (first < 0 || count < 12) return null;
-  const since = reduced.hours.slice(first).map((hours) => hours - onset);
-  // What ambient and jumps do cancels between readings and one-mode model; the decay from the onset is put back.
-  const amplitude = (oneMode[first] - reduced.ambientCelsius[first] + depth) * Math.exp(rate * since[0]);
-  const gap = since.map(
-    (hours, i) => reduced.cabinetCelsius[first + i] - oneMode[first + i] + amplitude * Math.exp(-rate * hours),
-  );
+  const decay = decayOf(fit);
+  if (decay === null) return null;
+  const { since, gap, amplitude } = decay;
+  const { rate } = fit.pullDown;
+  const count = since.length;
   // Contents are somewhat slower than the one mode that averages them with the air; the air is several times faster.
   const one = fitExponentialSum(since, gap, 1, true, [rate], enough);
   const two = fitExponentialSum(since, gap, 2, true, [0.75 * rate, 6 * rate], enough);
@@ -54,4 +46,30 @@ export function secondMode(fit: FittedPullDown): TwoModes | null {
   const ratio = two.rss > 0 ? (one.rss - two.rss) / 2 / (two.rss / freedom) : Number.MAX_VALUE;
   const pValue = ratio > 0 ? fUpperTail(ratio, 2, freedom) : 1;
   return pValue < convincing ? { fit: two, amplitude, pValue } : null;
+}
+
+/** What is left of a fall, bin by bin from half an hour after its onset on. */
+export interface Decay {
+  /** Hours since the onset. */
+  readonly since: Float64Array;
+  /** Cabinet above the end of the one mode, K, the ambient's influence taken out: `amplitude` exp(-rate t) and the residuals. */
+  readonly gap: Float64Array;
+  readonly amplitude: number;
+}
+
+/** @returns null where too little is there for a shape. */
+export function decayOf(fit: FittedPullDown): Decay | null {
+  const { onset, rate, depth } = fit.pullDown;
+  const from = onset + (fit.held.onset === undefined ? buildUpHours : 0);
+  const reduced = new PullDownBins(fit.readings, bins).means;
+  const oneMode = cabinetTemperature(reduced, fit.pullDown, { warmingRate: fit.warmingRate });
+  const first = reduced.hours.findIndex((hours) => hours >= from);
+  if (first < 0 || reduced.hours.length - first < 12) return null;
+  const since = reduced.hours.slice(first).map((hours) => hours - onset);
+  // What ambient and jumps do cancels between readings and one-mode model; the decay from the onset is put back.
+  const amplitude = (oneMode[first] - reduced.ambientCelsius[first] + depth) * Math.exp(rate * since[0]);
+  const gap = since.map(
+    (hours, i) => reduced.cabinetCelsius[first + i] - oneMode[first + i] + amplitude * Math.exp(-rate * hours),
+  );
+  return { since, gap, amplitude };
 }

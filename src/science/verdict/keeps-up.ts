@@ -5,7 +5,7 @@ import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import type { KeepsUpFinding } from "../findings.ts";
 import { coolestAmbient, type DepthLaw, depthAt, depthLaw, nightlyDepth } from "../hot-days/depth-law.ts";
-import { heldTemperature } from "../hot-days/stretch-depth.ts";
+import { depthAtLeast, heldTemperature } from "../hot-days/stretch-depth.ts";
 import { type Estimate, estimate, type Unknown, unknown } from "../numbers/estimate.ts";
 import type { ReasonSaying, UnknownSaying } from "../sayings.ts";
 import type { WitnessSpread } from "../strength/witness-spread.ts";
@@ -92,11 +92,24 @@ export function newestHeld(stretches: readonly StretchEvidence[]): Estimate | nu
 
 /** Why these stretches hold no depth. */
 export function noDepth(stretches: readonly StretchEvidence[]): Unknown {
-  const warmEnough = stretches.some((stretch) => stretch.ambient >= coolestAmbient);
+  const warm = stretches.filter((stretch) => stretch.ambient >= coolestAmbient);
   const [first] = stretches;
-  return !warmEnough && first !== undefined && Number.isFinite(first.ambient)
+  const goods = slowedByGoods(warm);
+  if (goods !== null) return goods;
+  return warm.length === 0 && first !== undefined && Number.isFinite(first.ambient)
     ? unknown({ code: "ambient-too-low", ambient: first.ambient, needed: coolestAmbient })
     : unknown(startedCold(stretches) ?? { code: "not-settled" });
+}
+
+/** Goods that may still have cooled: of these stretches the one that came deepest tells the most. */
+export function slowedByGoods(stretches: readonly StretchEvidence[]): Unknown | null {
+  const seen = stretches.flatMap((stretch) => {
+    const belowAmbient = depthAtLeast(stretch);
+    return belowAmbient === null ? [] : [{ belowAmbient, ambient: stretch.ambient }];
+  });
+  if (seen.length === 0) return null;
+  const deepest = seen.reduce((best, one) => (one.belowAmbient > best.belowAmbient ? one : best));
+  return unknown({ code: "goods-may-have-cooled", ...deepest });
 }
 
 /** Where every stretch began too cold for a fall to fit, that is the reason, and the same as is told of its numbers. */
