@@ -42,6 +42,7 @@ export interface EventSayings {
   "probe-unbelievable": { celsius: number; minutes: number };
   "probe-stepped": { kelvin: number };
   "sun-on-ambient": { kelvin: number; minutes: number };
+  "exhaust-on-ambient": { kelvin: number; isProven: boolean };
   "clock-jumped": { seconds: number };
 }
 export type EventSaying = SayingOf<EventSayings>;

@@ -259,6 +259,7 @@ test("every reason is a whole sentence", () => {
     "slope-usual": { perKelvin: -0.05, standardError: 0.07 },
     "bends-when-hot": { fromAmbient: 27 },
     "cold-runs-left-out": { runs: 2, below: 15 },
+    "exhaust-on-probe": { stretches: 3, error: 0.8 },
     "dial-held": { estimate: estimate("Cel", 5, 4.5, 5.5) },
     "from-duty": {},
     "beyond-runs": { coolest: 20, warmest: 26, ambient: 35 },

@@ -160,6 +160,7 @@ export const eventSamples: EventSayings = {
   "probe-unbelievable": { celsius: 84, minutes: 6 },
   "probe-stepped": { kelvin: 2.3 },
   "sun-on-ambient": { kelvin: 6, minutes: 90 },
+  "exhaust-on-ambient": { kelvin: 8.1, isProven: true },
   "clock-jumped": { seconds: -3600 },
 };
 

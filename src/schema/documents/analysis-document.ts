@@ -25,6 +25,7 @@ export const eventKinds = [
   "probe-fault",
   "probe-moved",
   "sun-on-probe",
+  "exhaust-on-probe",
   "clock-jump",
 ] as const;
 export type EventKind = (typeof eventKinds)[number];

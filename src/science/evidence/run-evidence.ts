@@ -9,6 +9,7 @@ import { usualWarmingRate } from "../pull-down/pull-down-fit.ts";
 import { type JudgedFit, judgedFit } from "../pull-down/pull-down-numbers.ts";
 import { cleanRecording } from "../readings/cleaning.ts";
 import { stoppedForGood } from "../readings/events/cooling-stopped.ts";
+import { findExhaustOnProbe, shareOf, withoutExhaust } from "../readings/events/exhaust-on-probe.ts";
 import { findEvents, pullDownEnd } from "../readings/events/find-events.ts";
 import { heatSourceOf, type Series, type Stretch } from "../readings/series.ts";
 import { meanAmbient, meanBetween, type StretchView, viewOf } from "../readings/stretch-view.ts";
@@ -65,6 +66,8 @@ export interface StretchEvidence {
   readonly fitted: FittedStretch | Unknown;
   /** Mean ambient over the pull-down part, °C; NaN without the probe. */
   readonly ambient: number;
+  /** What warm exhaust on the ambient probe leaves open of it, K; 0 without any. */
+  readonly ambientError: number;
   /** Ambient minus cabinet at the switch-on, K. */
   readonly startBelowAmbient: number;
   /** Mean volts at the terminals, or as typed in on the run sheet; null when nobody knows. */
@@ -79,10 +82,12 @@ export interface FittedStretch {
 /** Where a log's stretches begin and end and what happened in them: a tenth of the work, as nothing is fitted. */
 export function runSeen(recording: Recording): RunSeen {
   const cleaned = cleanRecording(recording);
-  const series = workingSeries(cleaned.recording);
-  const stretches = findStretches(series, recording.sourceMarks);
+  const asRead = workingSeries(cleaned.recording);
+  const stretches = findStretches(asRead, recording.sourceMarks);
+  const exhausts = findExhaustOnProbe(asRead, stretches);
+  const series = withoutExhaust(asRead, exhausts);
   const found = findEvents(series, stretches);
-  const events = [...cleaned.events, ...found].sort((a, b) => a.startMs - b.startMs);
+  const events = [...cleaned.events, ...exhausts, ...found].sort((a, b) => a.startMs - b.startMs);
   return { series, stretches, events, rejections: cleaned.rejections };
 }
 
@@ -168,6 +173,7 @@ function stretchEvidence(
         : { why: doubt }
       : { why: { code: "is-off" } },
     ambient: meanAmbient(view, 0, view.endHours),
+    ambientError: exhaustError(view, events),
     startBelowAmbient: start?.mean ?? 0,
     supplyVolts: supplyVolts(recording, view, source),
   };
@@ -196,6 +202,11 @@ function startsSettled(view: StretchView): UnknownSaying | null {
   if (first === null || last === null) return null;
   const isSettled = first.mean > 5 && last.mean - first.mean < 0.25 * last.mean;
   return isSettled ? { code: "starts-settled", warms: first.mean - last.mean > hasWarmed } : null;
+}
+
+function exhaustError({ stretch }: StretchView, events: readonly RunEvent[]): number {
+  const within = events.filter(({ startMs, endMs }) => startMs < stretch.endMs && endMs > stretch.startMs);
+  return Math.max(0, ...within.map((event) => shareOf(event).error));
 }
 
 function supplyVolts(recording: Recording, view: StretchView, source: HeatSource | null): number | null {

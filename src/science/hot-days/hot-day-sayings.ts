@@ -11,6 +11,8 @@ export interface HotDayReasonSayings {
   "slope-usual": { perKelvin: number; standardError: number };
   "bends-when-hot": { fromAmbient: number };
   "cold-runs-left-out": { runs: number; below: number };
+  /** Of these stretches; `error` is what it leaves open of their ambient, K, one standard deviation. */
+  "exhaust-on-probe": { stretches: number; error: number };
   "dial-held": { estimate: Estimate };
   "from-duty": Nothing;
   "beyond-runs": { coolest: number; warmest: number; ambient: number };

@@ -102,8 +102,12 @@ function depthCurve(law: DepthLaw, asked: number): DepthCurve {
 function sourceReasons(own: SourceNumbers, law: DepthLaw, ambient: number): HotDayReasonSaying[] {
   const { points, meanDepth, meanAmbient, slope, slopeError, coolest, warmest } = law;
   const cold = own.stretches.filter((one) => one.ambient < coolestAmbient).length;
+  const exhausts = own.stretches.map((one) => one.ambientError).filter((error) => error > 0);
   return [
     { code: "runs-settled", stretches: points.length, belowAmbient: meanDepth, ambient: meanAmbient },
+    ...(exhausts.length === 0
+      ? []
+      : [{ code: "exhaust-on-probe", stretches: exhausts.length, error: Math.max(...exhausts) } as const]),
     ...(points.some(({ from }) => from === "duty") ? [{ code: "from-duty" } as const] : []),
     { code: law.isOwnSlope ? "slope-of-its-own" : "slope-usual", perKelvin: slope, standardError: slopeError },
     ...(ambient > bendsFrom ? [{ code: "bends-when-hot", fromAmbient: bendsFrom } as const] : []),

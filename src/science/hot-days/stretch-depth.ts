@@ -24,11 +24,13 @@ export interface SettledDepth {
 
 /** How deep one stretch settled, or would have settled, under full cooling; null when it does not show it. */
 export function settledDepth(evidence: StretchEvidence): SettledDepth | null {
-  const { ambient, stretch, run } = evidence;
+  const { ambient, ambientError, stretch, run } = evidence;
   const found = evidence.warmGoods
     ? (depthPastGoods(evidence) ?? heldDepth(evidence))
     : (fittedDepth(evidence) ?? heldDepth(evidence) ?? stillDepth(evidence));
-  return found === null ? null : { log: run.log, startMs: stretch.startMs, ambient, ...found };
+  if (found === null) return null;
+  const standardError = Math.hypot(found.standardError, ambientError);
+  return { log: run.log, startMs: stretch.startMs, ambient, ...found, standardError };
 }
 
 /** How deep a stretch came that tells no settled depth for the goods in it, K: they kept it from going deeper. */

@@ -205,7 +205,8 @@ function fittedCut(evidence: StretchEvidence, hours: number): Cut | null {
   return {
     hours,
     numbers: (isWhole ? judged : judgedFit(fit)).numbers,
-    slope: loggedIfSeen(slope, errors.initialSlope * grown),
+    // The slope is rate times depth, and the depth hangs on the ambient.
+    slope: loggedIfSeen(slope, Math.hypot(errors.initialSlope * grown, rate * evidence.ambientError)),
     rate: loggedIfSeen(rate, errors.rate * grown),
     fin: finsOf(evidence, until, true),
     fit,

@@ -35,6 +35,10 @@ export const events: Phrases<EventSayings, Hand> = {
     `Allein dieser Fühler sprang um ${kelvin(step, hand)} und blieb dort, wie wenn er verschoben wird oder abfällt.`,
   "sun-on-ambient": ({ kelvin: rise, minutes }, hand) =>
     `Der Umgebungsfühler zeigte ${minutesLong(minutes, hand)} lang ${kelvin(rise, hand)} zu viel, wie bei Sonne auf dem Fühler.`,
+  "exhaust-on-ambient": ({ kelvin: rise, isProven }, hand) =>
+    isProven
+      ? `Der Umgebungsfühler stieg mit dem Heizen um ${kelvin(rise, hand)} und fiel mit ihm: Er hängt in der warmen Abluft des Kühlschranks. Das wird abgezogen, mit einer Unsicherheit; hängen Sie den Fühler in die Luft, die in das untere Lüftungsgitter einströmt. Hängt er schon dort, kehrt die warme Luft zu ihm zurück: Prüfen Sie die Lüftungsgitter.`
+      : `Der Umgebungsfühler änderte sich mit dem Heizen um ${kelvin(rise, hand)}: Vielleicht hängt er in der warmen Abluft des Kühlschranks. Das bleibt offen und macht alles Weitere unsicherer; hängen Sie den Fühler in die Luft, die in das untere Lüftungsgitter einströmt, und zeichnen Sie davor und danach eine Stunde mit ausgeschaltetem Kühlschrank auf.`,
   "clock-jumped": ({ seconds }, hand) =>
     `Die Uhr des Protokolls sprang um ${hand.span(Math.abs(seconds) / 3600)} ${seconds < 0 ? "zurück" : "vor"}.`,
 };

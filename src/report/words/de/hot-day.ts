@@ -32,6 +32,8 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
     `Über ${celsius(fromAmbient, hand)} lässt die Kühlung, so die Annahme, immer schneller nach, wie bei Absorberkühlschränken üblich (gängige Praxis, ohne Quelle), mit eigener Unsicherheit.`,
   "cold-runs-left-out": ({ runs, below }, hand) =>
     `${hand.count(runs, { one: "Abschnitt", other: "Abschnitte" })} unter ${celsius(below, hand)} Umgebung: Sie beweisen, dass gekühlt wird, bleiben aber außen vor, weil sie nichts über Hitzetage sagen.`,
+  "exhaust-on-probe": ({ stretches, error }, hand) =>
+    `In ${hand.count(stretches, { one: "Abschnitt", other: "Abschnitten" })} stieg der Umgebungsfühler mit dem Heizen, wie in der warmen Abluft des Kühlschranks. Das wird abgezogen, auf ${hand.quantity(2 * error, "K", 1)} genau; hängen Sie den Fühler in die Luft, die in das untere Lüftungsgitter einströmt, und messen Sie noch einmal.`,
   "dial-held": ({ estimate }, hand) =>
     `Der Regler hielt den Kühlraum bei ${hand.brief(estimate)}; kälter wird er nicht vorhergesagt.`,
   "from-duty": () =>

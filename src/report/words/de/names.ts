@@ -127,6 +127,7 @@ export const eventNames: { readonly [K in EventKind]: string } = {
   "probe-fault": "Fühlerfehler",
   "probe-moved": "Fühler verrutscht",
   "sun-on-probe": "Sonne auf dem Umgebungsfühler",
+  "exhaust-on-probe": "warme Abluft am Umgebungsfühler",
   "clock-jump": "Zeitsprung der Uhr",
 };
 

@@ -35,6 +35,10 @@ export const events: Phrases<EventSayings, Hand> = {
     `This probe alone stepped by ${kelvin(step, hand)} and stayed there, as when it is moved or falls off.`,
   "sun-on-ambient": ({ kelvin: rise, minutes }, hand) =>
     `The ambient probe read ${kelvin(rise, hand)} too warm for ${minutesLong(minutes, hand)}, as with sun on it.`,
+  "exhaust-on-ambient": ({ kelvin: rise, isProven }, hand) =>
+    isProven
+      ? `The ambient probe rose ${kelvin(rise, hand)} with the heating and fell with it: it hangs in the warm air that leaves the fridge. This is taken off, with a width; move the probe to the air that enters the lower vent. If it hangs there already, the warm air comes back to it: check the vents.`
+      : `The ambient probe changed by ${kelvin(rise, hand)} with the heating: it may hang in the warm air that leaves the fridge. Whether it does stays open, and widens what is told; move the probe to the air that enters the lower vent, and log an hour with the fridge off before and after.`,
   "clock-jumped": ({ seconds }, hand) =>
     `The log's clock jumped ${seconds < 0 ? "back" : "ahead"} by ${hand.span(Math.abs(seconds) / 3600)}.`,
 };

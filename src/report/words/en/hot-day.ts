@@ -32,6 +32,8 @@ const reasons: Phrases<HotDayReasonSayings, Hand> = {
     `Above ${celsius(fromAmbient, hand)} it is taken to lose ground ever faster, as absorption fridges do (common practice, no source), with a width of its own.`,
   "cold-runs-left-out": ({ runs, below }, hand) =>
     `${hand.count(runs, { one: "stretch", other: "stretches" })} below ${celsius(below, hand)} ambient proved cooling but are left out: they say nothing about hot days.`,
+  "exhaust-on-probe": ({ stretches, error }, hand) =>
+    `In ${hand.count(stretches, { one: "stretch", other: "stretches" })} the ambient probe rose with the heating, as in the warm air that leaves the fridge. What that adds is taken off, give or take ${hand.quantity(2 * error, "K", 1)}; move the probe to the air that enters the lower vent, and run again.`,
   "dial-held": ({ estimate }, hand) =>
     `The dial held the cabinet at ${hand.brief(estimate)}; it is predicted no colder than that.`,
   "from-duty": () =>

@@ -104,6 +104,7 @@ export const eventNames: { readonly [K in EventKind]: string } = {
   "probe-fault": "probe fault",
   "probe-moved": "probe moved",
   "sun-on-probe": "sun on the ambient probe",
+  "exhaust-on-probe": "warm exhaust air on the ambient probe",
   "clock-jump": "clock jump",
 };
 
