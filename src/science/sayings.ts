@@ -68,6 +68,8 @@ export interface UnknownSayings {
   "not-settled": Nothing;
   /** Goods put in warm may still have cooled at its end, when the cabinet had come so far below ambient. */
   "goods-may-have-cooled": { belowAmbient: number; ambient: number };
+  /** The same, of a temperature that the cabinet was on its way to. */
+  "goods-hide-the-end": { celsius: number };
   "no-cycling": Nothing;
   "no-known-good": { source: HeatSource | null };
   "known-good-unusable": { source: HeatSource | null };

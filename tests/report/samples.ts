@@ -34,6 +34,7 @@ export const unknownSamples: UnknownSayings = {
   "soft-start-possible": { hours: 3 },
   "not-settled": {},
   "goods-may-have-cooled": { belowAmbient: 13.3, ambient: 25 },
+  "goods-hide-the-end": { celsius: 5 },
   "no-cycling": {},
   "no-known-good": { source: "gas" },
   "known-good-unusable": { source: null },

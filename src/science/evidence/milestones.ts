@@ -19,12 +19,15 @@ export interface MilestoneFit {
 /**
  * Hours until the cabinet is at 8, 5 and 0 °C, its fall in the first hour of cold (K), and the shares of the stretch above 5
  * and 8 °C; each with its interval, or why there is none.
+ *
+ * @param warmGoods whether goods may still have been cooling: where the fall leads to is then not told by its curve.
  */
-export function milestones(view: StretchView, fitted: MilestoneFit | Unknown): Milestones {
+export function milestones(view: StretchView, fitted: MilestoneFit | Unknown, warmGoods = false): Milestones {
+  const timeOf = (celsius: number) => timeTo(celsius, view, fitted, warmGoods);
   return {
-    to8: timeTo(8, view, fitted),
-    to5: timeTo(5, view, fitted),
-    to0: timeTo(0, view, fitted),
+    to8: timeOf(8),
+    to5: timeOf(5),
+    to0: timeOf(0),
     fallFirstHour: fallFirstHour(view, fitted),
     shareAbove5: shareAbove(5, view),
     shareAbove8: shareAbove(8, view),
@@ -32,13 +35,14 @@ export function milestones(view: StretchView, fitted: MilestoneFit | Unknown): M
 }
 
 /** Hours from the switch-on until the cabinet is at `celsius`: reached, or projected with the ambient of the last hour. */
-function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | Unknown): Answer {
+function timeTo(celsius: number, view: StretchView, fitted: MilestoneFit | Unknown, warmGoods: boolean): Answer {
   const first = meanBetween(view, 0, 0.25, (row) => view.cabinet[row], 1);
   if (first === null) return unknown({ code: "no-cabinet" });
   if (first.mean <= celsius) return unknown({ code: "already-below", celsius });
-  return (
-    reached(celsius, view) ?? (fallHasEnded(view) ? unknown({ code: "fall-ended" }) : projected(celsius, view, fitted))
-  );
+  const seen = reached(celsius, view);
+  if (seen !== null) return seen;
+  if (fallHasEnded(view)) return unknown({ code: "fall-ended" });
+  return warmGoods ? unknown({ code: "goods-hide-the-end", celsius }) : projected(celsius, view, fitted);
 }
 
 /** So long after its end the fall is not going on, h. */

@@ -107,6 +107,7 @@ function projected(evidence: StretchEvidence, otherwise: Answer): Answer {
   };
   const { usual, least, most } = rateShares;
   const value = after(usual, now.perHour);
+  if (value === null && evidence.warmGoods) return unknown({ code: "goods-hide-the-end", celsius: goalCelsius });
   if (value === null)
     return unknown({
       code: "not-reached",

@@ -89,7 +89,7 @@ export function judgeWhole(
     warmingRate: stretch.heated ? unknown({ code: "not-warming-back" }) : warmingRate(view),
     duty: stretch.heated ? duty(view, events) : unknown({ code: "is-off" }),
     switchOver: switchOverFinding(over),
-    milestones: milestones(view, fitted),
+    milestones: milestones(view, fitted, evidence.warmGoods),
     curves,
   };
   const reasons = judged === null ? [] : stretchReasons(evidence, finding, strength, judged.reasons, warming, over);

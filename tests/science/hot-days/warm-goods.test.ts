@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import type { Recording, RunSheet } from "../../../src/schema/index.ts";
 import { hotDay } from "../../../src/science/hot-days/index.ts";
 import { knownGoodFridge, randomFridge, settledCabinet, simulateRun } from "../../../src/simulate/index.ts";
-import { judged, simulated } from "../simulated-runs.ts";
+import { judged, simulated, stretchIn } from "../simulated-runs.ts";
 import { known } from "./hot-day-runs.ts";
 
 const hot = 33;
@@ -72,6 +72,16 @@ describe("goods put in warm, hot day", () => {
   test("a cabinet that the sheet calls empty is believed to be", () => {
     known(settledAtHot(mainsRun(1, 3, 6, { load: "empty" })));
   });
+});
+
+test("of a cabinet with warm goods no temperature is called out of its reach", () => {
+  for (const kilograms of [6, 14]) {
+    const { to5, to0 } = stretchIn(
+      judged(simulated(221, { faults: [{ name: "warm-load", size: kilograms }] })),
+      "mains",
+    ).milestones;
+    for (const answer of [to5, to0]) expect(answer).toMatchObject({ why: { code: "goods-hide-the-end" } });
+  }
 });
 
 test("does it keep up: with a warm load on every source no settled temperature is told, and without one it is", () => {

@@ -36,7 +36,9 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `In ${hand.span(hours)} sähe eine langsam einsetzende Kühlung genauso aus und ergäbe andere Zahlen.`,
   "not-settled": () => "Der Kühlraum hatte sich noch nicht eingependelt.",
   "goods-may-have-cooled": ({ belowAmbient, ambient }, hand) =>
-    `Der Kühlraum fiel wie mit warm eingelegter Ware, die am Ende noch abkühlte, und hatte sich nicht eingependelt: Er kam auf ${hand.quantity(belowAmbient, "K", 1)} unter der Umgebung (${hand.quantity(ambient, "Cel", 0)}), und ist die Ware kalt, geht er tiefer. Lassen Sie ihn leer laufen, oder messen Sie weiter, bis die Ware kalt ist (einen Tag oder länger), und tragen Sie die Beladung ins Laufblatt ein.`,
+    `Der Kühlraum fiel wie mit warm eingelegter Ware, die am Ende, ${hand.quantity(belowAmbient, "K", 1)} unter der Umgebung (${hand.quantity(ambient, "Cel", 0)}), noch abkühlte: Er hatte sich nicht eingependelt und geht tiefer, sobald sie kalt ist. Lassen Sie ihn leer laufen und tragen Sie das ins Laufblatt ein, oder messen Sie weiter, bis die Ware kalt ist, einen Tag oder länger.`,
+  "goods-hide-the-end": ({ celsius }, hand) =>
+    `Warm eingelegte Ware kühlte vielleicht noch ab, also lässt sich nicht sagen, wann ${hand.quantity(celsius, "Cel", 0)} erreicht wären.`,
   "no-cycling": () => "Der Thermostat taktete nicht.",
   "no-known-good": ({ source }) => `Es gibt keinen Bezugslauf ${onSource(source)} zum Vergleich.`,
   "known-good-unusable": ({ source }) =>

@@ -36,7 +36,9 @@ export const unknowns: Phrases<UnknownSayings, Hand> = {
     `In ${hand.span(hours)} a slow build-up of the cooling would look the same and give other numbers.`,
   "not-settled": () => "The cabinet had not settled.",
   "goods-may-have-cooled": ({ belowAmbient, ambient }, hand) =>
-    `The cabinet fell as with goods put in warm that were still cooling at the end, and it had not settled: it came to ${hand.quantity(belowAmbient, "K", 1)} below ambient (${hand.quantity(ambient, "Cel", 0)}), and once they are cold it goes deeper. Run it empty, or go on until the goods are cold (a day or more), and tell the load on the run sheet.`,
+    `The cabinet fell as with goods put in warm that were still cooling at the end, ${hand.quantity(belowAmbient, "K", 1)} below ambient (${hand.quantity(ambient, "Cel", 0)}): it had not settled, and goes deeper once they are cold. Run it empty and say so on the run sheet, or go on until the goods are cold, a day or more.`,
+  "goods-hide-the-end": ({ celsius }, hand) =>
+    `Goods put in warm may still have been cooling, so nothing tells when it would be at ${hand.quantity(celsius, "Cel", 0)}.`,
   "no-cycling": () => "The thermostat did not cycle.",
   "no-known-good": ({ source }) => `There is no known-good run ${onSource(source)} to compare with.`,
   "known-good-unusable": ({ source }) =>
