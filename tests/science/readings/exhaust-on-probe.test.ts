@@ -64,6 +64,13 @@ describe("warm exhaust on the ambient probe", () => {
     expect(kindsIn(recording)).toContain("cycling");
     expect(eventsIn(recording).length).toBeGreaterThan(0);
   });
+
+  test("is found where nobody told the source and the curves alone show the heating", () => {
+    for (const seed of [206, 207, 208]) {
+      const { recording } = inExhaust(seed);
+      expect(eventsIn({ ...recording, sourceCodes: null }).length).toBeGreaterThan(0);
+    }
+  });
 });
 
 describe("no exhaust", () => {
@@ -79,6 +86,23 @@ describe("no exhaust", () => {
     test(`${name}`, () => {
       for (const seed of [211, 212, 213]) expect(eventsIn(simulated(seed, change).recording)).toEqual([]);
     });
+
+  test("the same without a word of the source", () => {
+    for (const seed of [211, 212, 213])
+      for (const [, change] of quiet.slice(0, 4))
+        expect(eventsIn({ ...simulated(seed, change).recording, sourceCodes: null })).toEqual([]);
+  });
+
+  test("a log that pauses over the switch-on while the day warms", () => {
+    const { recording } = simulated(215, { ambient: { meanCelsius: 24, swingKelvin: 16 } });
+    const hours = Array.from(recording.unixMs, (ms) => (ms - recording.unixMs[0]) / 3_600_000);
+    const kept = (column: Float64Array) => column.filter((_, row) => hours[row] < 0.9 || hours[row] > 4);
+    const { evaporator, cabinet, ambient } = recording.columns;
+    if (!evaporator || !cabinet || !ambient || !recording.sourceCodes) throw new Error("a column is missing");
+    const columns = { evaporator: kept(evaporator), cabinet: kept(cabinet), ambient: kept(ambient) };
+    const sourceCodes = recording.sourceCodes.filter((_, row) => hours[row] < 0.9 || hours[row] > 4);
+    expect(eventsIn({ ...recording, unixMs: kept(recording.unixMs), columns, sourceCodes })).toEqual([]);
+  });
 
   test("a room that warms and cools with the heating is the air itself", () => {
     const { recording } = inExhaust(214);

@@ -11,11 +11,13 @@ import { movingMedian, readingNoise } from "../smoothing.ts";
 const leastRise = 2.5;
 const noiseTimes = 6;
 const edgeMinutes = 40;
+/** Over a longer gap in the log anything may have changed, min. */
+const longestMinutes = 60;
 /** A boiler takes so long from the switch-on until it drives the unit, and leaves off so soon after the switch-off, min. */
 const latestRiseMinutes = 120;
 const latestFallMinutes = 20;
-/** So much earlier than the log says may the switch have been turned, min. */
-const earlyMinutes = 5;
+/** So much earlier than the log says may the switch have been turned, min; where only the cold shows it, the boiler was on before. */
+const earlyMinutes = { told: 5, found: 75 } as const;
 /** Shorter heating may end before the unit is warm, min. */
 const shortestMinutes = 90;
 /** Rise and fall are of one size: the smaller is at least this share of the larger. */
@@ -32,6 +34,7 @@ const provenError = 0.8;
 interface Spell {
   readonly startMs: number;
   readonly endMs: number;
+  readonly sourceFrom: Stretch["sourceFrom"];
   /** Whether the log holds an off time before and after, long enough to show the change. */
   readonly seesRise: boolean;
   readonly seesFall: boolean;
@@ -96,13 +99,13 @@ function spellsOf({ unixMs }: Series, stretches: readonly Stretch[]): readonly S
   const spells: Spell[] = [];
   const offMinutes = (stretch: Stretch | undefined) =>
     stretch === undefined || stretch.heated ? 0 : (stretch.endMs - stretch.startMs) / msPerMinute;
-  for (const [i, { heated, startMs, endMs }] of stretches.entries()) {
+  for (const [i, { heated, startMs, endMs, sourceFrom }] of stretches.entries()) {
     if (!heated) continue;
     const seesFall = offMinutes(stretches[i + 1]) >= edgeMinutes + latestFallMinutes;
     const before = spells.at(-1);
     // Another source without an off time between goes on heating.
     if (before !== undefined && stretches[i - 1].heated) spells[spells.length - 1] = { ...before, endMs, seesFall };
-    else spells.push({ startMs, endMs, seesRise: offMinutes(stretches[i - 1]) >= edgeMinutes, seesFall });
+    else spells.push({ startMs, endMs, sourceFrom, seesRise: offMinutes(stretches[i - 1]) >= edgeMinutes, seesFall });
   }
   const endMs = unixMs[unixMs.length - 1];
   return spells
@@ -112,7 +115,7 @@ function spellsOf({ unixMs }: Series, stretches: readonly Stretch[]): readonly S
 
 /** Rise and fall of a spell; null where an edge that should show does not, or the two do not belong together. */
 function edgesOf(
-  { startMs, endMs, seesRise, seesFall }: Spell,
+  { startMs, endMs, sourceFrom, seesRise, seesFall }: Spell,
   unixMs: Float64Array,
   own: Float64Array,
   shared: Float64Array | null,
@@ -120,7 +123,7 @@ function edgesOf(
 ): { readonly rise: Edge | null; readonly fall: Edge | null } | null {
   const latestRise = Math.min(startMs + latestRiseMinutes * msPerMinute, endMs - edgeMinutes * msPerMinute);
   const edgeAt = (fromMs: number, toMs: number, sign: 1 | -1): Edge | null => {
-    const earliestMs = fromMs - earlyMinutes * msPerMinute;
+    const earliestMs = fromMs - earlyMinutes[sourceFrom] * msPerMinute;
     const around = edgeMinutes * msPerMinute;
     const edge = steepest(unixMs, own, earliestMs - around, toMs + around, sign);
     if (edge === null || edge.kelvin < least || edge.startMs < earliestMs || edge.startMs > toMs) return null;
@@ -165,7 +168,8 @@ function steepest(unixMs: Float64Array, values: Float64Array, fromMs: number, to
   const changes: number[] = [];
   for (let i = first; i < unixMs.length && unixMs[i] <= toMs; i++) {
     const until = firstAtOrAfter(unixMs, unixMs[i] + edgeMinutes * msPerMinute);
-    changes.push(until < unixMs.length ? sign * (values[until] - values[i]) : Number.NaN);
+    const isNear = unixMs[until] - unixMs[i] < longestMinutes * msPerMinute;
+    changes.push(isNear ? sign * (values[until] - values[i]) : Number.NaN);
   }
   const kelvin = Math.max(0, ...changes.filter(Number.isFinite));
   if (kelvin === 0) return null;
