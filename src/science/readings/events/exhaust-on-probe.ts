@@ -29,6 +29,11 @@ const sharedShare = 0.5;
 
 /** What is left open of the exhaust's share where its edges prove it, K. */
 const provenError = 0.8;
+/**
+ * One edge alone may be the air's own, as when a heater comes on; likelier it is the exhaust or the sun, and the same in every
+ * log of a probe that hangs there. Shares of what was seen: taken off, and open; none and all are both in reach.
+ */
+const unproven = { share: 0.75, error: 0.4 } as const;
 
 /** Heating from a switch-on to a switch-off, whatever by. */
 interface Spell {
@@ -92,7 +97,9 @@ export function withoutExhaust(series: Series, events: readonly RunEvent[]): Ser
 export function shareOf({ reason }: RunEvent): { readonly kelvin: number; readonly error: number } {
   if (reason.code !== "exhaust-on-ambient") return { kelvin: 0, error: 0 };
   const { kelvin, isProven } = reason;
-  return isProven ? { kelvin, error: provenError } : { kelvin: kelvin / 2, error: kelvin / 2 };
+  return isProven
+    ? { kelvin, error: provenError }
+    : { kelvin: unproven.share * kelvin, error: unproven.error * kelvin };
 }
 
 function spellsOf({ unixMs }: Series, stretches: readonly Stretch[]): readonly Spell[] {
