@@ -11,7 +11,7 @@ import { printMachine, printTable } from "./print.ts";
 
 /** Looked at while tuning; figures to report come from others. */
 const tuningSeeds =
-  "1000 to 1099, 3000 to 3099, 40000 to 40199, 41000 to 41199, 42000 to 42199, 45000 to 45044, 70000 to 70149, 80000 to 80149, 90000 to 90009, 100000 to 100499, 110000 to 110499, 130000 to 130199, 131000 to 131099";
+  "1000 to 1099, 3000 to 3099, 40000 to 40199, 41000 to 41199, 42000 to 42199, 45000 to 45044, 70000 to 70149, 80000 to 80149, 90000 to 90009, 100000 to 100499, 110000 to 110499, 130000 to 130199, 131000 to 131099, 200000 to 200699, 201000 to 201249, 203000 to 203149, 205000 to 205499, 207000 to 207249, 208000 to 208249";
 const margin = 0.15;
 
 /** One source of one simulated fridge, judged. */
