@@ -18,10 +18,11 @@ const cautionsOf: { readonly [A in HotDayAdviceCode]: readonly CautionCode[] } =
   "fan-at-the-rear": ["dc12", "gas"],
   "record-hotter": ["night", "two-sources"],
   "record-the-source": ["night", "two-sources"],
+  "record-empty": ["night", "two-sources", "food"],
 };
 
 /** Advice that is itself a run: whatever holds for running on the source holds for it. */
-const runsAgain: ReadonlySet<HotDayAdviceCode> = new Set(["record-hotter", "record-the-source"]);
+const runsAgain: ReadonlySet<HotDayAdviceCode> = new Set(["record-hotter", "record-the-source", "record-empty"]);
 
 /** Every advice there is. */
 export const adviceCodes = Object.keys(cautionsOf) as readonly HotDayAdviceCode[];
@@ -48,6 +49,7 @@ export function hotDayAdvice(
   const drivesOnGas = rows.some((row) => row.source === "gas" && row.driving);
   const blocked = trip?.hours.find((hour) => !isKnown(hour.cabinet))?.source ?? null;
   const isHotFor8 = isKnown(asked.settled) && !((asked.settled.high ?? Infinity) <= 8);
+  const holdsGoods = !isKnown(asked.settled) && asked.settled.why.code === "goods-may-have-cooled";
   const wanted: readonly (readonly [boolean, HotDayAdviceCode])[] = [
     [trip !== null, "cool-down-on-mains"],
     [trip !== null || load !== null, "load-cold"],
@@ -56,7 +58,8 @@ export function hotDayAdvice(
     [uses("dc12") || (trip === null && asked.source === "dc12"), "dc12-on-charge"],
     [isHotFor8 || rows.some((row) => row.sun), "shade-the-wall"],
     [isHotFor8, "fan-at-the-rear"],
-    [blocked !== null || !isKnown(asked.settled), "record-the-source"],
+    [holdsGoods, "record-empty"],
+    [!holdsGoods && (blocked !== null || !isKnown(asked.settled)), "record-the-source"],
     [asked.isExtrapolated, "record-hotter"],
   ];
   const codes = new Set(wanted.filter(([is]) => is).map(([, code]) => code));

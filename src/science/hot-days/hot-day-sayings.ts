@@ -41,7 +41,8 @@ export type HotDayAdviceCode =
   | "gas-at-night"
   | "dc12-on-charge"
   | "record-hotter"
-  | "record-the-source";
+  | "record-the-source"
+  | "record-empty";
 
 /** Advice and its caution in one object, so that no face can show one without the other. */
 export interface HotDayAdvice {

@@ -50,6 +50,16 @@ describe("goods put in warm, hot day", () => {
         }
       });
 
+  test("the advice is to run it empty, not to record a source that was recorded", () => {
+    const { advice } = hotDay([mainsRun(1, 8, 9)], { ambient: hot, source: "mains" });
+    const given = advice.map((one) => one.advice);
+    expect(given).toContain("record-empty");
+    expect(given).not.toContain("record-the-source");
+    expect(advice.find((one) => one.advice === "record-empty")?.cautions).toEqual(
+      expect.arrayContaining(["night", "two-sources", "mains"]),
+    );
+  });
+
   for (const hours of [6, 9, 13])
     test(`the same fridges empty, ${hours} h: an answer, and the truth within`, () => {
       for (const seed of [1, 2, 3, 4]) {

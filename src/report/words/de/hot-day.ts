@@ -104,6 +104,10 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
     title: "Einen Lauf an einem heißeren Tag aufzeichnen",
     text: "Ein beaufsichtigter Lauf nahe dieser Umgebungstemperatur ersetzt, was hier fortgeschrieben ist, durch Messwerte.",
   },
+  "record-empty": {
+    title: "Noch einmal mit leerem Kühlschrank aufzeichnen",
+    text: "Warm eingeräumte Ware verdeckt, wie tief der Kühlraum käme. Sechs Stunden leer, mit der Beladung auf dem Laufblatt, zeigen es; ein Lauf mit derselben Ware, der zwei Tage weitergeht, auch.",
+  },
   "record-the-source": {
     title: "Die Energiequelle aufzeichnen, von der kein Lauf etwas sagt",
     text: "Sechs Stunden von einem kalten Kocher an, mit den Fühlern darin, und die nächste Vorhersage sagt, wie tief und wie schnell er kühlt.",

@@ -106,6 +106,10 @@ const advice: { readonly [A in HotDayAdviceCode]: { readonly title: string; read
     title: "Record one run on a hotter day",
     text: "One attended run near that ambient turns what is carried on here into what was seen.",
   },
+  "record-empty": {
+    title: "Record it once more with the fridge empty",
+    text: "Goods put in warm hide how deep the cabinet would settle. Six hours empty, with the load written on the run sheet, tell; so does a run with the same goods that goes on for two days.",
+  },
   "record-the-source": {
     title: "Record the source that no run tells of",
     text: "Six hours from a boiler that was off, with the probes in, let the next prediction say how deep and how fast it cools.",
