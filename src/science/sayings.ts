@@ -23,9 +23,9 @@ export type RejectionCode =
 /** What an event was taken from. */
 /**
  * What else explains that cooling stopped: a thermostat's first hold looks the same; or a probe at the boiler or in the
- * flue shows that the heat goes on, so that it is no dead flame. null: nothing known.
+ * flue shows that the heat goes on, so that it is no dead flame, or that it is back after it was lost. null: nothing known.
  */
-export type StopDoubt = "first-hold" | "heat-goes-on" | null;
+export type StopDoubt = "first-hold" | "heat-goes-on" | "heat-came-back" | null;
 
 export interface EventSayings {
   "door-opened": { riseKelvin: number; minutes: number };

@@ -220,6 +220,11 @@ describe("cooling that stops", () => {
       expect(codes(7.6)).toMatchObject([{ code: "cooling-stopped", doubt: "heat-goes-on" }]);
     });
 
+    test("a flame that died for two hours and was lit again is heat that came back, before any cold does", () => {
+      const lost = { ...boiler, thermostatSetCelsius: -20, outages: [{ atHours: 5.05, hours: 2 }] };
+      expect(held(7.3, lost)).toMatchObject([{ code: "cooling-stopped", doubt: "heat-came-back" }]);
+    });
+
     test("after holds a flame that died is told once the cabinet is warmer than they let it be, and is no first hold", () => {
       for (const [diedHours, minutes] of [
         [6.9, 68],

@@ -10,6 +10,8 @@ export function mayHaveStopped(
 ): string {
   if (doubt === "heat-goes-on")
     return "Kocher oder Abgas bleiben heiß: Geheizt wird also noch, nur entsteht daraus keine Kälte. Der Kühlschrank steht vielleicht nicht waagerecht, das Kühlaggregat ist vielleicht ausgefallen, oder ein Thermostat hat sehr lange abgeschaltet.";
+  if (doubt === "heat-came-back")
+    return "Kocher oder Abgas waren abgekühlt und sind wieder heiß: Die Wärme fiel aus und ist zurück; Kälte sollte binnen einer Stunde folgen.";
   const lost = isElectric(source)
     ? "Die Versorgung ist vielleicht weggefallen."
     : source === "gas"

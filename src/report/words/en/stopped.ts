@@ -14,6 +14,8 @@ export function mayHaveStopped(
 ): string {
   if (doubt === "heat-goes-on")
     return "The boiler or the flue stays hot, so the heat goes on and no cold comes of it: the fridge may not stand level, the cooling unit may have failed, or a thermostat holds for very long.";
+  if (doubt === "heat-came-back")
+    return "The boiler or the flue had cooled and is hot again: the heat was lost and is back, and cold should follow within the hour.";
   const lost = isElectric(source)
     ? "The supply may have been lost."
     : source === "gas"

@@ -7,7 +7,7 @@ import { heatSourceOf, type Series, type Stretch } from "../series.ts";
 import { movingMedian } from "../smoothing.ts";
 import type { CoolingPause } from "./cooling-pauses.ts";
 import { hasLeftCycle, heldBefore, longestThermostatPauseMs, mayHaveThermostat } from "./cycling.ts";
-import { isStillHeated } from "./still-heated.ts";
+import { isHeatedAgain, isStillHeated } from "./still-heated.ts";
 
 /** Down to this share of what it was, the sign of cooling is gone. */
 const goneShare = 0.5;
@@ -37,7 +37,7 @@ export function stoppedForGood(events: readonly RunEvent[], { startMs, endMs }: 
   const stop = events.find(
     (event) =>
       event.reason.code === "cooling-stopped" &&
-      event.reason.doubt === null &&
+      (event.reason.doubt === null || event.reason.doubt === "heat-goes-on") &&
       event.startMs >= startMs &&
       event.endMs === endMs,
   );
@@ -108,6 +108,7 @@ function isOpenStop(
 function doubtOf(series: Series, stretch: Stretch, pause: CoolingPause, pauses: readonly CoolingPause[]): StopDoubt {
   // No thermostat holds for so long, or so warm, or otherwise than it did before.
   if (pause.hasResumed) return null;
+  if (isHeatedAgain(series, pause)) return "heat-came-back";
   if (isStillHeated(series, pause)) return "heat-goes-on";
   return lastedMs(series, pause) <= longestThermostatPauseMs &&
     mayBeThermostat(series, stretch, pause) &&

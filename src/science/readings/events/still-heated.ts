@@ -19,6 +19,26 @@ const momentMs = 5 * msPerMinute;
 export const isStillHeated = (series: Series, pause: CoolingPause): boolean =>
   staysWarm(series, pause, "boiler") || staysWarm(series, pause, "flue");
 
+/** Since the pause began it had cooled to less than this share of its warmth: heat that comes back, not heat that went on. */
+const cooledShare = 0.7;
+
+/** Whether boiler or flue had cooled in the pause and is hot again at its end. */
+export const isHeatedAgain = (series: Series, pause: CoolingPause): boolean =>
+  hasCooledAndCome(series, pause, "boiler") || hasCooledAndCome(series, pause, "flue");
+
+function hasCooledAndCome({ unixMs, columns }: Series, pause: CoolingPause, position: "boiler" | "flue"): boolean {
+  const { [position]: values, ambient } = columns;
+  if (values === undefined || ambient === undefined) return false;
+  const warmthAt = (row: number) => {
+    const at = (column: Float64Array) => medianBetween(unixMs, column, unixMs[row] - momentMs, unixMs[row], row);
+    return at(values) - at(ambient);
+  };
+  const now = warmthAt(pause.to - 1);
+  if (!(now >= leastKelvin)) return false;
+  for (let row = pause.from; row < pause.to; row++) if (warmthAt(row) < cooledShare * now) return true;
+  return false;
+}
+
 function staysWarm({ unixMs, columns }: Series, pause: CoolingPause, position: "boiler" | "flue"): boolean {
   const { [position]: values, ambient } = columns;
   if (values === undefined || ambient === undefined) return false;
