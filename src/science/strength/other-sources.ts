@@ -66,7 +66,8 @@ function strengthOver(test: StretchEvidence, other: StretchEvidence, spread: Wit
     freedom: 30, // the widths of usual heats are stated, not learnt from these runs
     below: disagree === null ? 0 : log - Math.min(...disagree),
     above: disagree === null ? 0 : Math.max(...disagree) - log,
-    apart,
+    // Where they agree, that is no news: goods and probes were the same for both.
+    apart: disagree === null ? null : apart,
     comparisons: [comparison],
     reasons: [
       { code: "compared-with-source", other: other.source },
