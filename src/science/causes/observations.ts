@@ -10,7 +10,7 @@ import type { SourceFinding } from "../findings.ts";
 import { type Answer, type Estimate, isKnown } from "../numbers/estimate.ts";
 import { lowSupplyShare, ratedVoltsOf } from "../strength/heat-law.ts";
 import type { JudgedStretch } from "../verdict/judge-stretch.ts";
-import type { Observations, Shown } from "./causes.ts";
+import type { Observations, Shown } from "./observed.ts";
 import { strengthInHeat } from "./strength-in-heat.ts";
 
 /**

@@ -2,7 +2,8 @@ import { test as property } from "@fast-check/vitest";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { HeatSource } from "../../../src/schema/index.ts";
-import { type Observations, weighCauses } from "../../../src/science/causes/causes.ts";
+import { weighCauses } from "../../../src/science/causes/causes.ts";
+import type { Observations } from "../../../src/science/causes/observed.ts";
 
 const seen = (source: HeatSource, strength: number, minutes: number | null = 0) => ({
   source,
