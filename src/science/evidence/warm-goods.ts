@@ -5,7 +5,11 @@ import type { RunSheet } from "../../schema/index.ts";
 import type { CabinetFit } from "../pull-down/cabinet-fit.ts";
 import type { FittedPullDown } from "../pull-down/pull-down-fit.ts";
 import { slowEnd } from "../pull-down/slow-end.ts";
-import type { FittedStretch } from "./run-evidence.ts";
+
+/** The curve of one stretch. */
+interface Fall {
+  readonly cabinetFit: CabinetFit;
+}
 
 /** Shorter falls show nothing of goods, h after the onset. */
 const leastHours = 4;
@@ -36,12 +40,12 @@ const fastestEmpty = 0.38;
  * @returns the answer for any of these falls; null stands for a stretch without one.
  */
 export function warmGoodsAmong(
-  falls: readonly FittedStretch[],
+  falls: readonly Fall[],
   sheet: RunSheet | null,
   warmingRate: number | null,
-): (fall: FittedStretch | null) => boolean {
+): (fall: Fall | null) => boolean {
   const shows = sheet?.load === "empty" ? [] : falls.filter((fall) => showsGoods(fall.cabinetFit, warmingRate));
-  const isShort = ({ cabinetFit }: FittedStretch) => cabinetFit.hoursAfterOnset < shortHours;
+  const isShort = ({ cabinetFit }: Fall) => cabinetFit.hoursAfterOnset < shortHours;
   const inAll = shows.some((fall) => !isShort(fall));
   return (fall) => inAll || (fall === null || isShort(fall) ? shows.length > 0 : false);
 }
