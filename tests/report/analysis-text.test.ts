@@ -2,7 +2,7 @@ import { stripVTControlCharacters } from "node:util";
 import { describe, expect, test } from "vitest";
 import { analysisPage } from "../../src/report/analysis/analysis-page.ts";
 import { analysisText } from "../../src/report/analysis/index.ts";
-import { unknown } from "../../src/science/numbers/estimate.ts";
+import { type Estimate, unknown } from "../../src/science/numbers/estimate.ts";
 import { context, nothingHeated, weakOnGas, withoutKnownGood } from "./fixture.ts";
 
 const print = (analysis = weakOnGas, width = 80, colour = false) => analysisText(analysis, context, { colour, width });
@@ -24,6 +24,16 @@ describe("the printed verdict", () => {
     expect(gas).toMatch(/On gas +WEAK +cooling strength 62 % of known-good \(57 to 68\)/);
     expect(mains).toMatch(/On mains +GOOD +cooling strength 98 %/);
     expect(dc12).toMatch(/On 12 V +CANNOT SAY YET +Only 24 min since cold began; this needs 1 h\./);
+  });
+
+  test("says beside the strength of a source that stopped that it did", () => {
+    const [gas, mains, ...others] = weakOnGas.sources;
+    const unixMs = Date.parse("2026-06-02T01:15:00Z");
+    const stopped = { code: "stopped-for-good", estimate: mains.coolingStrength as Estimate, unixMs } as const;
+    const sources = [gas, { ...mains, verdict: "undecided", reasons: [stopped] } as const, ...others];
+    expect(print({ ...weakOnGas, sources }, 100)).toMatch(
+      /On mains +CANNOT SAY YET +cooling strength 98 % of known-good \(92 to 105\) until it stopped and did\s+not come back/,
+    );
   });
 
   test("says the same with colour as without", () => {

@@ -118,12 +118,14 @@ function tellWhen({ stretches }: Analysis, { words: { report }, hand }: Teller):
 }
 
 function tellHeadline(source: SourceFinding, { words: { report, names, unknowns }, hand }: Teller): Headline {
-  const strength = source.coolingStrength;
+  const { coolingStrength: strength, baseline, reasons } = source;
+  const hasStopped = reasons.some(({ code }) => code === "stopped-for-good");
+  const asTold = isKnown(strength) ? report.strength(strength, baseline, hand) : say(unknowns, strength.why, hand);
   return {
     on: report.headline(source.source),
     verdict: source.verdict,
     verdictName: names.verdictNames[source.verdict],
-    detail: isKnown(strength) ? report.strength(strength, source.baseline, hand) : say(unknowns, strength.why, hand),
+    detail: hasStopped ? report.untilItStopped(asTold) : asTold,
   };
 }
 

@@ -54,6 +54,7 @@ export const report = {
   headline: (source: HeatSource | null) => capital(onSource(source)),
   strength: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
     `Kühlleistung ${hand.value(e)} ${yardsticks[baseline]} (${hand.interval(e)})`,
+  untilItStopped: (strength: string) => `${strength}, bis sie aufhörte und nicht wiederkam`,
   thisNight: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
     `Diese Nacht allein: ${hand.value(e)} ${yardsticks[baseline]} (${hand.interval(e)}).`,
   noStretch:

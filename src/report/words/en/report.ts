@@ -54,6 +54,7 @@ export const report = {
   headline: (source: HeatSource | null) => capital(onSource(source)),
   strength: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
     `cooling strength ${hand.value(e)} of ${yardsticks[baseline]} (${hand.interval(e)})`,
+  untilItStopped: (strength: string) => `${strength} until it stopped and did not come back`,
   thisNight: (e: Estimate, baseline: BaselineKind, hand: Hand) =>
     `This night alone: ${hand.value(e)} of ${yardsticks[baseline]} (${hand.interval(e)}).`,
   noStretch: "The logs hold no stretch in which the fridge was heated, so there is nothing to judge.",
