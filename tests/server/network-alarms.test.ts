@@ -5,29 +5,15 @@ import { once } from "node:events";
 import { createServer } from "node:http";
 import type { AddressInfo } from "node:net";
 import { expect, onTestFinished, test, vi } from "vitest";
-import { msPerHour, msPerMinute, type Recording } from "../../src/schema/index.ts";
+import { msPerHour, msPerMinute } from "../../src/schema/index.ts";
 import type { AlarmOptions } from "../../src/server/network-alarms.ts";
-import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { boardClaimName } from "../../src/workshop/recording/index.ts";
 import { signatureHeader } from "../../src/workshop/recording/webhook.ts";
+import { at, begunMs, nightOnMains } from "../workshop/night-on-mains.ts";
 import { type Running, running } from "./service.ts";
 
-const begunMs = Date.parse("2026-06-04T18:00:00Z");
-const at = (hours: number) => begunMs + hours * msPerHour;
-/** Heated from 18:30; the supply is lost for good at 22:00. */
-const night: Recording = simulateRun({
-  name: "night",
-  seed: 3,
-  startUnixMs: begunMs,
-  fridge: knownGoodFridge(),
-  schedule: [
-    { source: "off", hours: 0.5 },
-    { source: "mains", hours: 7.5 },
-  ],
-  outages: [{ atHours: 4, hours: 4 }],
-  ambient: { meanCelsius: 24, swingKelvin: 2, wanderKelvin: 0.2 },
-  samplingSeconds: 60,
-}).recording;
+/** The supply is lost for good at 22:00. */
+const night = nightOnMains(7.5, [{ atHours: 4, hours: 4 }]);
 const claimName = "watch over network boards";
 const probes = ["evaporator", "cabinet", "ambient"] as const;
 

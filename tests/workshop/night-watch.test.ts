@@ -4,12 +4,11 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { msPerHour, type Recording } from "../../src/schema/index.ts";
 import { type Alarm, type AlarmLimits, usualAlarmLimits } from "../../src/science/live/index.ts";
-import { knownGoodFridge, simulateRun } from "../../src/simulate/index.ts";
 import { type Fridge, openStore, type Run, type Store } from "../../src/store/index.ts";
 import { morningOf } from "../../src/workshop/morning.ts";
 import { liveEstimateOf, NightWatch, noteReadings, recordRun, sayNowOn } from "../../src/workshop/recording/index.ts";
+import { at, begunMs, nightOnMains } from "./night-on-mains.ts";
 
 let folder = "";
 let store: Store;
@@ -32,22 +31,8 @@ afterEach(async () => {
   rmSync(folder, { recursive: true });
 });
 
-const begunMs = Date.parse("2026-06-04T18:00:00Z");
-const at = (hours: number) => begunMs + hours * msPerHour;
-/** It is heated from 18:30 and loses its supply for good at 22:30. */
-const night: Recording = simulateRun({
-  name: "night",
-  seed: 3,
-  startUnixMs: begunMs,
-  fridge: knownGoodFridge(),
-  schedule: [
-    { source: "off", hours: 0.5 },
-    { source: "mains", hours: 6 },
-  ],
-  outages: [{ atHours: 4.5, hours: 2 }],
-  ambient: { meanCelsius: 24, swingKelvin: 2, wanderKelvin: 0.2 },
-  samplingSeconds: 60,
-}).recording;
+/** The supply is lost for good at 22:30. */
+const night = nightOnMains(6, [{ atHours: 4.5, hours: 2 }]);
 
 /** A recorder that takes its quiet hours from 21 to 6. */
 async function begun({
@@ -140,22 +125,10 @@ test("a recorder that goes on gives its alarms the source that was told before",
 /** No cabinet is too warm, and no board silent. */
 const stopsAlone = { cabinetCelsius: 60, boardSilentMinutes: 6000, probeLostMinutes: 6000, lookEveryMs: 300_000 };
 /** The supply is lost twice, at 22:30 for 2 h and at 3:30 for good; between the two it cools again. */
-const twice: Recording = simulateRun({
-  name: "twice",
-  seed: 3,
-  startUnixMs: begunMs,
-  fridge: knownGoodFridge(),
-  schedule: [
-    { source: "off", hours: 0.5 },
-    { source: "mains", hours: 12 },
-  ],
-  outages: [
-    { atHours: 4.5, hours: 2 },
-    { atHours: 9.5, hours: 4 },
-  ],
-  ambient: { meanCelsius: 24, swingKelvin: 2, wanderKelvin: 0.2 },
-  samplingSeconds: 60,
-}).recording;
+const twice = nightOnMains(12, [
+  { atHours: 4.5, hours: 2 },
+  { atHours: 9.5, hours: 4 },
+]);
 
 test("a second stop on gas speaks and is kept on its own, though the first waits to be acknowledged", async () => {
   await tell("gas", 0.5);

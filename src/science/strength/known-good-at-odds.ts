@@ -4,7 +4,7 @@ import type { HeatSource } from "../../schema/index.ts";
 import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import { isUntold } from "./night-spread.ts";
 import type { Strength } from "./strength.ts";
-import { finWeight, priorSpread, witnessLogs } from "./witness-spread.ts";
+import { finWeight, joinedNight, priorSpread, witnessLogs } from "./witness-spread.ts";
 
 /** Two known-good logs of one source, and ln(cooling) of either over the mean of all. */
 export interface AtOdds {
@@ -27,9 +27,7 @@ export function knownGoodAtOdds(knownGood: ReadonlyMap<HeatSource, readonly Stre
     const weight = finWeight(priorSpread);
     const compared = others.flatMap((other) => {
       const logs = witnessLogs(other, first);
-      if (logs === null) return [];
-      const open = weight ** 2 * (logs.finVariance ?? 0) + (1 - weight) ** 2 * (logs.slopeVariance ?? 0);
-      return [{ name: other.run.log, log: weight * logs.fins + (1 - weight) * logs.slope, open }];
+      return logs === null ? [] : [{ name: other.run.log, ...joinedNight(logs, weight) }];
     });
     const all = [{ name: first.run.log, log: 0, open: 0 }, ...compared].sort((a, b) => a.log - b.log);
     const [weakest, strongest] = [all[0], all[all.length - 1]];

@@ -15,7 +15,9 @@ import type { StretchEvidence } from "../evidence/run-evidence.ts";
 import {
   combinedVariance,
   finWeight,
+  joinedNight,
   knownGoodNights,
+  type Night,
   pooledSpread,
   priorSpread,
   scaled,
@@ -57,12 +59,6 @@ const sourcesAlike = 0.7;
 /** Where they are not, ln(strength) of one over the other may be anything between a fifth and one, either way. */
 const logRange = 2 * Math.log(5);
 
-/** The combined logarithm of a night over known-good, and what its readings and references leave open of it. */
-interface Night {
-  readonly log: number;
-  readonly open: number;
-}
-
 /** Nights of one source that differ by chance alone. */
 interface Nights {
   readonly nights: readonly Night[];
@@ -89,10 +85,7 @@ export function nightSpread(
   const shape = pooledSpread(priorSpread, known);
   const sources = [...knownGood];
   const weight = finWeight(shape);
-  const nightOf = ({ fins, slope, finVariance = 0, slopeVariance = 0 }: WitnessLogs): Night => ({
-    log: weight * fins + (1 - weight) * slope,
-    open: weight ** 2 * finVariance + (1 - weight) ** 2 * slopeVariance,
-  });
+  const nightOf = (logs: WitnessLogs) => joinedNight(logs, weight);
   const knownNights = known.map(
     (logs, at): Nights => ({ nights: halfOpen(logs.map(nightOf)), isUntold: sources[at][1].every(isUntold) }),
   );

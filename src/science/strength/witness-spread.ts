@@ -71,6 +71,21 @@ export interface WitnessLogs {
   readonly slopeVariance?: number;
 }
 
+/** Both witnesses of a night as one logarithm, and what its readings and references leave open of it. */
+export interface Night {
+  readonly log: number;
+  readonly open: number;
+}
+
+/** The witnesses of one run joined, the fins weighing `weight`. */
+export const joinedNight = (
+  { fins, slope, finVariance = 0, slopeVariance = 0 }: WitnessLogs,
+  weight: number,
+): Night => ({
+  log: weight * fins + (1 - weight) * slope,
+  open: weight ** 2 * finVariance + (1 - weight) ** 2 * slopeVariance,
+});
+
 /** A prior, narrowed or widened by groups of runs that differ by chance alone. */
 export function pooledSpread(prior: WitnessSpread, groups: readonly (readonly WitnessLogs[])[]): WitnessSpread {
   let { fins, slope, both, freedom } = scaled(prior, prior.freedom);

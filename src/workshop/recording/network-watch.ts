@@ -169,21 +169,30 @@ export class NetworkWatch {
   #leaveOthers(boardId: string, runId: string): void {
     this.#fed.set(boardId, runId);
     for (const other of this.#runs.values()) {
-      if (other.runId === runId) other.left.delete(boardId);
-      else other.left.add(boardId);
-      if (other.runId !== runId) other.boards.delete(boardId);
+      if (other.runId === runId) {
+        other.left.delete(boardId);
+        continue;
+      }
+      other.left.add(boardId);
+      other.boards.delete(boardId);
     }
   }
 
   #watched(runId: string, lastMs: number): Watched {
     const known = this.#runs.get(runId);
     if (known !== undefined) return known;
-    const never = Number.NEGATIVE_INFINITY;
-    const one = {
-      ...{ runId, night: null, waiting: [], heard: new Map() },
-      ...{ boards: new Set<string>(), left: new Set<string>() },
-      ...{ isCut: false, isRecorded: false },
-      ...{ lastMs, checkedMs: never, tickedMs: never },
+    const one: Watched = {
+      runId,
+      night: null,
+      waiting: [],
+      isCut: false,
+      isRecorded: false,
+      heard: new Map(),
+      boards: new Set(),
+      left: new Set(),
+      lastMs,
+      checkedMs: Number.NEGATIVE_INFINITY,
+      tickedMs: Number.NEGATIVE_INFINITY,
     };
     this.#runs.set(runId, one);
     return one;
